@@ -1,0 +1,80 @@
+"""The state of a cage and the settled cage with its proof."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from cage3d.shape.arrays import Floats
+from cage3d.shape.cage import Cage
+
+
+@dataclass(frozen=True)
+class State:
+    """Where everything is and what pulls; frozen, replaced at every accepted step."""
+
+    positions: Floats  # (N, 3) m
+    angles: Floats  # (E,) rad, strip's roll against its reference frame
+    normals: Floats  # (E, 3) unit, reference frame carried in time by parallel transport
+    twists: Floats  # (B,) rad, turn of the reference frame along the strip
+    pull_force: Floats  # (P,) N, tension of tapes and ties, never negative
+    edge_force: Floats  # (E,) N, axial force of the steel, tension positive
+    contact_force: Floats  # (C,) N, push of the wearer's form and the floor on hoop nodes, never negative
+
+
+@dataclass(frozen=True)
+class SettledCage:
+    """A cage in equilibrium, with the proof of it.
+
+    An unsettled or unstable one is never shown as an answer: ask `trusted`.
+    """
+
+    cage: Cage
+    state: State
+    residual: float  # N, largest unbalanced force
+    lowest_eigenvalue: float  # N/m, of the Hessian (angles scaled by the strip's width)
+    settled: bool
+    stable: bool
+    steps: int  # Newton steps taken
+    notes: tuple[str, ...] = ()  # what happened on the way, in words: snaps, unstable modes followed
+    worst_node: str = ""  # where the residual is largest, in words
+
+    @property
+    def trusted(self) -> bool:
+        return self.settled and self.stable
+
+    @property
+    def positions(self) -> Floats:
+        """(N, 3) m."""
+        return self.state.positions
+
+    @cached_property
+    def tangents(self) -> Floats:
+        """(E, 3) unit, along the strip, round by the wearer's left."""
+        first, second = self.cage.connectivity.edges.T
+        along = self.positions[second] - self.positions[first]
+        return np.asarray(along / np.linalg.norm(along, axis=1)[:, None])
+
+    @cached_property
+    def strip_normals(self) -> Floats:
+        """(E, 3) unit, across the strip's thickness (outward on a plain ring)."""
+        reference, angle = self.state.normals, self.state.angles[:, None]
+        return np.asarray(np.cos(angle) * reference + np.sin(angle) * np.cross(self.tangents, reference))
+
+    @cached_property
+    def strip_widths(self) -> Floats:
+        """(E, 3) unit, along the strip's width: tangent x normal (up on a plain ring)."""
+        return np.cross(self.tangents, self.strip_normals)
+
+    @cached_property
+    def pull_spans(self) -> Floats:
+        """(P,) m, distance between the two ends of every tape segment and tie."""
+        first, second = self.cage.connectivity.pulls.T
+        return np.asarray(np.linalg.norm(self.positions[second] - self.positions[first], axis=1))
+
+    @cached_property
+    def slack(self) -> Floats:
+        """(P,) m, how much longer a tape segment or tie is than the distance it spans."""
+        return np.maximum(self.cage.parameters.pull_length - self.pull_spans, 0.0)

@@ -1,0 +1,81 @@
+"""The cage as data: what is joined to what, the numbers the maker can change, and a first shape.
+
+Connectivity, parameters and state are kept apart, so that fitting, tolerances and
+the live page change parameters and settle again with the solver untouched.
+
+Axes: x to the wearer's left, y to her back, z up; origin on the floor under the
+waist centre. Tapes are counted from centre front round by the wearer's left; hoops
+from the top. Indices start at 0 here, and at 1 wherever a maker reads them.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from cage3d.shape.arrays import Bools, Floats, Ints
+from cage3d.shape.form import Form
+from cage3d.spec.design import Design
+
+
+@dataclass(frozen=True)
+class Connectivity:
+    """What is joined to what; H hoops, T tapes, N nodes, E edges, B bends, P pulls."""
+
+    node_count: int
+    closed: Bools  # (H,) the hoop is a ring
+    hoop_nodes: tuple[Ints, ...]  # H x (n,) node indices along each hoop, by the wearer's left, each once
+    hoop_edges: tuple[Ints, ...]  # H x (n,) or (n-1,) edge indices along each hoop
+    edges: Ints  # (E, 2) nodes at the start and end of an edge
+    edge_hoop: Ints  # (E,)
+    bends: Ints  # (B, 3) node before, at and after
+    bend_edges: Ints  # (B, 2) edge before and after
+    bend_hoop: Ints  # (B,)
+    crossing: Ints  # (H, T) node where a tape crosses a hoop
+    anchors: Ints  # (T,) fixed node of each tape on the waistband's lower edge
+    pulls: Ints  # (P, 2) node pairs that pull and never push; tape segment (h, t) is row h*T + t, then ties
+    pull_names: tuple[str, ...]  # P: "tape 3 to hoop 2", "tie 1", "panel 1 hoop 2"
+    node_fraction: Floats  # (N,) a hoop node's place as a fraction of the girth from centre front; nan at anchors
+
+    @property
+    def hoop_count(self) -> int:
+        return len(self.hoop_nodes)
+
+    @property
+    def tape_count(self) -> int:
+        return len(self.anchors)
+
+    @property
+    def segment_count(self) -> int:
+        """Tape segments; pulls from here on are ties and panel laces."""
+        return self.hoop_count * self.tape_count
+
+
+@dataclass(frozen=True)
+class Parameters:
+    """The numbers a maker can change without changing what is joined to what."""
+
+    edge_length: Floats  # (E,) m, straight length of an edge: the chord of its arc in the first circle
+    arc_length: Floats  # (E,) m, steel along an edge
+    bend_length: Floats  # (B,) m, steel that belongs to a bend
+    easy: Floats  # (B,) N m2, bending about the strip's width (E b t^3/12)
+    stiff: Floats  # (B,) N m2, bending about its thickness (E t b^3/12)
+    torsion: Floats  # (B,) N m2
+    pull_length: Floats  # (P,) m
+    own_weight: Floats  # (N,) N, steel, coating, joins, tapes, what a hoop carries
+    skirt_weight: Floats  # (N,) N, the skirt at its full weight
+
+
+@dataclass(frozen=True)
+class Cage:
+    """A laid out cage: level circles at their marks, not yet in equilibrium."""
+
+    design: Design
+    connectivity: Connectivity
+    parameters: Parameters
+    positions: Floats  # (N, 3) m, first shape
+    normals: Floats  # (E, 3) unit, across the strip's thickness, outward
+    form: Form | None  # the wearer below the waist, where measured
+
+    def with_parameters(self, **changes: Floats) -> Cage:
+        """The same cage with other numbers: same connectivity, same first shape."""
+        return replace(self, parameters=replace(self.parameters, **changes))

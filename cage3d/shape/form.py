@@ -1,0 +1,145 @@
+"""The wearer below the waist: stacked ovals scaled to the measured girths.
+
+Where only a girth was measured the usual proportion is taken and scaled to it. A
+body's section is fuller than an ellipse of the same breadth and depth: its girth is
+1.061 times the ellipse's at the waist and 1.097 times at the hip, and depth over
+breadth is 0.709 at the waist and 0.658 at the hip (means over 1986 women, computed
+from the public table of the 2012 survey Natick/TR-15/007).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from scipy.interpolate import PchipInterpolator
+from scipy.optimize import brentq
+
+from cage3d.shape.arrays import Floats
+from cage3d.shape.ovals import at_fractions, girth_of, oval_points, scaled_to_girth
+from cage3d.spec.design import WaistHeights, Wearer
+
+WAIST_DEPTH_PER_BREADTH = 0.709
+HIP_DEPTH_PER_BREADTH = 0.658
+WAIST_FULLNESS = 1.061
+HIP_FULLNESS = 1.097
+# The legs close together below the crotch, as a share of hip girth, breadth and depth. Common practice, no
+# source: only used for clearance of ties and for the drawn form.
+KNEE_SHARE = 0.72
+FOOT_SHARE = 0.55
+
+
+@dataclass(frozen=True)
+class Section:
+    """One oval of the form."""
+
+    height: float  # m above the floor
+    half_breadth: float  # m, side to side
+    half_depth: float  # m, front to back
+    power: float  # 2 for an ellipse, above 2 for a fuller oval
+
+
+@dataclass(frozen=True)
+class Form:
+    """The wearer from the waist to the floor; sections from the top."""
+
+    sections: tuple[Section, ...]
+
+    def at(self, heights: Floats) -> tuple[Floats, Floats, Floats]:
+        """Half breadth, half depth (m) and power of the oval at each height, smooth between sections."""
+        levels = np.array([section.height for section in self.sections])[::-1]
+        values = np.array([[s.half_breadth, s.half_depth, s.power] for s in self.sections])[::-1]
+        inside = np.clip(heights, levels[0], levels[-1])
+        smooth = np.asarray(PchipInterpolator(levels, values)(inside))
+        return smooth[..., 0], smooth[..., 1], smooth[..., 2]
+
+    def ring(self, height: float, count: int = 96) -> Floats:
+        """(count, 3) m, evenly spaced places round the form at one height, from centre front by the left."""
+        half_breadth, half_depth, power = (float(value) for value in self.at(np.array(height)))
+        flat = at_fractions(oval_points(half_breadth, half_depth, power), np.arange(count) / count)
+        return np.column_stack([flat, np.full(count, height)])
+
+    def fullness(self, points: Floats) -> Floats:
+        """(n,) how far out each point (n, 3) lies: 1 on the form, less than 1 inside it."""
+        half_breadth, half_depth, power = self.at(points[:, 2])
+        across, along = np.abs(points[:, 0]) / half_breadth, np.abs(points[:, 1]) / half_depth
+        return np.asarray((across**power + along**power) ** (1.0 / power))
+
+    def clearance(self, points: Floats) -> Floats:
+        """(n,) m, level distance outside the form along the ray from its axis; negative inside."""
+        out = np.hypot(points[:, 0], points[:, 1])
+        # On the axis the ray has no direction; the least half measure is the safe answer.
+        fullness = np.maximum(self.fullness(points), 1e-9)
+        return np.asarray(out - out / fullness)
+
+
+def mean_waist_height(wearer: Wearer) -> float:
+    """m above the floor."""
+    level = wearer.waist_height
+    if isinstance(level, WaistHeights):
+        return (level.front + level.left + level.back + level.right) / 4.0
+    return level
+
+
+def fuller_oval(girth: float, breadth: float | None, depth: float | None, usual: tuple[float, float]) -> Section:
+    """The oval of a measured girth (height 0): fullness from breadth and depth where given, else the usual.
+
+    usual: depth per breadth, and girth over that of the ellipse of the same breadth and depth.
+    """
+    proportion, fullness = usual
+    if breadth is None or depth is None:
+        power = power_of_fullness(proportion, fullness)
+        return Section(0.0, *scaled_to_girth(1.0, proportion, girth, power), power)
+    ellipse = girth_of(oval_points(breadth / 2.0, depth / 2.0))
+    power = power_of_fullness(depth / breadth, girth / ellipse)
+    return Section(0.0, *scaled_to_girth(breadth, depth, girth, power), power)
+
+
+def power_of_fullness(proportion: float, fullness: float) -> float:
+    """Power of the oval whose girth is `fullness` times the ellipse's; kept between 2 and 4."""
+    ellipse = girth_of(oval_points(0.5, proportion / 2.0))
+
+    def excess(power: float) -> float:
+        return girth_of(oval_points(0.5, proportion / 2.0, power)) / ellipse - fullness
+
+    if excess(2.0) >= 0.0:
+        return 2.0
+    if excess(4.0) <= 0.0:
+        return 4.0
+    return float(brentq(excess, 2.0, 4.0, xtol=1e-6))
+
+
+def build_form(wearer: Wearer) -> Form | None:
+    """The form of the measures given, or None where no hip was measured."""
+    if wearer.hip is None or wearer.hip_drop is None:
+        return None
+    top = mean_waist_height(wearer)
+    waist = fuller_oval(
+        wearer.waist, wearer.waist_breadth, wearer.waist_depth, (WAIST_DEPTH_PER_BREADTH, WAIST_FULLNESS)
+    )
+    hip = fuller_oval(wearer.hip, wearer.hip_breadth, wearer.hip_depth, (HIP_DEPTH_PER_BREADTH, HIP_FULLNESS))
+    sections = [at_height(waist, top)]
+    if wearer.high_hip is not None and wearer.high_hip_drop is not None:
+        between = between_ovals(waist, hip, wearer.high_hip, wearer.high_hip_drop / wearer.hip_drop)
+        sections.append(at_height(between, top - wearer.high_hip_drop))
+    hip_height = top - wearer.hip_drop
+    sections.append(at_height(hip, hip_height))
+    knee = wearer.knee_height if wearer.knee_height is not None else 0.55 * hip_height
+    sections += [at_height(shrunk(hip, KNEE_SHARE), knee), at_height(shrunk(hip, FOOT_SHARE), 0.0)]
+    return Form(tuple(sections))
+
+
+def at_height(section: Section, height: float) -> Section:
+    return Section(height, section.half_breadth, section.half_depth, section.power)
+
+
+def shrunk(section: Section, share: float) -> Section:
+    return Section(section.height, section.half_breadth * share, section.half_depth * share, section.power)
+
+
+def between_ovals(upper: Section, lower: Section, girth: float, share: float) -> Section:
+    """The oval of a measured girth between two others, of the proportion found at `share` of the way down."""
+    breadth = (1 - share) * upper.half_breadth + share * lower.half_breadth
+    depth = (1 - share) * upper.half_depth + share * lower.half_depth
+    power = (1 - share) * upper.power + share * lower.power
+    return Section(0.0, *scaled_to_girth(2 * breadth, 2 * depth, girth, power), power)

@@ -1,0 +1,73 @@
+"""Each hoop as a line of nodes: where the nodes lie along the steel, and on which first circle.
+
+Every tape crossing is a node. The steel between two crossings is divided evenly.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from cage3d.shape.arrays import Floats, Ints
+from cage3d.spec.design import Hoop
+
+
+@dataclass(frozen=True)
+class HoopLine:
+    """One hoop before it is placed; n nodes, closed hoops have n edges, open ones n - 1."""
+
+    closed: bool
+    fractions: Floats  # (n,) share of the girth from centre front of each node, rising, may pass 1
+    arcs: Floats  # (edges,) m of steel along each edge
+    girth: float  # m, of the first circle
+    crossing: Ints  # (T,) index in this line of the node at each tape
+
+
+def hoop_line(hoop: Hoop, stations: Floats, nodes_per_hoop: int) -> HoopLine:
+    """The line of nodes of one hoop, closed or open."""
+    if hoop.opening == "none":
+        return closed_line(hoop.length, stations, nodes_per_hoop)
+    return open_line(hoop, stations, nodes_per_hoop)
+
+
+def closed_line(length: float, stations: Floats, nodes_per_hoop: int) -> HoopLine:
+    """Nodes round a ring, from tape 1."""
+    spans = np.diff(np.append(stations, stations[0] + 1.0))
+    counts = edge_counts(spans, nodes_per_hoop)
+    starts = np.concatenate([[0], np.cumsum(counts)])
+    fractions = np.concatenate(
+        [start + span * np.arange(n) / n for start, span, n in zip(stations, spans, counts, strict=True)]
+    )
+    arcs = np.repeat(spans / counts, counts) * length
+    return HoopLine(True, fractions, arcs, length, starts[:-1])
+
+
+def open_line(hoop: Hoop, stations: Floats, nodes_per_hoop: int) -> HoopLine:
+    """Nodes from one end to the other by the wearer's left; the ends pass their last casings by the overhang.
+
+    The steel between the end casings is shared in the same proportions as the girth.
+    """
+    first = 0 if hoop.opening == "front" else int(np.searchsorted(stations, 0.5))
+    order = np.roll(np.arange(len(stations)), -first)
+    along = np.where(stations[order] < stations[order[0]], stations[order] + 1.0, stations[order])
+    spans = np.diff(along)
+    girth = (hoop.length - 2.0 * hoop.overhang) / float(spans.sum())
+    counts = edge_counts(spans, nodes_per_hoop)
+    inner = [a + span * np.arange(n) / n for a, span, n in zip(along, spans, counts, strict=False)]
+    fractions = np.concatenate([*inner, along[-1:]])
+    arcs = np.repeat(spans / counts, counts) * girth
+    starts = np.concatenate([[0], np.cumsum(counts)])
+    if hoop.overhang > 0.0:
+        over = hoop.overhang / girth
+        fractions = np.concatenate([[along[0] - over], fractions, [along[-1] + over]])
+        arcs = np.concatenate([[hoop.overhang], arcs, [hoop.overhang]])
+        starts = starts + 1
+    crossing = np.empty(len(stations), dtype=np.intp)
+    crossing[order] = starts
+    return HoopLine(False, fractions, arcs, girth, crossing)
+
+
+def edge_counts(spans: Floats, nodes_per_hoop: int) -> Ints:
+    """How many edges each free stretch of steel gets: at least two, about nodes_per_hoop round."""
+    return np.maximum(np.ceil(spans * nodes_per_hoop - 1e-9), 2).astype(np.intp)

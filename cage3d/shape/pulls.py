@@ -1,0 +1,54 @@
+"""Everything that pulls and never pushes: tape segments, ties, and the laces of panels."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from cage3d.shape.arrays import Floats, Ints
+from cage3d.spec.design import Design, Panel
+from cage3d.spec.points import parse_point
+
+
+def pull_pairs(design: Design, crossing: Ints, anchors: Ints) -> tuple[Ints, tuple[str, ...]]:
+    """(P, 2) node pairs and their names: tape segments hoop after hoop, then ties, then panel laces."""
+    above = np.vstack([anchors, crossing[:-1]])
+    pairs = [np.stack([above, crossing], axis=2).reshape(-1, 2)]
+    hoops, tapes = crossing.shape
+    names = [f"tape {tape + 1} to hoop {hoop + 1}" for hoop in range(hoops) for tape in range(tapes)]
+    for number, tie in enumerate(design.ties, start=1):
+        ends = [node_at(text, crossing, anchors) for text in (tie.from_, tie.to)]
+        pairs.append(np.array([ends]))
+        names.append(tie.name or f"tie {number}")
+    for number, panel in enumerate(design.panels, start=1):
+        for hoop in panel.hoops:
+            pairs.append(panel_ends(panel, hoop, crossing)[None, :])
+            names.append(f"panel {number} hoop {hoop}")
+    return np.vstack(pairs).astype(np.intp), tuple(names)
+
+
+def node_at(text: str, crossing: Ints, anchors: Ints) -> int:
+    """The node a maker calls 'hoop 3 tape 6' or 'waistband tape 2'."""
+    hoop, tape = parse_point(text)
+    return int(anchors[tape - 1] if hoop is None else crossing[hoop - 1, tape - 1])
+
+
+def panel_ends(panel: Panel, hoop: int, crossing: Ints) -> Ints:
+    """(2,) nodes a panel's lace joins on one hoop (counted from 1)."""
+    return np.array([crossing[hoop - 1, tape - 1] for tape in panel.tapes])
+
+
+def tie_lengths(design: Design, crossing: Ints, circles: Floats) -> Floats:
+    """(P - segments,) m: ties as written, panel laces as written or from the panel's tightness.
+
+    circles: (N, 3) m, nodes on their first circles; a tightness is taken off the straight
+    distance between the two tapes there.
+    """
+    lengths = [tie.length for tie in design.ties]
+    for panel in design.panels:
+        for place, hoop in enumerate(panel.hoops):
+            if panel.widths is not None:
+                lengths.append(panel.widths[place])
+                continue
+            first, second = circles[panel_ends(panel, hoop, crossing)]
+            lengths.append(float(np.linalg.norm(second - first)) * (1.0 - (panel.tightness or 0.0)))
+    return np.array(lengths, dtype=np.float64)
