@@ -1,0 +1,99 @@
+"""One hoop's figures."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from cage3d.report.bends import bend_curvatures, bending_strain, yield_strain
+from cage3d.report.curves import DIRECTIONS, HoopCurve, height_towards, hoop_curve, plane_of, widths_in_plan
+from cage3d.report.record import HoopReport, PointReport
+from cage3d.settle.state import SettledCage
+from cage3d.shape.weights import join_of
+
+
+def hoop_reports(settled: SettledCage) -> tuple[HoopReport, ...]:
+    """Every hoop from the top."""
+    return tuple(hoop_report(settled, hoop) for hoop in range(settled.cage.connectivity.hoop_count))
+
+
+def hoop_report(settled: SettledCage, hoop: int) -> HoopReport:
+    """Hoop `hoop` (from 0) as it hangs."""
+    curve = hoop_curve(settled, hoop)
+    points, length = curve.points, finished_length(settled, hoop)
+    heights = {direction: height_towards(curve, direction) for direction in DIRECTIONS}
+    tilt, out_of_plane = plane_of(points)
+    widths = widths_in_plan(points)
+    radius, strain_used = sharpest_bend(settled, hoop)
+    return HoopReport(
+        number=hoop + 1,
+        open=not curve.closed,
+        length_m=length,
+        height_front_m=heights["front"][0],
+        height_left_m=heights["left"][0],
+        height_back_m=heights["back"][0],
+        height_right_m=heights["right"][0],
+        lowest_m=float(points[:, 2].min()),
+        highest_m=float(points[:, 2].max()),
+        width_front_back_m=float(np.ptp(points[:, 1])),
+        width_side_side_m=float(np.ptp(points[:, 0])),
+        tilt_deg=tilt,
+        out_of_plane_m=out_of_plane,
+        smallest_bend_radius_m=radius,
+        strain_used=strain_used,
+        at_tapes=at_tapes(settled, hoop),
+        front_to_axis_m=float(-points[:, 1].min()),
+        back_to_axis_m=float(points[:, 1].max()),
+        widest_m=float(widths.max()),
+        narrowest_m=float(widths.min()),
+        out_of_round_m=float(np.ptp(widths)),
+        gap_m=gap(curve),
+        measured_at_end=tuple(direction for direction, (_, at_end) in heights.items() if at_end),
+        cut_length_m=length + join_allowance(settled, hoop),
+        clearance_m=clearance(settled, curve),
+        load_N=load(settled, hoop),
+    )
+
+
+def finished_length(settled: SettledCage, hoop: int) -> float:
+    """m of centre line, round or end to end."""
+    return float(settled.cage.parameters.arc_length[settled.cage.connectivity.hoop_edges[hoop]].sum())
+
+
+def join_allowance(settled: SettledCage, hoop: int) -> float:
+    """m of strip beyond the finished length: an overlap takes its own length, a tube none."""
+    join = join_of(settled.cage.design, hoop)
+    return join.overlap if join is not None and join.overlap is not None else 0.0
+
+
+def at_tapes(settled: SettledCage, hoop: int) -> tuple[PointReport, ...]:
+    """Where the hoop passes each tape."""
+    places = settled.positions[settled.cage.connectivity.crossing[hoop]]
+    return tuple(PointReport(tape, *map(float, place)) for tape, place in enumerate(places, start=1))
+
+
+def sharpest_bend(settled: SettledCage, hoop: int) -> tuple[float, float]:
+    """(smallest radius in m, greatest strain as a share of that at yield)."""
+    own = settled.cage.connectivity.bend_hoop == hoop
+    easy, stiff = (curvature[own] for curvature in bend_curvatures(settled))
+    steel = settled.cage.design.steel_of(hoop)
+    strain = bending_strain(easy, stiff, steel)
+    # A straight strip has no radius to speak of; 1 km stands for it.
+    sharpest = max(float(np.hypot(easy, stiff).max()), 1e-3)
+    return 1.0 / sharpest, float(strain.max()) / yield_strain(steel)
+
+
+def gap(curve: HoopCurve) -> float | None:
+    """m straight from one end of an open hoop to the other."""
+    return None if curve.closed else float(np.linalg.norm(curve.points[-1] - curve.points[0]))
+
+
+def clearance(settled: SettledCage, curve: HoopCurve) -> float | None:
+    """m, least level distance to the wearer's form; negative inside it."""
+    form = settled.cage.form
+    return None if form is None else float(form.clearance(curve.points).min())
+
+
+def load(settled: SettledCage, hoop: int) -> float:
+    """N, weight on the hoop's nodes."""
+    numbers, nodes = settled.cage.parameters, settled.cage.connectivity.hoop_nodes[hoop]
+    return float((numbers.own_weight + numbers.skirt_weight)[nodes].sum())

@@ -1,0 +1,73 @@
+"""The front door: a settled cage to its report."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+
+from cage3d.report.case import Case
+from cage3d.report.curves import hoop_curve
+from cage3d.report.hoops import hoop_reports
+from cage3d.report.pulls import tape_reports, tie_reports
+from cage3d.report.record import HemReport, HoopReport, Report
+from cage3d.report.touching import touch_reports
+from cage3d.report.warnings import warnings_of
+from cage3d.settle.state import SettledCage
+from cage3d.shape.weights import GRAVITY, tape_mass_per_length
+
+
+def measure(settled: SettledCage) -> Report:
+    """Everything a settled cage tells: heights, widths, tensions, strains, warnings.
+
+    Works on a cage that did not settle too, so that its numbers can be looked at: then
+    `trusted` is false and a warning says that they are no answer.
+    """
+    hoops = hoop_reports(settled)
+    cage, skirt = weights(settled)
+    front_back, side_side = overall_widths(settled)
+    report = Report(
+        design=settled.cage.design.name,
+        units=settled.cage.design.units,
+        settled=settled.settled,
+        stable=settled.stable,
+        residual_N=settled.residual,
+        lowest_eigenvalue=settled.lowest_eigenvalue,
+        steps=settled.steps,
+        hoops=hoops,
+        tapes=tape_reports(settled),
+        ties=tie_reports(settled),
+        weight_kg=cage + skirt,
+        cage_kg=cage,
+        skirt_kg=skirt,
+        steel_m=sum(hoop.length_m for hoop in hoops),
+        steel_cut_m=sum(hoop.cut_length_m for hoop in hoops),
+        width_front_back_m=front_back,
+        width_side_side_m=side_side,
+        hem=hem(hoops[-1]),
+        touching=touch_reports(settled),
+        warnings=(),
+    )
+    return replace(report, warnings=warnings_of(Case(report, settled)))
+
+
+def weights(settled: SettledCage) -> tuple[float, float]:
+    """(cage, skirt) in kg, as far as they hang on the waistband.
+
+    The upper half of the topmost tapes is borne by the waistband itself and stands in no node's weight.
+    """
+    numbers, tapes = settled.cage.parameters, settled.cage.connectivity.tape_count
+    topmost = numbers.pull_length[:tapes].sum() * tape_mass_per_length(settled.cage.design) / 2.0
+    return float(numbers.own_weight.sum() / GRAVITY + topmost), float(numbers.skirt_weight.sum() / GRAVITY)
+
+
+def overall_widths(settled: SettledCage) -> tuple[float, float]:
+    """(front to back, side to side) in m over all hoops."""
+    curves = [hoop_curve(settled, hoop).points for hoop in range(settled.cage.connectivity.hoop_count)]
+    extent = np.ptp(np.vstack(curves), axis=0)
+    return float(extent[1]), float(extent[0])
+
+
+def hem(lowest: HoopReport) -> HemReport:
+    """The last hoop in the list."""
+    return HemReport(lowest.lowest_m, lowest.highest_m, lowest.widest_m)

@@ -1,0 +1,53 @@
+"""Tapes and ties: lengths, tensions, slack, and the marks on the tapes."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from cage3d.report.record import SegmentReport, TapeReport, TieReport
+from cage3d.settle.state import SettledCage
+from cage3d.shape.marks import CasingMarks, casing_marks
+
+
+def tape_reports(settled: SettledCage) -> tuple[TapeReport, ...]:
+    """Every tape from centre front by the wearer's left, with its segments from the waistband down."""
+    joined = settled.cage.connectivity
+    marks = casing_marks(settled.cage.design)
+    return tuple(
+        TapeReport(
+            tape + 1, tuple(segment_report(settled, marks, hoop, tape) for hoop in range(joined.hoop_count))
+        )
+        for tape in range(joined.tape_count)
+    )
+
+
+def segment_report(settled: SettledCage, marks: CasingMarks, hoop: int, tape: int) -> SegmentReport:
+    """The tape above one hoop (hoop and tape from 0)."""
+    row = hoop * settled.cage.connectivity.tape_count + tape
+    upper, lower = settled.positions[settled.cage.connectivity.pulls[row]]
+    return SegmentReport(
+        to_hoop=hoop + 1,
+        length_m=float(settled.cage.parameters.pull_length[row]),
+        tension_N=float(settled.state.pull_force[row]),
+        slack_m=float(settled.slack[row]),
+        step_m=float(np.hypot(*(lower - upper)[:2])),
+        drop_m=float(upper[2] - lower[2]),
+        casing_upper_m=float(marks.upper[tape, hoop]),
+        steel_at_m=float(marks.steel[tape, hoop]),
+        casing_lower_m=float(marks.lower[tape, hoop]),
+    )
+
+
+def tie_reports(settled: SettledCage) -> tuple[TieReport, ...]:
+    """Ties as written, then the laces of panels hoop by hoop."""
+    joined = settled.cage.connectivity
+    rows = range(joined.segment_count, len(joined.pulls))
+    return tuple(
+        TieReport(
+            name=joined.pull_names[row],
+            length_m=float(settled.cage.parameters.pull_length[row]),
+            tension_N=float(settled.state.pull_force[row]),
+            slack_m=float(settled.slack[row]),
+        )
+        for row in rows
+    )

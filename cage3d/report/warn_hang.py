@@ -1,0 +1,107 @@
+"""Warnings about how the cage hangs by itself."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from cage3d.report.bends import smallest_elastic_radius
+from cage3d.report.case import Case
+from cage3d.report.record import Report, SegmentReport, WarningReport
+from cage3d.report.words import capital, numbered
+from cage3d.units import INCH
+
+# Limits without a source beside them are common practice or our own judgement.
+SLACK = 0.001  # m; less slack than this cannot be seen
+MARGIN = 0.5 * INCH
+TILT = 2.0  # degrees
+STRAIN = 2.0 / 3.0  # of yield
+
+
+def slack_tapes(case: Case) -> Iterator[WarningReport]:
+    """One warning a hoop, naming the tapes above it that hang loose."""
+    for hoop in case.report.hoops:
+        loose = {tape: part for tape, part in segments_to(case.report, hoop.number) if part.slack_m > SLACK}
+        if loose:
+            most = max(part.slack_m for part in loose.values())
+            hangs = "hang" if len(loose) > 1 else "hangs"
+            yield WarningReport(
+                "slack_tape",
+                f"{capital(numbered('tape', loose))} {hangs} slack above hoop {hoop.number}, by up to "
+                f"{case.say(most)}: the other tapes bear the hoop. Shorten the slack drops, or lengthen the "
+                "others.",
+            )
+
+
+def slack_ties(case: Case) -> Iterator[WarningReport]:
+    for tie in case.report.ties:
+        if tie.slack_m > SLACK:
+            yield WarningReport(
+                "slack_tie",
+                f"{capital(tie.name)} hangs slack by {case.say(tie.slack_m)} and does nothing. Shorten it by "
+                "more than that, or leave it out.",
+            )
+
+
+def little_margin(case: Case) -> Iterator[WarningReport]:
+    """One warning a hoop: a tape hardly longer than its step lies almost level, and its drop is a guess."""
+    for hoop in case.report.hoops:
+        near = {tape: part for tape, part in segments_to(case.report, hoop.number) if spare(part) < MARGIN}
+        if near:
+            tape, worst = min(near.items(), key=lambda item: spare(item[1]))
+            yield WarningReport(
+                "tape_margin",
+                f"Above hoop {hoop.number} {numbered('tape', near)} must step out almost all of the drop "
+                f"(tape {tape}: {case.say(worst.length_m)} long, steps {case.say(worst.step_m)}): a small "
+                f"error in it moves the hoop a lot. Lengthen the drop by {case.say(MARGIN)} or more, or "
+                "shorten the hoop.",
+            )
+
+
+def tilted(case: Case) -> Iterator[WarningReport]:
+    for hoop in case.report.hoops:
+        if hoop.tilt_deg > TILT:
+            heights = {
+                "front": hoop.height_front_m,
+                "left": hoop.height_left_m,
+                "back": hoop.height_back_m,
+                "right": hoop.height_right_m,
+            }
+            low, high = min(heights, key=heights.__getitem__), max(heights, key=heights.__getitem__)
+            yield WarningReport(
+                "tilt",
+                f"Hoop {hoop.number} hangs tilted by {hoop.tilt_deg:.1f} degrees: {case.say(heights[low])} "
+                f"above the floor at the {low}, {case.say(heights[high])} at the {high}. If that is not "
+                f"wanted, shorten the drops at the {low} or lengthen them at the {high}.",
+            )
+
+
+def strained(case: Case) -> Iterator[WarningReport]:
+    for hoop in case.report.hoops:
+        steel = case.settled.cage.design.steel_of(hoop.number - 1)
+        least = smallest_elastic_radius(steel)
+        bent = (
+            f"Hoop {hoop.number} is bent to a radius of {case.say(hoop.smallest_bend_radius_m)}, "
+            f"{hoop.strain_used:.0%} of what its steel bears"
+        )
+        if hoop.strain_used > 1.0:
+            yield WarningReport(
+                "kink",
+                f"{bent}: it will keep a kink. Below {case.say(least)} it does not spring back. Use thinner "
+                "steel, a longer hoop or looser ties.",
+            )
+        elif hoop.strain_used > STRAIN:
+            yield WarningReport(
+                "strain",
+                f"{bent}: little is left for handling, and below {case.say(least)} it kinks. Use thinner "
+                "steel, a longer hoop or looser ties.",
+            )
+
+
+def segments_to(report: Report, hoop: int) -> list[tuple[int, SegmentReport]]:
+    """(tape, its segment above a hoop), counted from 1."""
+    return [(tape.tape, tape.segments[hoop - 1]) for tape in report.tapes]
+
+
+def spare(part: SegmentReport) -> float:
+    """m of tape beyond the level step it must make."""
+    return part.length_m - part.step_m

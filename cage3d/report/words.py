@@ -1,0 +1,20 @@
+"""Lists and numbers in words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+
+def listed(words: Sequence[str]) -> str:
+    """'1, 2 and 5'."""
+    return " and ".join([", ".join(words[:-1]), words[-1]]) if len(words) > 1 else "".join(words)
+
+
+def numbered(word: str, numbers: Iterable[int]) -> str:
+    """'tape 3' or 'tapes 1, 2 and 5'."""
+    known = sorted(numbers)
+    return f"{word}{'s' if len(known) > 1 else ''} {listed([str(number) for number in known])}"
+
+
+def capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
