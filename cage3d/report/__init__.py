@@ -1,5 +1,6 @@
 """What a settled cage tells: heights, widths, tensions, slack, strains, warnings."""
 
+from cage3d.report.as_json import report_json
 from cage3d.report.measure import measure
 from cage3d.report.record import (
     HemReport,
@@ -12,6 +13,7 @@ from cage3d.report.record import (
     TouchReport,
     WarningReport,
 )
+from cage3d.report.table import report_text, report_view
 
 __all__ = [
     "HemReport",
@@ -24,4 +26,7 @@ __all__ = [
     "TouchReport",
     "WarningReport",
     "measure",
+    "report_json",
+    "report_text",
+    "report_view",
 ]

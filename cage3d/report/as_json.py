@@ -1,0 +1,42 @@
+"""The report as `check --json` gives it: SI units, the keys of the record, figures rounded."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import fields
+from typing import Any
+
+from cage3d.report.record import Report
+
+DIGITS = (
+    6  # decimals: microns, milligrams; far below the accuracy, so that the last bits of a machine do not show
+)
+PROOF = ("residual_N", "lowest_eigenvalue")  # these mean something at any size
+
+
+def report_json(report: Report) -> dict[str, Any]:
+    """Plain values for json.dumps, in the order of the record; a figure that is no number is None."""
+    return {
+        name: proof(getattr(report, name)) if name in PROOF else plain(getattr(report, name))
+        for name in names(report)
+    }
+
+
+def names(record: Any) -> list[str]:
+    return [field.name for field in fields(record)]
+
+
+def plain(value: Any) -> Any:
+    """Records as dicts, tuples as lists, figures rounded; no negative nought."""
+    if isinstance(value, tuple):
+        return [plain(part) for part in value]
+    if isinstance(value, float):
+        return round(value, DIGITS) + 0.0 if math.isfinite(value) else None
+    if value is None or isinstance(value, str | int):
+        return value
+    return {name: plain(getattr(value, name)) for name in names(value)}
+
+
+def proof(value: float) -> float | None:
+    """Three figures, whatever the size."""
+    return float(f"{value:.3g}") if math.isfinite(value) else None

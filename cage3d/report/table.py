@@ -1,0 +1,171 @@
+"""The report for reading: tables in the design's units, inches to 1/8."""
+
+from __future__ import annotations
+
+from io import StringIO
+
+from rich.box import SIMPLE_HEAD
+from rich.console import Console, Group, RenderableType
+from rich.table import Table
+from rich.text import Text
+
+from cage3d import units
+from cage3d.report.record import HoopReport, Report, SegmentReport
+from cage3d.shape.weights import GRAVITY
+
+TEXT_WIDTH = 100
+
+
+def report_text(report: Report) -> str:
+    """The whole report as plain text, TEXT_WIDTH wide at most."""
+    page = StringIO()
+    console = Console(
+        file=page, width=TEXT_WIDTH, color_system=None, force_terminal=False, legacy_windows=False
+    )
+    console.print(report_view(report))
+    return "\n".join(line.rstrip() for line in page.getvalue().splitlines()) + "\n"
+
+
+def report_view(report: Report) -> Group:
+    """Everything a maker reads, for a rich console."""
+    unit = unit_of(report)
+    parts: list[RenderableType] = [
+        heading(report.design),
+        Text(proof_line(report)),
+        heading(f"\nHoops ({unit}; heights are of the steel above the floor)"),
+        hoop_table(report),
+        *(Text(line) for line in summary(report)),
+        heading(f"\nPull in the tapes above each hoop (g, as a spring balance shows it)"),
+        tape_table(report),
+    ]
+    if report.ties:
+        parts += [heading(f"Ties ({unit}; pull in g)"), tie_table(report)]
+    return Group(*parts, *warning_lines(report))
+
+
+def heading(text: str) -> Text:
+    return Text(text, style="bold")
+
+
+def proof_line(report: Report) -> str:
+    """Whether this is an answer."""
+    if not report.settled:
+        return f"NOT SETTLED: {report.residual_N:.2g} N is left unbalanced. These numbers are not an answer."
+    if not report.stable:
+        return "NOT STABLE: the cage would not stay in this shape. These numbers are not an answer."
+    return f"Settled and stable; the largest force left unbalanced is {report.residual_N:.0e} N."
+
+
+def shown(report: Report, metres: float) -> str:
+    """A length without its unit, which stands in the heading."""
+    return units.show_length(metres, report.units, unit=False)
+
+
+def unit_of(report: Report) -> str:
+    """The unit of bare figures; feet carry their own marks."""
+    return {"ft": "feet and inches"}.get(report.units or "mm", report.units or "mm")
+
+
+def hoop_table(report: Report) -> Table:
+    """Lengths, heights above the floor, widths, tilt and bending, hoop by hoop."""
+    table = Table(box=SIMPLE_HEAD)
+    heads = ("Hoop", "Length", "Front", "Left", "Back", "Right", "Wide", "Deep", "Tilt", "Bent")
+    for head in heads:
+        table.add_column(head, justify="right")
+    for hoop in report.hoops:
+        table.add_row(*hoop_row(report, hoop))
+    return table
+
+
+def hoop_row(report: Report, hoop: HoopReport) -> list[str]:
+    heights = {
+        "front": hoop.height_front_m,
+        "left": hoop.height_left_m,
+        "back": hoop.height_back_m,
+        "right": hoop.height_right_m,
+    }
+    marked = [shown(report, h) + ("*" if side in hoop.measured_at_end else "") for side, h in heights.items()]
+    widths = [shown(report, width) for width in (hoop.width_side_side_m, hoop.width_front_back_m)]
+    number = f"{hoop.number} open" if hoop.open else str(hoop.number)
+    bent = f"{hoop.strain_used:.0%}"
+    return [number, shown(report, hoop.length_m), *marked, *widths, f"{hoop.tilt_deg:.1f}°", bent]
+
+
+def summary(report: Report) -> list[str]:
+    """The figures that belong to the whole cage."""
+
+    def full(metres: float) -> str:
+        return units.show_length(metres, report.units)
+
+    lines = [
+        f"Hem {span(full(report.hem.lowest_m), full(report.hem.highest_m))} above the floor, "
+        f"{full(report.hem.widest_m)} at its widest.",
+        f"Whole cage {full(report.width_side_side_m)} wide, {full(report.width_front_back_m)} front to back.",
+        f"Hangs on the waistband: {report.weight_kg:.2f} kg (cage {report.cage_kg:.2f} kg, "
+        f"skirt {report.skirt_kg:.2f} kg).",
+        f"Steel: {full(report.steel_m)} finished, {full(report.steel_cut_m)} to cut.",
+    ]
+    lines += [
+        f"Hoop {hoop.number} is open by {full(hoop.gap_m)}."
+        for hoop in report.hoops
+        if hoop.gap_m is not None
+    ]
+    if any(hoop.measured_at_end for hoop in report.hoops):
+        lines.append("* no steel on that side: its nearest end is measured.")
+    if any(hoop.clearance_m is not None for hoop in report.hoops):
+        near = min(
+            (hoop for hoop in report.hoops if hoop.clearance_m is not None),
+            key=lambda h: h.clearance_m or 0.0,
+        )
+        lines.append(
+            f"Nearest to the wearer: hoop {near.number}, {full(max(near.clearance_m or 0.0, 0.0))} away."
+        )
+    lines.append("Bent: the share of what the steel bears before it keeps a kink.")
+    return lines
+
+
+def span(low: str, high: str) -> str:
+    return low if low == high else f"{low} to {high}"
+
+
+def tape_table(report: Report) -> Table:
+    """Pull in every tape, hoop by hoop, as a spring balance would show it."""
+    table = Table(box=SIMPLE_HEAD)
+    table.add_column("Tape", justify="right")
+    for hoop in report.hoops:
+        table.add_column(f"to hoop {hoop.number}", justify="right")
+    for tape in report.tapes:
+        table.add_row(str(tape.tape), *(pull(report, segment) for segment in tape.segments))
+    return table
+
+
+def pull(report: Report, segment: SegmentReport) -> str:
+    return tension(report, segment.tension_N, segment.slack_m)
+
+
+def tension(report: Report, newtons: float, slack: float) -> str:
+    """Grams, or how slack it hangs."""
+    grams = newtons / GRAVITY * 1000.0
+    if grams < 0.5 and slack > 0.0:
+        return f"slack {units.show_length(slack, report.units)}"
+    return f"{grams:.0f}"
+
+
+def tie_table(report: Report) -> Table:
+    table = Table(box=SIMPLE_HEAD)
+    table.add_column("Tie")
+    table.add_column("Length", justify="right")
+    table.add_column("Pull", justify="right")
+    for tie in report.ties:
+        table.add_row(tie.name, shown(report, tie.length_m), tension(report, tie.tension_N, tie.slack_m))
+    return table
+
+
+def warning_lines(report: Report) -> list[Text]:
+    """Every warning, numbered; a sentence where there are none."""
+    if not report.warnings:
+        return [Text("No warnings.")]
+    return [
+        Text(f"Warning {number}: {warning.text}", style="yellow")
+        for number, warning in enumerate(report.warnings, start=1)
+    ]
