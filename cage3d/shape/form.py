@@ -81,7 +81,9 @@ def mean_waist_height(wearer: Wearer) -> float:
     return level
 
 
-def fuller_oval(girth: float, breadth: float | None, depth: float | None, usual: tuple[float, float]) -> Section:
+def fuller_oval(
+    girth: float, breadth: float | None, depth: float | None, usual: tuple[float, float]
+) -> Section:
     """The oval of a measured girth (height 0): fullness from breadth and depth where given, else the usual.
 
     usual: depth per breadth, and girth over that of the ellipse of the same breadth and depth.

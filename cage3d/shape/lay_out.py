@@ -46,7 +46,9 @@ def lay_out(design: Design, nodes_per_hoop: int = NODES_PER_HOOP) -> Cage:
     zeros = tape_zeros(design)
     connectivity = connect(design, placed)
     levels = first_levels(placed, drops, zeros)
-    positions = np.vstack([*(on_circle(line, level) for line, level in zip(lines, levels, strict=True)), zeros])
+    positions = np.vstack(
+        [*(on_circle(line, level) for line, level in zip(lines, levels, strict=True)), zeros]
+    )
     return Cage(
         design=design,
         connectivity=connectivity,

@@ -1,0 +1,39 @@
+"""Products of many 3-vectors at once; numpy's own `cross` and `einsum` cost several times as much on few hundred."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from cage3d.shape.arrays import Floats
+
+
+def dot(left: Floats, right: Floats) -> Floats:
+    """(n,) of (n, 3) and (n, 3)."""
+    return np.asarray(left[:, 0] * right[:, 0] + left[:, 1] * right[:, 1] + left[:, 2] * right[:, 2])
+
+
+def cross(left: Floats, right: Floats) -> Floats:
+    """(n, 3) of (n, 3) and (n, 3)."""
+    product = np.empty_like(left)
+    product[:, 0] = left[:, 1] * right[:, 2] - left[:, 2] * right[:, 1]
+    product[:, 1] = left[:, 2] * right[:, 0] - left[:, 0] * right[:, 2]
+    product[:, 2] = left[:, 0] * right[:, 1] - left[:, 1] * right[:, 0]
+    return product
+
+
+def outer(left: Floats, right: Floats) -> Floats:
+    """(n, a, b) of (n, a) and (n, b)."""
+    return np.asarray(left[:, :, None] * right[:, None, :])
+
+
+def both_ways(blocks: Floats) -> Floats:
+    """(n, a, a) plus its transpose."""
+    return np.asarray(blocks + blocks.transpose(0, 2, 1))
+
+
+def cross_matrices(vectors: Floats) -> Floats:
+    """(n, 3, 3) matrices that multiply as `vectors x`."""
+    matrices = np.zeros((len(vectors), 3, 3))
+    matrices[:, 0, 1], matrices[:, 0, 2], matrices[:, 1, 2] = -vectors[:, 2], vectors[:, 1], -vectors[:, 0]
+    matrices[:, 1, 0], matrices[:, 2, 0], matrices[:, 2, 1] = vectors[:, 2], -vectors[:, 1], vectors[:, 0]
+    return matrices

@@ -1,0 +1,193 @@
+"""Bending and twist of naturally straight strip: energy, gradient and Hessian in closed form.
+
+Energy of a bend: (EI1 k1^2 + EI2 k2^2 + GJ m^2) / (2 l), with k1 the curvature about the
+strip's width, k2 about its thickness, m the twist, l the steel that belongs to the bend.
+First derivatives: Bergou et al. 2010, section 6. Second derivatives: of the same
+quantities, at the state from which the frames are carried; proved in the tests by the
+slope of the Taylor remainder. Local unknowns of a bend: edge before (3), edge after (3),
+angle before, angle after.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import partial
+
+import numpy as np
+
+from cage3d.settle.arithmetic import both_ways, cross, cross_matrices, dot, outer
+from cage3d.settle.kinematics import RodShape
+from cage3d.shape.arrays import Floats, Ints
+from cage3d.shape.cage import Connectivity, Parameters
+
+IDENTITY = np.eye(3)
+
+
+def local_from_nodes() -> Floats:
+    """(8, 11): local unknowns from three node positions and two angles."""
+    matrix = np.zeros((8, 11))
+    matrix[0:3, 0:3], matrix[0:3, 3:6] = -IDENTITY, IDENTITY
+    matrix[3:6, 3:6], matrix[3:6, 6:9] = -IDENTITY, IDENTITY
+    matrix[6, 9] = matrix[7, 10] = 1.0
+    return matrix
+
+
+LOCAL = local_from_nodes()
+
+
+@dataclass(frozen=True)
+class Bend:
+    """What two edges that meet have in common; all rows are bends."""
+
+    before: Ints  # (B,) edge
+    after: Ints  # (B,) edge
+    first: Floats  # (B, 3) unit tangent before
+    second: Floats  # (B, 3) unit tangent after
+    chi: Floats  # (B,) 1 + cosine of the turn
+    tilde: Floats  # (B, 3) (first + second) / chi
+    binormal: Floats  # (B, 3) curvature binormal, 2 tan(turn / 2) long
+
+
+def bend_of(joined: Connectivity, rod: RodShape) -> Bend:
+    before, after = joined.bend_edges.T
+    first, second = rod.tangents[before], rod.tangents[after]
+    chi = 1.0 + dot(first, second)
+    return Bend(
+        before, after, first, second, chi,
+        (first + second) / chi[:, None],
+        2.0 * cross(first, second) / chi[:, None],
+    )  # fmt: skip
+
+
+def material_curvatures(bend: Bend, rod: RodShape) -> tuple[Floats, Floats]:
+    """(B,) about the width and (B,) about the thickness, times the length of the bend (rad)."""
+    about_width = 0.5 * dot(bend.binormal, rod.widths[bend.before] + rod.widths[bend.after])
+    about_thickness = -0.5 * dot(bend.binormal, rod.normals[bend.before] + rod.normals[bend.after])
+    return about_width, about_thickness
+
+
+def bend_twists(joined: Connectivity, angles: Floats, rod: RodShape) -> Floats:
+    """(B,) rad, twist of the material frame from the edge before to the edge after."""
+    return np.asarray(angles[joined.bend_edges[:, 1]] - angles[joined.bend_edges[:, 0]] + rod.twists)
+
+
+def energy(joined: Connectivity, numbers: Parameters, angles: Floats, rod: RodShape) -> float:
+    """J, of all bends."""
+    about_width, about_thickness = material_curvatures(bend_of(joined, rod), rod)
+    twist = bend_twists(joined, angles, rod)
+    each = numbers.easy * about_width**2 + numbers.stiff * about_thickness**2 + numbers.torsion * twist**2
+    return float((each / (2.0 * numbers.bend_length)).sum())
+
+
+def derivatives(
+    joined: Connectivity, numbers: Parameters, angles: Floats, rod: RodShape, curving: bool = True
+) -> tuple[Floats, Floats]:
+    """(B, 11) gradient and (B, 11, 11) Hessian for x before, at, after, angle before, after.
+
+    curving: False leaves out the second derivatives of curvature and twist, and so gives a
+    Hessian that is never negative, for steps far from the answer.
+    """
+    bend = bend_of(joined, rod)
+    about_width, about_thickness = material_curvatures(bend, rod)
+    twist = bend_twists(joined, angles, rod)
+    gradient = np.zeros((len(twist), 8))
+    hessian = np.zeros((len(twist), 8, 8))
+
+    def add(stiffness: Floats, value: Floats, slope: Floats, second: Callable[[], Floats]) -> None:
+        nonlocal gradient, hessian
+        share = stiffness / numbers.bend_length
+        gradient += (share * value)[:, None] * slope
+        hessian += share[:, None, None] * outer(slope, slope)
+        if curving:
+            hessian += (share * value)[:, None, None] * second()
+
+    for stiffness, value, axes in (
+        (numbers.easy, about_width, rod.widths),
+        (numbers.stiff, about_thickness, -rod.normals),
+    ):
+        slope = curvature_slope(bend, rod, value, axes)
+        add(stiffness, value, slope, partial(curvature_second, bend, rod, value, axes))
+    add(numbers.torsion, twist, twist_slope(bend, rod), partial(twist_second, bend, rod))
+    return gradient @ LOCAL, LOCAL.T @ hessian @ LOCAL
+
+
+def axis_pair(bend: Bend, axes: Floats) -> tuple[Floats, Floats, Floats]:
+    """(axis before, axis after, their sum / chi), each (B, 3), of the axis that a curvature is taken about."""
+    before, after = axes[bend.before], axes[bend.after]
+    return before, after, (before + after) / bend.chi[:, None]
+
+
+def curvature_slope(bend: Bend, rod: RodShape, value: Floats, axes: Floats) -> Floats:
+    """(B, 8) gradient of the curvature about `axes` (E, 3)."""
+    before, after, tilde_axis = axis_pair(bend, axes)
+    slope = np.empty((len(value), 8))
+    pull = value[:, None] * bend.tilde
+    slope[:, 0:3] = (cross(bend.second, tilde_axis) - pull) / rod.lengths[bend.before][:, None]
+    slope[:, 3:6] = (-cross(bend.first, tilde_axis) - pull) / rod.lengths[bend.after][:, None]
+    # An axis turns with its edge's angle about the tangent: its rate is tangent x axis.
+    slope[:, 6] = 0.5 * dot(bend.binormal, cross(bend.first, before))
+    slope[:, 7] = 0.5 * dot(bend.binormal, cross(bend.second, after))
+    return slope
+
+
+def curvature_second(bend: Bend, rod: RodShape, value: Floats, axes: Floats) -> Floats:
+    """(B, 8, 8) second derivative of the curvature about `axes` (E, 3)."""
+    before, after, tilde_axis = axis_pair(bend, axes)
+    inverse_before, inverse_after = 1.0 / rod.lengths[bend.before], 1.0 / rod.lengths[bend.after]
+    second = np.zeros((len(value), 8, 8))
+    squared = (2.0 * value)[:, None, None] * outer(bend.tilde, bend.tilde)
+    over_chi = (value / bend.chi)[:, None, None]
+    ahead, behind = cross(bend.second, tilde_axis), cross(bend.first, tilde_axis)
+    second[:, 0:3, 0:3] = (inverse_before**2)[:, None, None] * (
+        squared
+        - both_ways(outer(ahead, bend.tilde))
+        - over_chi * (IDENTITY - outer(bend.first, bend.first))
+        + 0.25 * both_ways(outer(bend.binormal, before))
+    )
+    second[:, 3:6, 3:6] = (inverse_after**2)[:, None, None] * (
+        squared
+        + both_ways(outer(behind, bend.tilde))
+        - over_chi * (IDENTITY - outer(bend.second, bend.second))
+        + 0.25 * both_ways(outer(bend.binormal, after))
+    )
+    mixed = (inverse_before * inverse_after)[:, None, None] * (
+        squared
+        - outer(ahead, bend.tilde)
+        + outer(bend.tilde, behind)
+        - over_chi * (IDENTITY + outer(bend.first, bend.second))
+        - cross_matrices(tilde_axis)
+    )
+    second[:, 0:3, 3:6], second[:, 3:6, 0:3] = mixed, mixed.transpose(0, 2, 1)
+    for column, axis, tangent in ((6, before, bend.first), (7, after, bend.second)):
+        rate = cross(tangent, axis)
+        turning = (0.5 * dot(bend.binormal, rate))[:, None] * bend.tilde
+        on_before = (-turning + cross(bend.second, rate) / bend.chi[:, None]) * inverse_before[:, None]
+        on_after = (-turning - cross(bend.first, rate) / bend.chi[:, None]) * inverse_after[:, None]
+        second[:, 0:3, column] = second[:, column, 0:3] = on_before
+        second[:, 3:6, column] = second[:, column, 3:6] = on_after
+        second[:, column, column] = -0.5 * dot(bend.binormal, axis)
+    return second
+
+
+def twist_slope(bend: Bend, rod: RodShape) -> Floats:
+    """(B, 8) gradient of the twist."""
+    slope = np.empty((len(bend.chi), 8))
+    slope[:, 0:3] = bend.binormal / (2.0 * rod.lengths[bend.before])[:, None]
+    slope[:, 3:6] = bend.binormal / (2.0 * rod.lengths[bend.after])[:, None]
+    slope[:, 6], slope[:, 7] = -1.0, 1.0
+    return slope
+
+
+def twist_second(bend: Bend, rod: RodShape) -> Floats:
+    """(B, 8, 8) second derivative of the twist."""
+    inverse_before, inverse_after = 1.0 / rod.lengths[bend.before], 1.0 / rod.lengths[bend.after]
+    second = np.zeros((len(bend.chi), 8, 8))
+    for place, tangent, inverse in ((0, bend.first, inverse_before), (3, bend.second, inverse_after)):
+        block = both_ways(outer(bend.binormal, tangent + bend.tilde))
+        second[:, place : place + 3, place : place + 3] = -0.25 * (inverse**2)[:, None, None] * block
+    mixed = (0.5 * inverse_before * inverse_after)[:, None, None] * (
+        2.0 / bend.chi[:, None, None] * cross_matrices(bend.first) - outer(bend.binormal, bend.tilde)
+    )
+    second[:, 0:3, 3:6], second[:, 3:6, 0:3] = mixed, mixed.transpose(0, 2, 1)
+    return second

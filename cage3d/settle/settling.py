@@ -1,0 +1,149 @@
+"""How a laid out cage hangs: the bare cage first, then the skirt put on in steps.
+
+A loaded cage can rest in more than one way; the one that a maker gets is the one reached by
+hanging the skirt on the bare cage, so that is the way taken here.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from cage3d.settle.model import (
+    Model,
+    Posture,
+    first_posture,
+    model_of,
+    moved,
+    no_forces,
+    posture_of,
+    state_of,
+    stiffer,
+)
+from cage3d.settle.newton import Rest, come_to_rest
+from cage3d.settle.stability import Lowest, lowest_mode
+from cage3d.settle.state import SettledCage
+from cage3d.settle.words import node_in_words
+from cage3d.shape.arrays import Floats
+from cage3d.shape.cage import Cage
+
+# N per unit strain, in turn: soft tapes let a far start find which tapes are taut; from there stiffer ones
+# converge in a few steps each. Measured on the hard case of the bench; see DEVELOPERS.md.
+SPRINGS = (300.0, 3000.0, 30000.0)
+LOOSE = 1e-2  # N, good enough a rest before the springs are stiffened
+LOAD_STEPS = (0.25, 0.5, 0.75, 1.0)
+SNAP = 0.10  # m, a node that moves farther in one load step has snapped and not bent
+PUSH = 0.005  # m, how far the lowest mode is followed by hand before Newton takes over
+MOST_FALLS = 8
+
+
+@dataclass
+class Progress:
+    """What happened on the way."""
+
+    steps: int
+    notes: list[str]
+
+
+def settle(cage: Cage, start: SettledCage | None = None) -> SettledCage:
+    """The cage at rest, with the proof of it; never raises for a cage that will not settle.
+
+    start: a settled cage of the same connectivity, from which a changed one settles in a few
+    steps. Ask `trusted` of the answer before showing it.
+    """
+    progress = Progress(0, [])
+    model = model_of(cage, SPRINGS[-1])
+    if start is None:
+        rest = hang(model, progress)
+    else:
+        rest = come_to_rest(model, *posture_of(cage, start.state))
+        progress.steps += rest.steps
+        if not rest.settled:
+            rest = hang(model, progress)
+    rest, lowest = fall_to_stable(model, rest, progress)
+    return finished(model, rest, lowest, progress)
+
+
+def hang(model: Model, progress: Progress) -> Rest:
+    """From level circles: the bare cage, then the skirt in steps."""
+    skirted = bool(np.any(model.cage.parameters.skirt_weight))
+    bare = replace(model, weight=model.cage.parameters.own_weight) if skirted else model
+    rest = from_circles(bare, progress, last=None if not skirted else LOOSE)
+    if not skirted or not rest.settled:
+        return rest
+    for share in LOAD_STEPS:
+        loaded = replace(
+            model, weight=model.cage.parameters.own_weight + share * model.cage.parameters.skirt_weight
+        )
+        before = rest.posture
+        rest = come_to_rest(loaded, before, rest.forces, loose=None if share == LOAD_STEPS[-1] else LOOSE)
+        progress.steps += rest.steps
+        note_snap(model, before, rest.posture, share, progress)
+        if not rest.settled:
+            break
+    return rest
+
+
+def from_circles(model: Model, progress: Progress, last: float | None) -> Rest:
+    """The first rest, from the laid out circles, with springs stiffened in turn; `last`: N, see `come_to_rest`."""
+    posture, forces = first_posture(model.cage), no_forces(model)
+    for spring in SPRINGS:
+        loose = last if spring == SPRINGS[-1] else LOOSE
+        rest = come_to_rest(stiffer(model, spring), posture, forces, loose=loose)
+        progress.steps += rest.steps
+        posture, forces = rest.posture, rest.forces
+    return rest
+
+
+def note_snap(model: Model, before: Posture, after: Posture, share: float, progress: Progress) -> None:
+    """Say so when a step of load moves a hoop as far as only a snap does."""
+    travel = np.linalg.norm(after.positions - before.positions, axis=1)
+    worst = int(travel.argmax())
+    if travel[worst] > SNAP:
+        place = node_in_words(model.cage.connectivity, worst)
+        progress.notes.append(
+            f"{place} moved {1000 * travel[worst]:.0f} mm at once when the skirt's load reached"
+            f" {share:.0%}: it snapped to another shape, and may hang in either"
+        )
+
+
+def fall_to_stable(model: Model, rest: Rest, progress: Progress) -> tuple[Rest, Lowest]:
+    """Where the rest is a saddle, follow its lowest mode down until a valley is reached."""
+    lowest = lowest_mode(model, rest.posture, rest.forces)
+    for _ in range(MOST_FALLS):
+        if not rest.settled or lowest.negative == 0:
+            break
+        pushed = along_mode(model, rest, lowest.mode)
+        lower = come_to_rest(model, pushed, rest.forces)
+        progress.steps += lower.steps
+        moved_by = float(np.linalg.norm(lower.posture.positions - rest.posture.positions, axis=1).max())
+        progress.notes.append(
+            "the level way of hanging is not stable: the cage falls to one side of it"
+            f" (by {1000 * moved_by:.0f} mm), and the mirror image is as likely"
+        )
+        rest = lower
+        lowest = lowest_mode(model, rest.posture, rest.forces)
+    return rest, lowest
+
+
+def along_mode(model: Model, rest: Rest, mode: Floats) -> Posture:
+    """The posture pushed along a mode so that its farthest node moves by PUSH."""
+    reach = float(np.abs(mode[: 3 * model.free_nodes]).max())
+    return moved(model, rest.posture, mode * (PUSH / max(reach, 1e-12)))
+
+
+def finished(model: Model, rest: Rest, lowest: Lowest, progress: Progress) -> SettledCage:
+    """The answer with its proof."""
+    cage = model.cage
+    return SettledCage(
+        cage=cage,
+        state=state_of(rest.posture, rest.forces),
+        residual=rest.residual,
+        lowest_eigenvalue=lowest.eigenvalue,
+        settled=rest.settled,
+        stable=lowest.stable,
+        steps=progress.steps,
+        notes=tuple(dict.fromkeys(progress.notes)),
+        worst_node=node_in_words(cage.connectivity, rest.worst_node),
+    )
