@@ -2,16 +2,23 @@
 
 The models say what may be written; `spec.read` turns YAML into them and gives
 every fault its line and column; `spec.rules` holds what one value demands of
-another.
+another. Where a key takes one of several forms, a tag beginning with @ tells which
+(it shows up in the place of a fault and is taken out again by `spec.faults`).
 """
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import BaseModel, ConfigDict, Discriminator, Field, Tag, ValidationInfo
+from pydantic import ValidatorFunctionWrapHandler as Reader
+from pydantic import field_validator
 
-from cage3d.spec.values import Count, Fraction, Length, Mass, MassPerArea, MassPerLength, Money, Pressure
+from cage3d.spec.names import file_stem
+from cage3d.spec.values import (
+    AsUnit, Cloth, CoilLength, Count, Density, Drops, Fraction, Fullness, Length, LengthOrZero, Mass,
+    MassPerLength, Money, Name, Poisson, Pressure, Text, Word,
+)  # fmt: skip
 
 Opening = Literal["none", "front", "back"]
 Rest = Literal["bottom", "middle", "top"]
@@ -21,6 +28,25 @@ class Written(BaseModel):
     """A mapping in the design: unknown keys are faults, values never change once read."""
 
     model_config = ConfigDict(extra="forbid", frozen=True, populate_by_name=True)
+
+
+def _form(mapping: str = "@value", many: str = "@value", word: str = "@value") -> Discriminator:
+    """Which of its forms a value is written in: a mapping, a list, a plain word or a measure."""
+
+    def which(written: Any) -> str:
+        if written is None:
+            return "@nothing"
+        if isinstance(written, (dict, BaseModel)):
+            return mapping
+        if isinstance(written, (list, tuple)):
+            return many
+        is_word = isinstance(written, str) and not any(sign.isdigit() for sign in written)
+        return word if is_word else "@value"
+
+    return Discriminator(which)
+
+
+Nothing = Annotated[None, Tag("@nothing")]
 
 
 class WaistHeights(Written):
@@ -35,9 +61,11 @@ class WaistHeights(Written):
 class Wearer(Written):
     """Girths over what is worn below; heights from the floor, in the shoes (m)."""
 
-    code: str | None = None
+    code: Text | None = None
     waist: Length
-    waist_height: Length | WaistHeights
+    waist_height: Annotated[
+        Annotated[Length, Tag("@value")] | Annotated[WaistHeights, Tag("@sides")], _form(mapping="@sides")
+    ]
     waist_breadth: Length | None = None
     waist_depth: Length | None = None
     high_hip: Length | None = None
@@ -52,20 +80,20 @@ class Wearer(Written):
 class Waistband(Written):
     """depth: height of the band; overlap: extra length for the buckle and turning (m)."""
 
-    depth: Length = Field(default=0.0254)
-    overlap: Length = Field(default=0.1524)
+    depth: Length = 0.0254
+    overlap: LengthOrZero = 0.1524
 
 
 class Steel(Written):
-    """Flat strip. width, thickness in m; coating in kg/m; modulus and yield_stress in Pa."""
+    """Flat strip. width, thickness in m; coating in kg/m; modulus and yield_stress in Pa; density in kg/m3."""
 
     width: Length
     thickness: Length
     strands: Count = 1
     coating: MassPerLength = 0.0
     modulus: Pressure = 205e9
-    poisson: float = 0.29
-    density: float = 7850.0
+    poisson: Poisson = 0.29
+    density: Density = 7850.0
     yield_stress: Pressure = 1200e6
 
 
@@ -77,16 +105,21 @@ class SteelOfHoop(Written):
     strands: Count | None = None
     coating: MassPerLength | None = None
     modulus: Pressure | None = None
-    poisson: float | None = None
-    density: float | None = None
+    poisson: Poisson | None = None
+    density: Density | None = None
     yield_stress: Pressure | None = None
 
 
 class Allowance(Written):
     """Tape beyond the finished length, the same on every tape (m)."""
 
-    top: Length = 0.0254
-    bottom: Length = 0.0254
+    top: LengthOrZero = 0.0254
+    bottom: LengthOrZero = 0.0254
+
+
+AtOnePlace = Annotated[
+    Annotated[Word[Rest], Tag("@word")] | Annotated[LengthOrZero, Tag("@value")], _form(word="@word")
+]
 
 
 class Tapes(Written):
@@ -94,18 +127,29 @@ class Tapes(Written):
 
     drops: metres along the tape, one row a tape and one column a hoop, always
     tapes.count x hoops once read. stations: `between`, `on`, or fractions of the girth.
-    casing: height of a casing; rest: where in it the steel lies.
+    casing: height of a casing; rest: where in it the steel lies, a length being above its bottom.
     """
 
     count: Count
-    stations: Literal["between", "on"] | tuple[Fraction, ...] = "between"
+    stations: Annotated[
+        Annotated[Word[Literal["between", "on"]], Tag("@value")] | Annotated[tuple[Fraction, ...], Tag("@each")],
+        _form(many="@each"),
+    ] = "between"
     casing: Length = 0.0254
-    rest: Rest | Length = "bottom"
-    drops: tuple[tuple[Length, ...], ...]
+    rest: AtOnePlace = "bottom"
+    drops: Drops
     weight: MassPerLength | None = None
     width: Length = 0.0254
     doubled: bool = True
     allowance: Allowance = Allowance()
+
+    @field_validator("drops", mode="wrap")
+    @classmethod
+    def _row_for_each_tape(cls, written: Any, read: Reader, info: ValidationInfo) -> Any:
+        """One bare list of drops is every tape's."""
+        bare = isinstance(written, (list, tuple)) and not any(isinstance(row, (list, tuple)) for row in written)
+        rows = read([written] if bare else written)
+        return rows * min(info.data.get("count", 1), 1000) if bare else rows
 
 
 class Join(Written):
@@ -119,22 +163,27 @@ class Hoop(Written):
     """One hoop: finished length of its centre line, round or end to end (m)."""
 
     length: Length
-    opening: Opening = "none"
-    overhang: Length = 0.0127
-    join: Literal["none"] | Join | None = None
-    join_at: Literal["front", "back"] = "back"
+    opening: Word[Opening] = "none"
+    overhang: LengthOrZero = 0.0127
+    join: Annotated[
+        Annotated[Word[Literal["none"]], Tag("@value")] | Annotated[Join, Tag("@how")] | Nothing, _form(mapping="@how")
+    ] = None
+    join_at: Word[Literal["front", "back"]] = "back"
     carries: Mass = 0.0
     steel: SteelOfHoop = SteelOfHoop()
-    rest: Rest | Length | tuple[Rest | Length, ...] | None = None
+    rest: Annotated[
+        Annotated[AtOnePlace, Tag("@value")] | Annotated[tuple[AtOnePlace, ...], Tag("@each")] | Nothing,
+        _form(many="@each"),
+    ] = None
 
 
 class Tie(Written):
     """A ribbon from one point of the cage to another, e.g. 'hoop 3 tape 3' (length in m)."""
 
-    from_: str = Field(alias="from")
-    to: str
+    from_: Text = Field(alias="from")
+    to: Text
     length: Length
-    name: str | None = None
+    name: Text | None = None
 
 
 class Panel(Written):
@@ -151,20 +200,20 @@ class Panel(Written):
 
 
 class Skirt(Written):
-    """What hangs on the cage: a weight (kg), or a cloth from which it follows."""
+    """What hangs on the cage: a weight (kg), or a cloth (kg/m2 or a name in `spec.stock`) from which it follows."""
 
     weight: Mass | None = None
-    cloth: MassPerArea | str | None = None
+    cloth: Cloth | None = None
     layers: Count = 1
-    fullness: float = 2.0
-    below_hem: Length = 0.0
+    fullness: Fullness = 2.0
+    below_hem: LengthOrZero = 0.0
     on_cage: Fraction = 1.0
 
 
 class Hem(Written):
     """clearance: wanted height of the lowest hoop above the floor, least and most (m)."""
 
-    clearance: tuple[Length, Length] | None = None
+    clearance: tuple[LengthOrZero, LengthOrZero] | None = None
 
 
 class Stage(Written):
@@ -176,9 +225,11 @@ class Stage(Written):
 
 
 class Stock(Written):
-    """A length in which steel is bought (m), and what one costs."""
+    """A length in which steel is bought (m), of which strip (None: the design's), how many, and what one costs."""
 
-    length: Length
+    length: CoilLength
+    width: Length | None = None
+    thickness: Length | None = None
     count: Count | None = None
     price: Money | None = None
 
@@ -186,7 +237,7 @@ class Stock(Written):
 class Buying(Written):
     """What the maker buys, and her own spare share of it."""
 
-    currency: str | None = None
+    currency: Text | None = None
     spare: Fraction = 0.1
     steel: tuple[Stock, ...] = ()
     prices: dict[str, Money] = Field(default_factory=dict)
@@ -195,17 +246,17 @@ class Buying(Written):
 class Printing(Written):
     """The miniature: scale as '1:6', and the process."""
 
-    scale: str = "1:6"
-    process: Literal["fdm", "resin", "powder"] = "fdm"
+    scale: Text = "1:6"
+    process: Word[Literal["fdm", "resin", "powder"]] = "fdm"
 
 
 class Design(Written):
     """A whole written design, in SI units."""
 
-    name: str
-    production: str | None = None
-    notes: str | None = None
-    units: Literal["in", "ft", "mm", "cm", "m"] | None = None
+    name: Name
+    production: Text | None = None
+    notes: Text | None = None
+    units: Annotated[Literal["in", "ft", "mm", "cm", "m"], AsUnit] | None = None
     wearer: Wearer
     waistband: Waistband = Waistband()
     steel: Steel
@@ -218,6 +269,11 @@ class Design(Written):
     stage: Stage = Stage()
     buying: Buying = Buying()
     printing: Printing = Printing()
+
+    @property
+    def slug(self) -> str:
+        """A stem for file names made from the name: safe on every system, in any script."""
+        return file_stem(self.name)
 
     def steel_of(self, hoop: int) -> Steel:
         """The strip of hoop `hoop` (from 0): the design's steel with the hoop's own figures over it."""

@@ -1,0 +1,98 @@
+"""From a file to a Design: every fault at once, each with its line and column."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+from pydantic import ValidationError
+
+from cage3d.errors import DesignError, Problem
+from cage3d.spec import rules
+from cage3d.spec.design import Design
+from cage3d.spec.faults import located, problems_of
+from cage3d.spec.tree import Node, parse, repeated_keys
+from cage3d.units import unit_name
+
+LARGEST_FILE = 1_000_000  # bytes; a design with every drop written out has some 20,000
+
+
+def read(path: str | Path) -> Design:
+    """The design in a file, in SI units. Raises DesignError with every Problem found."""
+    file = Path(path)
+    return read_text(_text_of(file), str(path))
+
+
+def read_text(text: str, name: str = "design") -> Design:
+    """The design in a YAML text; `name` stands for the file in messages. Raises DesignError."""
+    root = parse(text, name)
+    if root.kind != "mapping":
+        raise DesignError(Problem(name, "", "the file is not a list of keys and values",
+                                  "Write lines such as name: Short petticoat, with a blank after the :",
+                                  root.line, root.column))  # fmt: skip
+    problems = list(repeated_keys(root, name))
+    design, faults = _validated(root.data())
+    unknown = "there is no such key here"
+    problems += [located(fault, root, name, of_key=fault.why == unknown) for fault in faults]
+    _raise_in_order(problems)
+    assert design is not None
+    return design
+
+
+def read_data(data: dict[str, Any], units: str | None = None) -> Design:
+    """The design in a dict as YAML would give it; `units` where the dict does not say them.
+
+    Raises DesignError whose problems name the part of the design instead of a line.
+    """
+    design, faults = _validated(({"units": units} if units else {}) | data)
+    _raise_in_order(faults)
+    assert design is not None
+    return design
+
+
+def _validated(data: dict[str, Any]) -> tuple[Design | None, list[Problem]]:
+    """The design, and what is wrong with it (places as parts of the design)."""
+    written = data.get("units")
+    # A wrong word for the units is one fault, and not one more for every bare number.
+    known = None if written is None else unit_name(str(written)) or "in"
+    try:
+        design = Design.model_validate(data, context={"units": known})
+    except ValidationError as error:
+        return None, list(problems_of(error.errors(include_url=False)))
+    return design, list(rules.problems(design))
+
+
+def _raise_in_order(problems: list[Problem]) -> None:
+    once = list(dict.fromkeys(problems))
+    if once:
+        raise DesignError(sorted(once, key=lambda problem: (problem.line or 0, problem.column or 0)))
+
+
+def _text_of(file: Path) -> str:
+    """The text of a file. Raises DesignError where it is missing, too large or no text."""
+
+    def refuse(why: str, try_this: str) -> DesignError:
+        return DesignError(Problem(str(file), "", why, try_this))
+
+    try:
+        if file.is_dir():
+            raise refuse("this is a folder, and a design is a file", "Name the file in it, such as petticoat.yaml")
+        with file.open("rb") as stream:
+            data = stream.read(LARGEST_FILE + 1)
+    except FileNotFoundError:
+        raise refuse("there is no such file", "Check the name, or begin a design with: cage3d new FILE") from None
+    except PermissionError:
+        raise refuse("this file may not be read by you", "Ask its owner for leave to read it") from None
+    except (OSError, ValueError) as fault:
+        reason = getattr(fault, "strerror", None) or "the name is not one a file can have"
+        raise refuse(f"the file cannot be read ({reason})", "Check the name") from None
+    if len(data) > LARGEST_FILE:
+        raise refuse("the file is larger than 1 MB, and no design is", "Name the design's own file")
+    if b"\0" in data:
+        raise refuse("this is not a text file", "Name the design, a text file such as petticoat.yaml")
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError as fault:
+        line = data.count(b"\n", 0, fault.start) + 1
+        raise DesignError(Problem(str(file), "", "the file is not UTF-8 text", "Save it as UTF-8 in your editor",
+                                  line)) from None  # fmt: skip

@@ -1,0 +1,246 @@
+"""Lengths, weights and the like as makers write them, to SI floats and back.
+
+The only file that knows inches. Reading: 7 1/2, 7½, 7-1/2, 7.5, 7.5", 1' 6", 7 1/2 in,
+19 cm; weights, weights a length or an area, pressures, shares and money likewise.
+Writing: eighths and sixteenths as 7 1/2, or millimetres.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+import unicodedata
+from dataclasses import dataclass
+from difflib import get_close_matches
+from fractions import Fraction
+
+INCH = 0.0254  # m, exact
+POUND = 0.45359237  # kg, exact
+OUNCE = POUND / 16
+
+
+class UnitError(ValueError):
+    """A written value that cannot be read: why, and what to write instead."""
+
+    def __init__(self, why: str, try_this: str) -> None:
+        super().__init__(why)
+        self.why, self.try_this = why, try_this
+
+
+class NoUnitsError(UnitError):
+    """A bare number where the unit is not known."""
+
+
+@dataclass(frozen=True)
+class Kind:
+    """A kind of quantity: its name, its units in SI, and how one is written."""
+
+    name: str
+    units: dict[str, float]
+    examples: str
+    common: str
+
+
+_METRIC = {"mm": 1e-3, "cm": 1e-2, "m": 1.0}
+_LENGTHS = {**_METRIC, "in": INCH, "ft": 12 * INCH, "yd": 36 * INCH}
+_SAME_WORD = {
+    '"': "in", "inch": "in", "inches": "in", "ins": "in", "'": "ft", "foot": "ft", "feet": "ft",
+    "yard": "yd", "yards": "yd", "yds": "yd", "millimetre": "mm", "millimetres": "mm", "millimeter": "mm",
+    "millimeters": "mm", "centimetre": "cm", "centimetres": "cm", "centimeter": "cm", "centimeters": "cm",
+    "metre": "m", "metres": "m", "meter": "m", "meters": "m", "gram": "g", "grams": "g", "kilogram": "kg",
+    "kilograms": "kg", "kilo": "kg", "kilos": "kg", "ounce": "oz", "ounces": "oz", "pound": "lb",
+    "pounds": "lb", "lbs": "lb", "percent": "%", "per cent": "%",
+}  # fmt: skip
+_MASSES = {"g": 1e-3, "kg": 1.0, "oz": OUNCE, "lb": POUND}
+_PER_LENGTH = {f"{m}/{u}": _MASSES[m] / _LENGTHS[u] for m in _MASSES for u in ("m", "cm", "yd", "ft", "in")}
+_PER_AREA = {
+    **{f"{m}/{u}{two}": _MASSES[m] / _LENGTHS[u] ** 2 for m in _MASSES for u in ("m", "yd") for two in ("2", "²")},
+    "gsm": 1e-3,
+}
+
+LENGTH = Kind("a length", _LENGTHS, "7 1/2 in, 19 cm or 5 mm", "in, ft, yd, mm, cm or m")
+MASS = Kind("a weight", _MASSES, "0.8 kg, 250 g or 2 lb", "g, kg, oz or lb")
+PER_LENGTH = Kind("a weight a length", _PER_LENGTH, "12 g/m", "g/m, kg/m, g/yd or oz/yd")
+PER_AREA = Kind("a weight an area", _PER_AREA, "120 g/m2 or 4 oz/yd2", "g/m2 or oz/yd2")
+PRESSURE = Kind("a stress", {"pa": 1.0, "mpa": 1e6, "gpa": 1e9}, "1200 MPa or 205 GPa", "MPa or GPa")
+DENSITY = Kind("a density", {"kg/m3": 1.0, "kg/m³": 1.0, "g/cm3": 1e3, "g/cm³": 1e3}, "7850 kg/m3", "kg/m3")
+SHARE = Kind("a share", {"%": 0.01}, "10 % or 0.1", "%")
+_KINDS = (LENGTH, MASS, PER_LENGTH, PER_AREA, PRESSURE, DENSITY, SHARE)
+
+_TIDY = str.maketrans({
+    "′": "'", "’": "'", "‘": "'", "″": '"', "”": '"', "“": '"', "⁄": "/", "−": "-", "–": "-",
+    "\u00a0": " ", "\u2009": " ", "\u202f": " ", "\t": " ",
+})  # fmt: skip
+_DIGITS = r"[0-9]+"
+_NUMBER = (
+    rf"(?:{_DIGITS}(?: +|-){_DIGITS} ?/ ?{_DIGITS}|{_DIGITS} ?/ ?{_DIGITS}"
+    rf"|(?:{_DIGITS}\.?[0-9]*|\.{_DIGITS})(?:[eE][+-]?{_DIGITS})?)"
+)
+_ONE = re.compile(rf"([+-]?) *({_NUMBER}) *(.*)")
+_FEET_INCHES = re.compile(rf"([+-]?) *({_NUMBER}) *(?:'|ft\.?|foot|feet) *-? *({_NUMBER}) *(?:\"|in\.?|inch|inches)?")
+
+
+def _tidied(text: str) -> str:
+    """Fraction signs, curly quotes and odd blanks in plain letters: '7½' becomes '7 1/2'."""
+    out = []
+    for sign in text:
+        parts = unicodedata.normalize("NFKD", sign) if unicodedata.category(sign) == "No" else ""
+        out.append(f" {parts}" if "\u2044" in parts else sign)
+    plain = "".join(out).translate(_TIDY).replace("''", '"')
+    return re.sub(r" +", " ", plain).strip()
+
+
+def _number(text: str) -> float:
+    """7 1/2, 7-1/2, 1/2 or 7.5 as a float. Raises UnitError on x/0 and on 7 3/2."""
+    if "/" not in text:
+        return float(text)
+    whole, top, bottom = re.fullmatch(r"(?:([0-9]+)[ -]+)?([0-9]+) ?/ ?([0-9]+)", text).groups()  # type: ignore[union-attr]
+    if max(map(len, (whole or "", top, bottom))) > 12:
+        raise UnitError("the number is far too long", "Write it as 7 1/2 or 7.5")
+    if int(bottom) == 0:
+        raise UnitError("a fraction cannot have 0 below the line", "Write it as 7 1/2, or 7 without a fraction")
+    if whole and int(top) >= int(bottom):
+        raise UnitError(f"the fraction {top}/{bottom} is not smaller than one", "Write it as 7 1/2 or 7.5")
+    return float(int(whole or 0) + Fraction(int(top), int(bottom)))
+
+
+def _unit_word(word: str) -> str:
+    """A unit in its one spelling: 'inches' and '"' become 'in'."""
+    word = word.strip().rstrip(".").lower()
+    word = re.sub(r" ?(/|per\b) ?", "/", word) if word not in _SAME_WORD else word
+    return "/".join(_SAME_WORD.get(part, part) for part in word.split("/"))
+
+
+def unit_name(word: str) -> str | None:
+    """'inches' -> 'in': the one spelling of a unit of length, None if it is not one."""
+    known = _unit_word(word)
+    return known if known in _LENGTHS else None
+
+
+def _factor(word: str, kind: Kind) -> float:
+    """SI value of one of this unit. Raises UnitError for a unit of another kind or an unknown one."""
+    unit = _unit_word(word)
+    if unit in kind.units:
+        return kind.units[unit]
+    for other in _KINDS:
+        if unit in other.units:
+            raise UnitError(f"{word.strip()} is the unit of {other.name}, and {kind.name} belongs here",
+                            f"Write {kind.examples}")  # fmt: skip
+    near = get_close_matches(unit, [*kind.units, *_SAME_WORD], 1, 0.75)
+    perhaps = f"did you mean {near[0]}? " if near else ""
+    raise UnitError(f"'{word.strip()}' is not a unit known here",
+                    f"{perhaps[:1].upper()}{perhaps[1:]}Write {kind.examples} (units: {kind.common})")  # fmt: skip
+
+
+def quantity(written: object, kind: Kind, bare: float | None = None) -> float:
+    """What was written, in SI.
+
+    written: a number or text; kind: LENGTH, MASS, ...; bare: SI value of one where no unit is
+    written (None: a unit must be written, except for 0).
+    Raises UnitError (a ValueError) saying why and what to write instead.
+    """
+    if isinstance(written, bool) or not isinstance(written, (int, float, str)):
+        raise UnitError(f"this is not {kind.name}", f"Write {kind.examples}")
+    text = _tidied(written if isinstance(written, str) else repr(written))
+    _refuse_no_number(text, kind)
+    feet = _FEET_INCHES.fullmatch(text.lower()) if kind is LENGTH else None
+    if feet:
+        sign, value, word = feet[1], 12 * _number(feet[2]) + _number(feet[3]), "in"
+    else:
+        one = _ONE.fullmatch(text)
+        if one is None:
+            raise UnitError(f"this is not {kind.name}", f"Write {kind.examples}")
+        sign, value, word = one[1], _number(one[2]), one[3]
+    if not math.isfinite(value):
+        raise UnitError("the number is far too large", f"Write {kind.examples}")
+    return (-value if sign == "-" else value) * _scale(value, word, kind, bare)
+
+
+def _refuse_no_number(text: str, kind: Kind) -> None:
+    """NaN, infinity, a decimal comma and an empty text have their own messages."""
+    plain = text.lower().lstrip("+-.")
+    if plain == "nan":
+        raise UnitError("NaN is not a number", f"Write {kind.examples}")
+    if plain in ("inf", "infinity"):
+        raise UnitError(f"{kind.name} cannot be infinite", f"Write {kind.examples}")
+    if re.search(r"[0-9],[0-9]|^,[0-9]", text):
+        raise UnitError("a comma in a number can be read in two ways",
+                        "Write 7.5 with a point, and thousands without a comma")  # fmt: skip
+    if not plain:
+        raise UnitError(f"{kind.name} is missing here", f"Write {kind.examples}")
+
+
+def _scale(value: float, word: str, kind: Kind, bare: float | None) -> float:
+    if word:
+        return _factor(word, kind)
+    if bare is not None:
+        return bare
+    if value == 0.0:
+        return 1.0
+    raise NoUnitsError(f"{kind.name} needs its unit", f"Write {kind.examples}")
+
+
+def length(written: object, units: str | None = None) -> float:
+    """m; a bare number is in `units` (in, ft, mm, cm, m). Raises UnitError."""
+    return quantity(written, LENGTH, _LENGTHS[units] if units else None)
+
+
+def mass(written: object) -> float:
+    """kg. Raises UnitError, also for a bare number other than 0."""
+    return quantity(written, MASS)
+
+
+def share(written: object) -> float:
+    """10 %, 0.1 or 1/10 as 0.1. Raises UnitError."""
+    return quantity(written, SHARE, 1.0)
+
+
+def money(written: object) -> float:
+    """An amount without its currency. Raises UnitError."""
+    try:
+        return quantity(written, Kind("an amount of money", {}, "12.50", ""), 1.0)
+    except UnitError as fault:
+        raise UnitError(fault.why, "Write the number alone, such as 12.50; the currency is written once, "
+                        "as currency: EUR") from None  # fmt: skip
+
+
+def show_inches(metres: float, step: float = 1 / 8) -> str:
+    """'7 1/2': inches to the nearest `step` (in), without the unit."""
+    parts = Fraction(step).limit_denominator(64)
+    whole = round(metres / INCH / float(parts)) * parts
+    sign, whole = ("-", -whole) if whole < 0 else ("", whole)
+    inches, rest = divmod(whole, 1)
+    text = " ".join(str(part) for part in (inches, rest) if part) or "0"
+    return sign + text
+
+
+def show_mm(metres: float, digits: int = 1) -> str:
+    """'190.5': millimetres, without the unit and without trailing noughts."""
+    return _short(metres * 1e3, digits)
+
+
+def _short(value: float, digits: int) -> str:
+    text = f"{value:.{digits}f}"
+    text = text.rstrip("0").rstrip(".") if "." in text else text
+    return "0" if text == "-0" else text
+
+
+def show_length(metres: float, units: str | None, step: float = 1 / 8, unit: bool = True) -> str:
+    """A length in the design's units, rounded: '7 1/2 in', '19.1 cm', '191 mm', '0.191 m', "1' 6 1/2\\"".
+
+    metres: m; step: rounding of inches (in); unit: False leaves the unit away.
+    Design units of None read as mm.
+    """
+    if units == "in":
+        return show_inches(metres, step) + (" in" if unit else "")
+    if units == "ft":
+        sign, size = ("-" if metres < 0 else ""), abs(metres)
+        feet = int((size + step * INCH / 2) / (12 * INCH))
+        return f"{sign}{feet}' {show_inches(max(size - feet * 12 * INCH, 0.0), step)}\""
+    digits = {"mm": 0, "cm": 1, "m": 3}[units or "mm"]
+    return _short(metres / _LENGTHS[units or "mm"], digits) + (f" {units or 'mm'}" if unit else "")
+
+
+def both(metres: float, step: float = 1 / 8) -> str:
+    """'7 1/2 in (190.5 mm)': inches to `step` (in) and millimetres to a tenth."""
+    return f"{show_inches(metres, step)} in ({show_mm(metres)} mm)"
