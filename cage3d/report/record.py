@@ -98,6 +98,7 @@ class TouchReport:
     hoop: int
     what: str  # "wearer" or "floor"
     where: str  # in words: "front left"
+    force_N: float  # all the pushes on the hoop added up
 
 
 @dataclass(frozen=True)

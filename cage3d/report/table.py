@@ -35,7 +35,7 @@ def report_view(report: Report) -> Group:
         heading(f"\nHoops ({unit}; heights are of the steel above the floor)"),
         hoop_table(report),
         *(Text(line) for line in summary(report)),
-        heading(f"\nPull in the tapes above each hoop (g, as a spring balance shows it)"),
+        heading("\nPull in the tapes above each hoop (g, as a spring balance shows it)"),
         tape_table(report),
     ]
     if report.ties:
@@ -147,7 +147,7 @@ def tension(report: Report, newtons: float, slack: float) -> str:
     """Grams, or how slack it hangs."""
     grams = newtons / GRAVITY * 1000.0
     if grams < 0.5 and slack > 0.0:
-        return f"slack {units.show_length(slack, report.units)}"
+        return f"slack {units.show_length(slack, report.units)}" if slack > 0.0016 else "slack"
     return f"{grams:.0f}"
 
 

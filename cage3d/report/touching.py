@@ -18,6 +18,7 @@ INSIDE = 0.98  # fullness below which a place is inside the wearer, not on her s
 def touch_reports(settled: SettledCage) -> tuple[TouchReport, ...]:
     """Every hoop that lies on the wearer's form or on the floor."""
     found = []
+    forces = contact_forces(settled)
     for hoop in range(settled.cage.connectivity.hoop_count):
         points = hoop_curve(settled, hoop).points
         distances = {"floor": points[:, 2]}
@@ -26,8 +27,18 @@ def touch_reports(settled: SettledCage) -> tuple[TouchReport, ...]:
         for what, distance in distances.items():
             nearest = int(np.argmin(distance))
             if distance[nearest] < TOUCHING:
-                found.append(TouchReport(hoop + 1, what, side_word(*points[nearest, :2])))
+                found.append(TouchReport(hoop + 1, what, side_word(*points[nearest, :2]), forces[what][hoop]))
     return tuple(found)
+
+
+def contact_forces(settled: SettledCage) -> dict[str, list[float]]:
+    """N on each hoop; the state keeps the floor's pushes on all hoop nodes first, then the wearer's."""
+    floor, wearer = np.split(settled.state.contact_force, 2)
+    hoops = settled.cage.connectivity.hoop_nodes
+    return {
+        what: [float(pushes[nodes].sum()) for nodes in hoops]
+        for what, pushes in (("floor", floor), ("wearer", wearer))
+    }
 
 
 @dataclass(frozen=True)

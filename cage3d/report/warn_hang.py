@@ -6,30 +6,33 @@ from collections.abc import Iterator
 
 from cage3d.report.bends import smallest_elastic_radius
 from cage3d.report.case import Case
-from cage3d.report.record import Report, SegmentReport, WarningReport
-from cage3d.report.words import capital, numbered
+from cage3d.report.record import HoopReport, Report, SegmentReport, WarningReport
+from cage3d.report.words import capital, listed, numbered
 from cage3d.units import INCH
 
 # Limits without a source beside them are common practice or our own judgement.
-SLACK = 0.001  # m; less slack than this cannot be seen
+SLACK = INCH / 16.0  # less than this cannot be seen
 MARGIN = 0.5 * INCH
 TILT = 2.0  # degrees
 STRAIN = 2.0 / 3.0  # of yield
 
 
 def slack_tapes(case: Case) -> Iterator[WarningReport]:
-    """One warning a hoop, naming the tapes above it that hang loose."""
+    """One warning for all, naming the tapes above each hoop that hang loose."""
+    places = []
     for hoop in case.report.hoops:
-        loose = {tape: part for tape, part in segments_to(case.report, hoop.number) if part.slack_m > SLACK}
+        loose = {
+            tape: part.slack_m for tape, part in segments_to(case.report, hoop.number) if part.slack_m > SLACK
+        }
         if loose:
-            most = max(part.slack_m for part in loose.values())
-            hangs = "hang" if len(loose) > 1 else "hangs"
-            yield WarningReport(
-                "slack_tape",
-                f"{capital(numbered('tape', loose))} {hangs} slack above hoop {hoop.number}, by up to "
-                f"{case.say(most)}: the other tapes bear the hoop. Shorten the slack drops, or lengthen the "
-                "others.",
-            )
+            most = max(loose.values())
+            places.append(f"{numbered('tape', loose)} above hoop {hoop.number} (by up to {case.say(most)})")
+    if places:
+        yield WarningReport(
+            "slack_tape",
+            f"Slack: {listed(places)}. The other tapes bear the hoop there; shorten the slack drops, or "
+            "lengthen the others.",
+        )
 
 
 def slack_ties(case: Case) -> Iterator[WarningReport]:
@@ -58,21 +61,30 @@ def little_margin(case: Case) -> Iterator[WarningReport]:
 
 
 def tilted(case: Case) -> Iterator[WarningReport]:
-    for hoop in case.report.hoops:
-        if hoop.tilt_deg > TILT:
-            heights = {
-                "front": hoop.height_front_m,
-                "left": hoop.height_left_m,
-                "back": hoop.height_back_m,
-                "right": hoop.height_right_m,
-            }
-            low, high = min(heights, key=heights.__getitem__), max(heights, key=heights.__getitem__)
-            yield WarningReport(
-                "tilt",
-                f"Hoop {hoop.number} hangs tilted by {hoop.tilt_deg:.1f} degrees: {case.say(heights[low])} "
-                f"above the floor at the {low}, {case.say(heights[high])} at the {high}. If that is not "
-                f"wanted, shorten the drops at the {low} or lengthen them at the {high}.",
-            )
+    """One warning for all: hoops above one another mostly tilt together."""
+    leaning = [hoop for hoop in case.report.hoops if hoop.tilt_deg > TILT]
+    if leaning:
+        worst = max(leaning, key=lambda hoop: hoop.tilt_deg)
+        (low, low_m), (high, high_m) = ends_of_tilt(worst)
+        which = capital(numbered("hoop", [hoop.number for hoop in leaning]))
+        yield WarningReport(
+            "tilt",
+            f"{which} {'hang' if len(leaning) > 1 else 'hangs'} tilted. Hoop {worst.number}, by "
+            f"{worst.tilt_deg:.1f} degrees: {case.say(low_m)} above the floor at the {low}, {case.say(high_m)} at "
+            f"the {high}. If that is not wanted, shorten the drops at the {low} or lengthen them at the {high}.",
+        )
+
+
+def ends_of_tilt(hoop: HoopReport) -> tuple[tuple[str, float], tuple[str, float]]:
+    """((side, m) low, (side, m) high) of front and back or left and right, whichever differ more."""
+    sides = (
+        (("front", hoop.height_front_m), ("back", hoop.height_back_m)),
+        (("left", hoop.height_left_m), ("right", hoop.height_right_m)),
+    )
+    low, high = max(
+        (sorted(pair, key=lambda side: side[1]) for pair in sides), key=lambda pair: pair[1][1] - pair[0][1]
+    )
+    return low, high
 
 
 def strained(case: Case) -> Iterator[WarningReport]:
