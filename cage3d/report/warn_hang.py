@@ -70,8 +70,9 @@ def tilted(case: Case) -> Iterator[WarningReport]:
         yield WarningReport(
             "tilt",
             f"{which} {'hang' if len(leaning) > 1 else 'hangs'} tilted. Hoop {worst.number}, by "
-            f"{worst.tilt_deg:.1f} degrees: {case.say(low_m)} above the floor at the {low}, {case.say(high_m)} at "
-            f"the {high}. If that is not wanted, shorten the drops at the {low} or lengthen them at the {high}.",
+            f"{worst.tilt_deg:.1f} degrees: {case.say(low_m)} above the floor at the {low}, "
+            f"{case.say(high_m)} at the {high}. If that is not wanted, shorten the drops at the {low} or "
+            f"lengthen them at the {high}.",
         )
 
 
