@@ -1,0 +1,86 @@
+"""The skirt's surface: from the waistband over the hoops to the hem."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from cage3d.mesh.hanging import laid_over
+from cage3d.mesh.hoops import strip_section
+from cage3d.mesh.loft import band
+from cage3d.mesh.measures import Measures
+from cage3d.mesh.part import Part
+from cage3d.mesh.strip_line import StripLine
+from cage3d.mesh.tapes import OVER_WEARER, RIBBON
+from cage3d.mesh.waistband import THICKNESS, outward
+from cage3d.settle.state import SettledCage
+from cage3d.shape.arrays import Floats
+from cage3d.shape.waist import waist_ring
+
+ROUND = 96  # points on each ring
+STEPS = 4  # rings from one hoop to the next
+GAP = 0.002  # m between cloth and what it lies on; drawn only
+OFF_FLOOR = 0.003  # m, the lowest a hem is drawn
+
+
+def skirt_part(settled: SettledCage, lines: Sequence[StripLine]) -> Part | None:
+    """The skirt over the hoops, an open surface; None where no skirt is written.
+
+    Below a hoop that is wider than the next one the cloth hangs straight down past it.
+    """
+    skirt, design = settled.cage.design.skirt, settled.cage.design
+    if skirt is None:
+        return None
+    fractions = np.arange(ROUND) / ROUND
+    waist = waist_ring(design, fractions, 0.0) + (2.0 * THICKNESS + GAP) * outward(design, fractions)
+    half = np.array([0.0, 0.0, design.waistband.depth / 2.0])
+    rings = [waist + half, waist - half]
+    for hoop, line in enumerate(lines):
+        out = strip_section(design.steel_of(hoop))[0] / 2.0 + 2.0 * RIBBON + GAP
+        rings.append(moved_out(hoop_ring(line, fractions), out))
+    hem = rings[-1] - np.array([0.0, 0.0, skirt.below_hem + design.steel_of(len(lines) - 1).width / 2.0])
+    hem[:, 2] = np.maximum(hem[:, 2], OFF_FLOOR)
+    surface = np.stack(never_inward([*rings, hem]))
+    cloth = between(surface)
+    cloth = laid_over(settled.cage.form, cloth.reshape(-1, 3), OVER_WEARER + GAP).reshape(cloth.shape)
+    measures = Measures(design.units)
+    measures.add("below_lowest_hoop", skirt.below_hem)
+    measures.add("hem_lowest", float(hem[:, 2].min()))
+    measures.add("hem_highest", float(hem[:, 2].max()))
+    return Part("skirt", "skirt", band(cloth), "skirt", 0, measures.all)
+
+
+def hoop_ring(line: StripLine, fractions: Floats) -> Floats:
+    """(n, 3) m on a hoop at shares of the girth; the cloth spans an opening straight from end to end."""
+    places = np.unique(
+        np.concatenate([np.linspace(a, b, 5) for a, b in zip(line.along, line.along[1:], strict=False)])
+    )
+    share = np.interp(places, line.along, line.fractions)
+    points = line.at(places)
+    return np.column_stack([np.interp(fractions, share, column, period=1.0) for column in points.T])
+
+
+def moved_out(ring: Floats, out: float) -> Floats:
+    """A ring moved level away from the waist's axis by `out` (m)."""
+    level = ring[:, :2]
+    size = np.linalg.norm(level, axis=1)[:, None]
+    return np.column_stack([level * (1.0 + out / size), ring[:, 2]])
+
+
+def never_inward(rings: Sequence[Floats]) -> list[Floats]:
+    """Rings from the top, each no nearer to the waist's axis than the one above it at the same share."""
+    result = [rings[0]]
+    for ring in rings[1:]:
+        above = np.linalg.norm(result[-1][:, :2], axis=1)
+        own = np.linalg.norm(ring[:, :2], axis=1)
+        level = ring[:, :2] * (np.maximum(own, above) / own)[:, None]
+        result.append(np.column_stack([level, ring[:, 2]]))
+    return result
+
+
+def between(rings: Floats) -> Floats:
+    """More rings (r, n, 3) on the straight lines between the given ones, for even shading."""
+    share = np.arange(STEPS)[None, :, None, None] / STEPS
+    inner = rings[:-1, None] + share * np.diff(rings, axis=0)[:, None]
+    return np.concatenate([inner.reshape(-1, *rings.shape[1:]), rings[-1:]])

@@ -1,0 +1,63 @@
+"""How cloth runs: straight when taut, in an arc of its length when slack, over the wearer in its way."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from cage3d.shape.arrays import Floats
+from cage3d.shape.form import Form
+
+BISECTIONS = 60  # halves pi down to the last bit
+
+
+def ribbon_run(first: Floats, second: Floats, length: float, aside: Floats, parts: int) -> Floats:
+    """(parts + 1, 3) m from `first` to `second`, evenly along the ribbon.
+
+    length: m of ribbon; where it is longer than the span it bulges towards `aside` (3,) as an arc
+    of a circle, the nearest simple shape to a short slack ribbon. Where it is shorter (within what
+    the solver allows) it is drawn straight.
+    """
+    span = second - first
+    reach = float(np.linalg.norm(span))
+    share = np.arange(parts + 1)[:, None] / parts
+    straight = first + share * span
+    if length <= reach or reach == 0.0:
+        return np.asarray(straight)
+    along = span / reach
+    out = aside - (aside @ along) * along
+    size = float(np.linalg.norm(out))
+    if size < 1e-9:
+        out = np.cross(along, np.eye(3)[int(np.argmin(np.abs(along)))])
+        size = float(np.linalg.norm(out))
+    half = half_angle(reach / length)
+    radius = length / (2.0 * half)
+    turn = half * (2.0 * share - 1.0)
+    middle = (first + second) / 2.0
+    level = np.cos(half)
+    return np.asarray(middle + radius * (np.sin(turn) * along + (np.cos(turn) - level) * out / size))
+
+
+def half_angle(chord_per_arc: float) -> float:
+    """rad, half the angle of the arc whose chord is this share of its length: sin(x) / x = share."""
+    low, high = 0.0, np.pi
+    for _ in range(BISECTIONS):
+        middle = (low + high) / 2.0
+        if np.sin(middle) > chord_per_arc * middle:
+            low = middle
+        else:
+            high = middle
+    return max((low + high) / 2.0, 1e-6)
+
+
+def laid_over(form: Form | None, points: Floats, gap: float) -> Floats:
+    """Points (n, 3) m moved level outward to at least `gap` (m) outside the wearer's form.
+
+    Only the drawing lies on the wearer: in the balance of forces hoops touch her, cloth does not.
+    """
+    if form is None:
+        return points
+    level = np.linalg.norm(points[:, :2], axis=1)
+    below = points[:, 2] < form.sections[0].height
+    missing = np.where(below, np.maximum(gap - form.clearance(points), 0.0), 0.0)
+    share = 1.0 + missing / np.maximum(level, 1e-9)
+    return np.column_stack([points[:, :2] * share[:, None], points[:, 2]])

@@ -1,0 +1,23 @@
+"""A part's measures: in metres under a key that says so, and as text in the design's units."""
+
+from __future__ import annotations
+
+from cage3d import units
+
+
+class Measures:
+    """Collects the extras of one part."""
+
+    def __init__(self, design_units: str | None) -> None:
+        self._units = design_units
+        self.all: dict[str, object] = {}
+
+    def add(self, key: str, metres: float, fine: bool = False) -> None:
+        """A length in metres; fine: thicknesses, which eighths of an inch would round away."""
+        self.all[f"{key}_m"] = round(metres, 7)
+        text = f"{units.show_mm(metres, 2)} mm" if fine else units.show_length(metres, self._units)
+        self.all[key] = text
+
+    def with_facts(self, **facts: object) -> dict[str, object]:
+        """Everything collected and further facts that need no unit or carry it in their name."""
+        return {**self.all, **facts}

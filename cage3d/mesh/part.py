@@ -1,0 +1,85 @@
+"""A named part of the model, and the kinds of part that can be shown or left out."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from difflib import get_close_matches
+
+from cage3d.errors import CommandError, Problem
+from cage3d.mesh.solid import Solid
+from cage3d.shape.arrays import Floats, Ints
+
+# The one list of what a model is made of; the names are what `--parts` takes.
+KINDS: Mapping[str, str] = {
+    "hoops": "the steels",
+    "joins": "where a closed hoop's ends meet",
+    "tips": "the caps on the ends of open hoops",
+    "tapes": "the vertical tapes",
+    "casings": "the casings the steels pass through",
+    "waistband": "the band with its closure",
+    "ties": "ties inside the cage",
+    "panels": "the laces of panels",
+    "form": "the wearer's form on a stand",
+    "skirt": "the surface of the skirt over the hoops",
+    "floor": "the floor",
+}
+ALL_KINDS = frozenset(KINDS)
+CAGE_KINDS = ALL_KINDS - {"form", "skirt", "floor"}  # what is made of steel and cloth by the maker
+
+
+@dataclass(frozen=True)
+class Part:
+    """One part: its shape, what it is called, and its measures.
+
+    name: unique in a model ("hoop 3"); kind: a key of KINDS; number: its hoop, tape, tie or
+    panel counted from 1, 0 where it has none; material: a key of materials.MATERIALS;
+    extras: measures in SI (the unit ends the key) and as text in the design's units.
+    """
+
+    name: str
+    kind: str
+    solid: Solid
+    material: str
+    number: int = 0
+    extras: Mapping[str, object] = field(default_factory=dict)
+
+    @property
+    def vertices(self) -> Floats:
+        """(n, 3) m, as drawn: a point on a sharp edge comes once for every side."""
+        return self.solid.drawn[0]
+
+    @property
+    def faces(self) -> Ints:
+        """(m, 3) indices of vertices, counter-clockwise seen from outside."""
+        return self.solid.drawn[1]
+
+    @property
+    def normals(self) -> Floats:
+        """(n, 3) unit, outward."""
+        return self.solid.drawn[2]
+
+
+def wanted_kinds(written: str | None) -> frozenset[str]:
+    """The kinds that `--parts` asks for: 'hoops,tapes' only these, 'no-skirt,no-form' all but these.
+
+    None or 'all': every kind. Raises CommandError for a name that is none, with the list of names.
+    """
+    names = [name.strip().lower() for name in (written or "all").split(",") if name.strip()]
+    left_out = {name.removeprefix("no-") for name in names if name.startswith("no-")}
+    shown = {name for name in names if not name.startswith("no-")}
+    unknown = sorted((left_out | shown) - ALL_KINDS - {"all"})
+    if unknown:
+        raise CommandError([_unknown_kind(name) for name in unknown])
+    kinds = (ALL_KINDS if "all" in shown or not shown else frozenset(shown)) - left_out
+    if not kinds:
+        raise CommandError(
+            Problem("--parts", written or "", "leaves nothing to show", f"Parts are: {', '.join(KINDS)}")
+        )
+    return kinds
+
+
+def _unknown_kind(name: str) -> Problem:
+    near = get_close_matches(name, KINDS, 1)
+    perhaps = f"Did you mean {near[0]}? " if near else ""
+    return Problem("--parts", name, "is not a part of the model", f"{perhaps}Parts are: {', '.join(KINDS)}")

@@ -1,0 +1,53 @@
+"""The steps of hanging a cage, for showing what ties and the skirt do: bare, tied, as worn."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from cage3d.settle import settle
+from cage3d.settle.state import SettledCage
+
+UNTIED_LENGTH = 20.0  # m, longer than any span: a tie that is not fastened
+DRAWN_SLACK = 1.03  # a tie not fastened yet is drawn this much longer than what it spans
+
+
+@dataclass(frozen=True)
+class Stage:
+    """One step: what it is called, and the cage settled so."""
+
+    name: str
+    settled: SettledCage
+
+
+def stages_of(settled: SettledCage) -> tuple[Stage, ...]:
+    """The steps before the cage as it is worn, in order; none where it has neither ties nor skirt.
+
+    Bare is without skirt and with every tie and lace unfastened; then the ties are fastened;
+    the last step, with the skirt on, is `settled` itself and not repeated. A step that would not
+    settle to a stable state is left out, since it would show what no cage does.
+    """
+    cage = settled.cage
+    skirt = cage.parameters.skirt_weight
+    ties = len(cage.parameters.pull_length) > cage.connectivity.segment_count
+    steps: list[Stage] = []
+    if ties:
+        steps.append(Stage("bare" if skirt.any() else "ties open", _untied(settled)))
+    if skirt.any():
+        without = settle(cage.with_parameters(skirt_weight=np.zeros_like(skirt)))
+        steps.append(Stage("ties fastened" if ties else "bare", without))
+    return tuple(step for step in steps if step.settled.trusted)
+
+
+def _untied(settled: SettledCage) -> SettledCage:
+    """Without skirt or ties; open ties get a length just beyond what they span, which changes no balance."""
+    cage = settled.cage
+    first = cage.connectivity.segment_count
+    lengths = cage.parameters.pull_length.copy()
+    lengths[first:] = UNTIED_LENGTH
+    bare = settle(
+        cage.with_parameters(pull_length=lengths, skirt_weight=np.zeros_like(cage.parameters.skirt_weight))
+    )
+    lengths[first:] = np.maximum(cage.parameters.pull_length[first:], DRAWN_SLACK * bare.pull_spans[first:])
+    return replace(bare, cage=bare.cage.with_parameters(pull_length=lengths))

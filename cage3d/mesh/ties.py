@@ -1,0 +1,66 @@
+"""Ties and the laces of panels: narrow ribbons between two crossings inside the cage."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from cage3d.mesh.hanging import ribbon_run
+from cage3d.mesh.measures import Measures
+from cage3d.mesh.part import Part
+from cage3d.mesh.solid import Solid
+from cage3d.mesh.sweep import node_frames, rectangle, sweep
+from cage3d.settle.state import SettledCage
+from cage3d.shape.arrays import Floats
+
+# Drawn only; half-inch twill is what ties are made of, a lace is narrower (common practice).
+TIE_WIDTH, TIE_THICKNESS = 0.0127, 0.001
+LACE_WIDTH, LACE_THICKNESS = 0.006, 0.002
+PARTS = 12  # of a tie's length
+DOWN = np.array([0.0, 0.0, -1.0])
+
+
+def tie_parts(settled: SettledCage) -> list[Part]:
+    """Every tie, as a ribbon on edge; a slack one hangs down in an arc of its own length."""
+    design, joined = settled.cage.design, settled.cage.connectivity
+    return [
+        _pull_part(settled, joined.segment_count + place, "ties", f"tie {place + 1}", place + 1)
+        for place in range(len(design.ties))
+    ]
+
+
+def panel_parts(settled: SettledCage) -> list[Part]:
+    """The lace of every panel on every hoop it lies on."""
+    design, joined = settled.cage.design, settled.cage.connectivity
+    row = joined.segment_count + len(design.ties)
+    parts = []
+    for number, panel in enumerate(design.panels, start=1):
+        for hoop in panel.hoops:
+            parts.append(_pull_part(settled, row, "panels", f"panel {number} on hoop {hoop}", number))
+            row += 1
+    return parts
+
+
+def _pull_part(settled: SettledCage, row: int, kind: str, name: str, number: int) -> Part:
+    length = float(settled.cage.parameters.pull_length[row])
+    first, second = settled.positions[settled.cage.connectivity.pulls[row]]
+    measures = Measures(settled.cage.design.units)
+    measures.add("length", length)
+    measures.add("slack", float(settled.slack[row]))
+    facts = measures.with_facts(
+        tension_N=round(float(settled.state.pull_force[row]), 4),
+        called=settled.cage.connectivity.pull_names[row],
+    )
+    width, thickness = (TIE_WIDTH, TIE_THICKNESS) if kind == "ties" else (LACE_WIDTH, LACE_THICKNESS)
+    body = _ribbon(first, second, length, width, thickness)
+    return Part(name, kind, body, "tie" if kind == "ties" else "lace", number, facts)
+
+
+def _ribbon(first: Floats, second: Floats, length: float, width: float, thickness: float) -> Solid:
+    """A ribbon on edge, its face to the side; one that runs straight down faces the front."""
+    line = ribbon_run(first, second, length, DOWN, PARTS)
+    along = (second - first) / np.linalg.norm(second - first)
+    upright = DOWN if abs(along @ DOWN) < 0.9 else np.array([1.0, 0.0, 0.0])
+    # Square to the chord and to the plane a slack ribbon hangs in.
+    face = np.cross(along, upright)
+    frames = node_frames(line, np.tile(face / np.linalg.norm(face), (len(line), 1)), False)
+    return sweep(line, frames, rectangle(thickness, width))

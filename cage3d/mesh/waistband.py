@@ -1,0 +1,67 @@
+"""The waistband: a ring of its depth round the waist, closed by an overlap and a buckle at centre front."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from cage3d.mesh.measures import Measures
+from cage3d.mesh.part import Part
+from cage3d.mesh.sweep import node_frames, rectangle, rounded, sweep
+from cage3d.shape.arrays import Floats
+from cage3d.shape.waist import waist_ring
+from cage3d.spec.design import Design
+
+# Drawn only; common practice.
+THICKNESS = 0.002  # m of belting
+ROUND = 96  # points round the band
+SHOWN_SHARE = 0.5  # of the written overlap; the rest is turned back inside
+MOST_OF_GIRTH = 1.0 / 6.0
+BUCKLE_LENGTH, BUCKLE_BAR = 0.022, 0.0016  # m along the band; radius of its wire
+
+
+def waistband_parts(design: Design) -> list[Part]:
+    """The band, its overlap and its buckle. The band's inside lies on the waist."""
+    girth, depth = design.wearer.waist, design.waistband.depth
+    measures = Measures(design.units)
+    measures.add("girth", girth)
+    measures.add("depth", depth)
+    measures.add("overlap", design.waistband.overlap)
+    fractions = np.arange(ROUND) / ROUND
+    line = waist_ring(design, fractions, 0.0)
+    ring = sweep(
+        line,
+        node_frames(line, outward(design, fractions), True),
+        rectangle(THICKNESS, depth, outward=THICKNESS / 2.0),
+    )
+    shown = min(SHOWN_SHARE * design.waistband.overlap / girth, MOST_OF_GIRTH)
+    parts = [Part("band", "waistband", ring, "band", 0, measures.all)]
+    if shown > 0.0:
+        parts.append(_overlap(design, shown))
+    return [*parts, _buckle(design)]
+
+
+def outward(design: Design, fractions: Floats) -> Floats:
+    """(n, 3) unit, level and square to the waist ring."""
+    step = 1e-4
+    along = waist_ring(design, fractions + step, 0.0) - waist_ring(design, fractions - step, 0.0)
+    out = np.column_stack([along[:, 1], -along[:, 0], np.zeros(len(along))])
+    return np.asarray(out / np.linalg.norm(out, axis=1)[:, None])
+
+
+def _overlap(design: Design, shown: float) -> Part:
+    fractions = np.linspace(0.0, shown, 13)
+    line = waist_ring(design, fractions, 0.0)
+    section = rectangle(THICKNESS, design.waistband.depth, outward=1.5 * THICKNESS)
+    body = sweep(line, node_frames(line, outward(design, fractions), False), section)
+    return Part("band overlap", "waistband", body, "band")
+
+
+def _buckle(design: Design) -> Part:
+    """A frame of wire that lies on the band at centre front."""
+    middle, out = waist_ring(design, np.zeros(1), 0.0)[0], outward(design, np.zeros(1))[0]
+    along, up = np.array([-out[1], out[0], 0.0]), np.array([0.0, 0.0, 1.0])
+    half, high = BUCKLE_LENGTH / 2.0, design.waistband.depth / 2.0 + 2.0 * BUCKLE_BAR
+    corners = np.array([[-half, -high], [half, -high], [half, high], [-half, high]])
+    line = middle + (2.0 * THICKNESS + BUCKLE_BAR) * out + corners @ np.stack([along, up])
+    body = sweep(line, node_frames(line, np.tile(out, (4, 1)), True), rounded(BUCKLE_BAR, 8), smooth=True)
+    return Part("buckle", "waistband", body, "fitting")

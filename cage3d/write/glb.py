@@ -1,0 +1,176 @@
+"""A settled cage as GLB: metres, y up, her front on +Z, her left on +X (glTF 2.0, section 3.4).
+
+One node and one mesh a part, both under the part's own name, in groups under the root
+"cage". The change of axes is in the vertices, so nothing leans on a viewer turning a root
+node. Stages (bare, tied) are morph targets against the cage as worn, with a short
+animation from the first stage to the last; without the animation the cage is as worn.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence, Set
+from importlib.metadata import PackageNotFoundError, version
+from pathlib import Path
+
+import numpy as np
+
+from cage3d.mesh.materials import MATERIALS
+from cage3d.mesh.part import KINDS, Part
+from cage3d.mesh.parts import build_parts
+from cage3d.mesh.stages import Stage
+from cage3d.settle.state import SettledCage
+from cage3d.shape.arrays import Floats
+from cage3d.write.files import write_whole
+from cage3d.write.gltf import Binary
+
+STILL = 1e-7  # m; a part that moves less from stage to stage gets no morph targets
+REST, MOVE = 0.8, 1.6  # s that each stage stands, and that the change to the next one takes
+
+
+def write_glb(
+    settled: SettledCage,
+    path: str | Path,
+    stages: Sequence[Stage] = (),
+    wanted: Set[str] | None = None,
+    fine: bool = False,
+) -> Path:
+    """Writes the model of a settled cage to `path`; see glb_bytes. Raises OutputError."""
+    return write_whole(path, glb_bytes(settled, stages, wanted, fine))
+
+
+def glb_bytes(
+    settled: SettledCage, stages: Sequence[Stage] = (), wanted: Set[str] | None = None, fine: bool = False
+) -> bytes:
+    """The model as the bytes of a GLB file; the same cage gives the same bytes.
+
+    stages: earlier states of the same cage, in order, as mesh.stages.stages_of gives them;
+    wanted: kinds of part (mesh.part.KINDS), None for all; fine: hoops in smaller steps.
+    """
+    parts = build_parts(settled, wanted, fine)
+    earlier = [build_parts(stage.settled, wanted, fine) for stage in stages]
+    binary = Binary()
+    used = [name for name in MATERIALS if any(part.material == name for part in parts)]
+    meshes: list[dict[str, object]] = []
+    moving: list[int] = []
+    for place, part in enumerate(parts):
+        shapes = [shape[place] for shape in earlier]
+        mesh = _mesh(binary, part, shapes, used.index(part.material))
+        if "weights" in mesh:
+            mesh["extras"] = {"targetNames": [stage.name for stage in stages]}
+            moving.append(place)
+        meshes.append(mesh)
+    nodes, node_of_part = _nodes(settled, parts)
+    tree: dict[str, object] = {
+        "asset": {"version": "2.0", "generator": generator()},
+        "scene": 0,
+        "scenes": [{"name": "cage3d", "nodes": [0]}],
+        "nodes": nodes,
+        "meshes": meshes,
+        "materials": [_material(name) for name in used],
+    }
+    if moving:
+        tree["animations"] = [_animation(binary, stages, [node_of_part[place] for place in moving])]
+    return binary.container(tree)
+
+
+def to_gltf_axes(points: Floats) -> Floats:
+    """(n, 3) in X left, Y up, Z front from x left, y back, z up: a rotation, so triangles stay outward."""
+    return np.column_stack([points[:, 0], points[:, 2], -points[:, 1]])
+
+
+def generator() -> str:
+    """The tool and its version."""
+    try:
+        return f"cage3d {version('cage3d')}"
+    except PackageNotFoundError:
+        return "cage3d"
+
+
+def _mesh(binary: Binary, part: Part, earlier: Sequence[Part], material: int) -> dict[str, object]:
+    """One mesh of one primitive, with a morph target a stage where the part moves."""
+    primitive: dict[str, object] = {
+        "attributes": {
+            "POSITION": binary.vectors(to_gltf_axes(part.vertices)),
+            "NORMAL": binary.vectors(to_gltf_axes(part.normals)),
+        },
+        "indices": binary.indices(part.faces),
+        "material": material,
+    }
+    mesh: dict[str, object] = {"name": part.name, "primitives": [primitive]}
+    if any(np.abs(shape.vertices - part.vertices).max() > STILL for shape in earlier):
+        primitive["targets"] = [
+            {
+                "POSITION": binary.vectors(to_gltf_axes(shape.vertices - part.vertices)),
+                "NORMAL": binary.vectors(to_gltf_axes(shape.normals - part.normals)),
+            }
+            for shape in earlier
+        ]
+        mesh["weights"] = [0.0] * len(earlier)
+    return mesh
+
+
+def _nodes(settled: SettledCage, parts: Sequence[Part]) -> tuple[list[dict[str, object]], list[int]]:
+    """The tree cage > kind > part, and the node of each part. A kind that is one part needs no group."""
+    groups = [kind for kind in KINDS if any(part.kind == kind and part.name != kind for part in parts)]
+    first = 1 + len(groups)
+    children: dict[str, list[int]] = {kind: [] for kind in groups}
+    top: list[int] = []
+    for place, part in enumerate(parts):
+        children.get(part.kind, top).append(first + place)
+    root: dict[str, object] = {
+        "name": "cage",
+        "extras": _cage_extras(settled),
+        "children": [*range(1, first), *top],
+    }
+    nodes: list[dict[str, object]] = [root]
+    nodes += [{"name": kind, "children": children[kind], "extras": {"part": KINDS[kind]}} for kind in groups]
+    nodes += [{"name": part.name, "mesh": place, "extras": _extras(part)} for place, part in enumerate(parts)]
+    return nodes, [first + place for place in range(len(parts))]
+
+
+def _extras(part: Part) -> dict[str, object]:
+    numbered = {"number": part.number} if part.number else {}
+    return {"part": part.name, "kind": part.kind, **numbered, **part.extras}
+
+
+def _cage_extras(settled: SettledCage) -> dict[str, object]:
+    design = settled.cage.design
+    return {
+        "design": design.name,
+        "units": design.units or "mm",
+        "settled": settled.settled,
+        "stable": settled.stable,
+        "caution": "A prediction, not a safety certificate.",
+    }
+
+
+def _material(name: str) -> Mapping[str, object]:
+    look = MATERIALS[name]
+    material: dict[str, object] = {
+        "name": name,
+        "pbrMetallicRoughness": {
+            "baseColorFactor": [*(round(value, 6) for value in look.linear), look.opacity],
+            "metallicFactor": look.metallic,
+            "roughnessFactor": look.roughness,
+        },
+    }
+    if look.opacity < 1.0:
+        material["alphaMode"] = "BLEND"
+    if look.both_sides:
+        material["doubleSided"] = True
+    return material
+
+
+def _animation(binary: Binary, stages: Sequence[Stage], nodes: Sequence[int]) -> dict[str, object]:
+    """From the first stage to the cage as worn: each stands, then changes evenly to the next."""
+    steps = np.arange(len(stages) + 1)
+    times = np.stack([steps * (REST + MOVE), steps * (REST + MOVE) + REST], axis=1).ravel()
+    weights = np.repeat(np.vstack([np.eye(len(stages)), np.zeros((1, len(stages)))]), 2, axis=0)
+    sampler = {
+        "input": binary.scalars(times, limits=True),
+        "output": binary.scalars(weights),
+        "interpolation": "LINEAR",
+    }
+    channels = [{"sampler": 0, "target": {"node": node, "path": "weights"}} for node in nodes]
+    names = [*(stage.name for stage in stages), "as worn"]
+    return {"name": " to ".join(names), "samplers": [sampler], "channels": channels}
