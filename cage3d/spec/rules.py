@@ -1,18 +1,29 @@
-"""What one value of a design demands of another: one function a rule."""
+"""What one value of a design demands of another: one function a rule.
+
+Each rule takes the design and yields a Problem for everything it finds, whose `where`
+is the part of the design ("hoops[2].length"); `spec.read` turns that into a line.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from cage3d.errors import Problem
+from cage3d.spec import rules_body, rules_cage, rules_reach, rules_ties
 from cage3d.spec.design import Design
+
+Rule = Callable[[Design], Iterator[Problem]]
+
+IMPOSSIBLE: tuple[Rule, ...] = (*rules_cage.RULES, *rules_body.RULES, *rules_reach.RULES, *rules_ties.RULES)
+UNUSUAL: tuple[Rule, ...] = (*rules_body.REMARKS, *rules_reach.REMARKS, *rules_ties.REMARKS)
 
 
 def problems(design: Design) -> Iterator[Problem]:
-    """Everything that makes the design impossible."""
-    yield from ()
+    """Everything for which the cage cannot be made or computed."""
+    for rule in IMPOSSIBLE:
+        yield from rule(design)
 
 
 def remarks(design: Design) -> list[Problem]:
-    """What is unusual and allowed."""
-    return []
+    """What is allowed and looks like a slip: sizes out of the ordinary, hoops that reach the floor."""
+    return [remark for rule in UNUSUAL for remark in rule(design)]

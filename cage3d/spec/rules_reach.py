@@ -1,0 +1,157 @@
+"""Rules of reach: can the tapes span the step from one hoop to the next at all?
+
+Handbook rule 1: a tape of length L cannot span a step dr > L between two circles. A
+tape shorter than the step is possible where the others let the hoop move off centre,
+and where ties or laces take the hoop out of its circle: then it is a remark.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+import numpy as np
+from numpy.typing import NDArray
+
+from cage3d.errors import Problem
+from cage3d.spec.design import Design
+from cage3d.spec.points import parse_point, station_fractions
+from cage3d.spec.rules_body import waist_heights
+from cage3d.spec.rules_cage import FEWEST_TAPES, MOST_TAPES, opening_share
+from cage3d.units import UnitError, show_length
+
+Floats = NDArray[np.float64]
+ROOM = 1e-9  # m, for rounding
+
+
+def hoop_girths(design: Design) -> tuple[float, ...]:
+    """m, length of the whole circle each hoop makes; an open hoop's with its gap."""
+    stations = station_fractions(design.tapes)
+    girths = []
+    for hoop in design.hoops:
+        if hoop.opening == "none":
+            girths.append(hoop.length)
+        else:
+            held = max(hoop.length - 2 * hoop.overhang, 0.0)
+            girths.append(held / max(1.0 - opening_share(stations, hoop.opening), 1e-6))
+    return tuple(girths)
+
+
+def _measurable(design: Design) -> bool:
+    """Counts agree, so that circles and drops can be compared (other rules say where they do not)."""
+    tapes, hoops = design.tapes.count, len(design.hoops)
+    counts = FEWEST_TAPES <= tapes <= MOST_TAPES and len(station_fractions(design.tapes)) == tapes
+    return counts and len(design.tapes.drops) == tapes and all(len(row) == hoops for row in design.tapes.drops)
+
+
+def hoops_not_shorter_than_the_waist(design: Design) -> Iterator[Problem]:
+    if not _measurable(design):
+        return
+    for number, girth in enumerate(hoop_girths(design)):
+        if girth < design.wearer.waist - ROOM:
+            waist = show_length(design.wearer.waist, design.units)
+            yield Problem(f"hoops[{number}].length", show_length(design.hoops[number].length, design.units),
+                          f"hoop {number + 1} is shorter than the waist ({waist}) and would not go round it",
+                          "Write its finished length round")  # fmt: skip
+
+
+def can_reach(centres: Floats, lengths: Floats) -> bool:
+    """Whether a hoop, moved sideways as it likes, lies within reach of all its tapes.
+
+    centres: (T, 2) m, the step at each tape; lengths: (T,) m. The hoop may move to any
+    point that lies in all circles of these centres and radii: they share a point exactly
+    if a centre or a crossing of two of the circles lies in all of them.
+    """
+    first, second = np.triu_indices(len(centres), 1)
+    apart = centres[second] - centres[first]
+    distance = np.linalg.norm(apart, axis=1)
+    meet = (distance > ROOM) & (distance <= lengths[first] + lengths[second] + ROOM)
+    first, second, apart, distance = first[meet], second[meet], apart[meet], distance[meet]
+    along = (distance**2 + lengths[first] ** 2 - lengths[second] ** 2) / (2 * distance)
+    across = np.sqrt(np.clip(lengths[first] ** 2 - along**2, 0.0, None))
+    unit = apart / distance[:, None]
+    normal = np.column_stack([-unit[:, 1], unit[:, 0]])
+    middle = centres[first] + unit * along[:, None]
+    candidates = np.vstack([centres, middle + normal * across[:, None], middle - normal * across[:, None]])
+    gaps = np.linalg.norm(candidates[:, None] - centres[None], axis=2) - lengths[None]
+    return bool((gaps.max(axis=1) <= 1e-6).any())
+
+
+def _steps(design: Design) -> Iterator[tuple[int, float, Floats, bool]]:
+    """For each hoop: its number from 0, step dr (m, outward positive), drops (T,) m, whether it can be reached."""
+    turn = 2 * np.pi * np.array(station_fractions(design.tapes))
+    outward = np.column_stack([np.sin(turn), -np.cos(turn)])
+    radii = [girth / math.tau for girth in (design.wearer.waist, *hoop_girths(design))]
+    for hoop in range(len(design.hoops)):
+        step = radii[hoop + 1] - radii[hoop]
+        drops = np.array([row[hoop] for row in design.tapes.drops])
+        # A level ring on tapes that all span the step hangs centred; only else it must look for a place.
+        reached = bool((drops >= abs(step) - ROOM).all()) or can_reach(-step * outward, drops)
+        yield hoop, step, drops, reached
+
+
+def _held_in(design: Design) -> set[int]:
+    """Hoops (from 0) that ties or laces take out of their circles."""
+    held = {hoop - 1 for panel in design.panels for hoop in panel.hoops}
+    for tie in design.ties:
+        for text in (tie.from_, tie.to):
+            try:
+                hoop, _ = parse_point(text)
+            except UnitError:
+                continue
+            held |= {hoop - 1} if hoop else set()
+    return held
+
+
+def _too_short(design: Design, hoop: int, step: float, drops: Floats) -> Problem:
+    tape = int(np.argmin(drops))
+    short = [number + 1 for number in np.flatnonzero(drops < abs(step) - ROOM)]
+    above = f"hoop {hoop}" if hoop else "waistband"
+    which = "" if len(short) == len(drops) else f" on tape{'s' if len(short) > 1 else ''} {', '.join(map(str, short))}"
+    longer = "longer than its tapes can spread" if step > 0 else "shorter than its tapes can draw in to"
+    least = show_length(abs(step) + 0.0127, design.units)
+    return Problem(f"tapes.drops[{tape}][{hoop}]", show_length(float(drops[tape]), design.units),
+                   f"tape {_two(drops[tape], design)} shorter than step {_two(abs(step), design)} "
+                   f"({above} to hoop {hoop + 1}){which}: the hoop is {longer}",
+                   f"Make this drop {least} or more, or the two lengths more alike")  # fmt: skip
+
+
+def _two(metres: float, design: Design) -> str:
+    """A length to two places of the design's unit, without the unit: the trade's 'tape 3.00'."""
+    if design.units in ("in", "ft"):
+        return f"{metres / 0.0254:.2f}"
+    return show_length(float(metres), design.units)
+
+
+def tapes_reach_from_hoop_to_hoop(design: Design) -> Iterator[Problem]:
+    if not _measurable(design):
+        return
+    held = _held_in(design)
+    for hoop, step, drops, reached in _steps(design):
+        if not reached and not {hoop, hoop - 1} & held:
+            yield _too_short(design, hoop, step, drops)
+
+
+def tapes_short_of_the_step(design: Design) -> Iterator[Problem]:
+    """Tapes shorter than the step that the hoop can only meet off centre, or held in by ties."""
+    if not _measurable(design):
+        return
+    held = _held_in(design)
+    for hoop, step, drops, reached in _steps(design):
+        if (drops < abs(step) - ROOM).any() and (reached or {hoop, hoop - 1} & held):
+            yield _too_short(design, hoop, step, drops)
+
+
+def hem_above_the_floor(design: Design) -> Iterator[Problem]:
+    """The longest way down, were every hoop level and round."""
+    if not _measurable(design):
+        return
+    down = sum(np.sqrt(np.clip(drops**2 - step**2, 0.0, None)) for _, step, drops, _ in _steps(design))
+    room = min(waist_heights(design)) - design.waistband.depth / 2
+    if len(design.hoops) and float(np.max(down)) > room:
+        yield Problem("tapes.drops", "", f"the lowest hoop would hang {show_length(float(np.max(down)) - room, design.units)}"
+                      " below the floor", "Make the drops shorter, or check waist_height")  # fmt: skip
+
+
+RULES = (hoops_not_shorter_than_the_waist, tapes_reach_from_hoop_to_hoop)
+REMARKS = (tapes_short_of_the_step, hem_above_the_floor)
