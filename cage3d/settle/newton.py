@@ -75,7 +75,7 @@ def broken_constraint(model: Model, excess: Excess, forces: Forces) -> float:
         return float(held.max(initial=0.0))
 
     return max(
-        float(np.abs(excess.edges).max()),
+        float(np.abs(excess.edges).max(initial=0.0)),
         one_way(excess.pulls, forces.pulls),
         one_way(excess.floor, forces.floor),
         one_way(excess.body, forces.body),
@@ -95,7 +95,7 @@ def positive_factor(model: Model, hessian: csc_array, shift: Shift) -> Factor | 
 def bounded(model: Model, step: Floats) -> Floats:
     """The step, shortened so that no node moves and no strip rolls too far at once."""
     nodes = 3 * model.free_nodes
-    reach = max(np.abs(step[:nodes]).max() / LONGEST_STEP, np.abs(step[nodes:]).max() / LARGEST_TURN, 1.0)
+    reach = max(np.abs(step[:nodes]).max() / LONGEST_STEP, np.abs(step[nodes:]).max(initial=0.0) / LARGEST_TURN, 1.0)
     return np.asarray(step / reach)
 
 

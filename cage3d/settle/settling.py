@@ -21,8 +21,8 @@ from cage3d.settle.model import (
     state_of,
     stiffer,
 )
-from cage3d.settle.newton import Rest, come_to_rest
-from cage3d.settle.stability import Lowest, lowest_mode
+from cage3d.settle.newton import FORCE_TOLERANCE, Rest, come_to_rest
+from cage3d.settle.stability import LEAST_STABLE, Lowest, lowest_mode
 from cage3d.settle.state import SettledCage
 from cage3d.settle.words import node_in_words
 from cage3d.shape.arrays import Floats
@@ -31,7 +31,7 @@ from cage3d.shape.cage import Cage
 # N per unit strain, in turn: soft tapes let a far start find which tapes are taut; from there stiffer ones
 # converge in a few steps each. Measured on the hard case of the bench; see DEVELOPERS.md.
 SPRINGS = (300.0, 3000.0, 30000.0)
-LOOSE = 1e-2  # N, good enough a rest before the springs are stiffened
+LOOSE = 2e-3  # share of the whole weight, good enough a rest before the springs are stiffened
 LOAD_STEPS = (0.25, 0.5, 0.75, 1.0)
 SNAP = 0.10  # m, a node that moves farther in one load step has snapped and not bent
 PUSH = 0.005  # m, how far the lowest mode is followed by hand before Newton takes over
@@ -69,7 +69,7 @@ def hang(model: Model, progress: Progress) -> Rest:
     """From level circles: the bare cage, then the skirt in steps."""
     skirted = bool(np.any(model.cage.parameters.skirt_weight))
     bare = replace(model, weight=model.cage.parameters.own_weight) if skirted else model
-    rest = from_circles(bare, progress, last=None if not skirted else LOOSE)
+    rest = from_circles(bare, progress, last=loose_force(bare) if skirted else None)
     if not skirted or not rest.settled:
         return rest
     for share in LOAD_STEPS:
@@ -77,7 +77,7 @@ def hang(model: Model, progress: Progress) -> Rest:
             model, weight=model.cage.parameters.own_weight + share * model.cage.parameters.skirt_weight
         )
         before = rest.posture
-        rest = come_to_rest(loaded, before, rest.forces, loose=None if share == LOAD_STEPS[-1] else LOOSE)
+        rest = come_to_rest(loaded, before, rest.forces, loose=None if share == LOAD_STEPS[-1] else loose_force(model))
         progress.steps += rest.steps
         note_snap(model, before, rest.posture, share, progress)
         if not rest.settled:
@@ -85,11 +85,16 @@ def hang(model: Model, progress: Progress) -> Rest:
     return rest
 
 
+def loose_force(model: Model) -> float:
+    """N, the residual at which a rest on the way is good enough."""
+    return max(LOOSE * float(model.weight.sum()), FORCE_TOLERANCE)
+
+
 def from_circles(model: Model, progress: Progress, last: float | None) -> Rest:
     """The first rest, from the laid out circles, with springs stiffened in turn; `last`: N, see `come_to_rest`."""
     posture, forces = first_posture(model.cage), no_forces(model)
     for spring in SPRINGS:
-        loose = last if spring == SPRINGS[-1] else LOOSE
+        loose = last if spring == SPRINGS[-1] else loose_force(model)
         rest = come_to_rest(stiffer(model, spring), posture, forces, loose=loose)
         progress.steps += rest.steps
         posture, forces = rest.posture, rest.forces
@@ -112,7 +117,8 @@ def fall_to_stable(model: Model, rest: Rest, progress: Progress) -> tuple[Rest, 
     """Where the rest is a saddle, follow its lowest mode down until a valley is reached."""
     lowest = lowest_mode(model, rest.posture, rest.forces)
     for _ in range(MOST_FALLS):
-        if not rest.settled or lowest.negative == 0:
+        # A mode that neither rises nor falls (a ring free to turn on its string) is no reason to fall.
+        if not rest.settled or lowest.negative == 0 or lowest.eigenvalue > -LEAST_STABLE:
             break
         pushed = along_mode(model, rest, lowest.mode)
         lower = come_to_rest(model, pushed, rest.forces)
