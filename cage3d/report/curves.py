@@ -39,7 +39,11 @@ def hoop_curve(settled: SettledCage, hoop: int) -> HoopCurve:
     else:
         # A free end bears no moment, and the strip is straight by nature: it ends without curvature.
         spline = CubicSpline(along, nodes, bc_type="natural")
-    return HoopCurve(np.asarray(spline(subdivided(along))), closed)
+    points = np.asarray(spline(subdivided(along)))
+    if closed:
+        # To the last bit: a seam that straddles centre front by rounding would hide the crossing there.
+        points[-1] = points[0]
+    return HoopCurve(points, closed)
 
 
 def subdivided(along: Floats) -> Floats:

@@ -12,6 +12,8 @@ from cage3d.settle.state import SettledCage
 from cage3d.shape.form import Form
 
 TOUCHING = 0.001  # m; closer than this a hoop counts as lying on something
+# m from hip level to crotch: means of 1986 women, 834 and 782 mm (2012 survey Natick/TR-15/007).
+HIP_TO_CROTCH = 0.052
 INSIDE = 0.98  # fullness below which a place is inside the wearer, not on her skin
 
 
@@ -63,7 +65,7 @@ def ties_through_wearer(settled: SettledCage) -> tuple[Crossing, ...]:
         deepest = int(np.argmin(fullness))
         if fullness[deepest] < INSIDE:
             height = float(line[deepest, 2])
-            body = "legs" if height < hip_height(form) else "hips"
+            body = "legs" if height < hip_height(form) - HIP_TO_CROTCH else "hips"
             found.append(Crossing(joined.pull_names[row], height, body))
     return tuple(found)
 

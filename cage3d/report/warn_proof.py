@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from cage3d.report.case import Case
 from cage3d.report.record import WarningReport
+from cage3d.report.words import capital
 
 
 def not_settled(case: Case) -> Iterator[WarningReport]:
@@ -30,4 +31,4 @@ def not_stable(case: Case) -> Iterator[WarningReport]:
 def on_the_way(case: Case) -> Iterator[WarningReport]:
     """A shape that snapped over while it was loaded, or that had two ways to go."""
     for note in case.settled.notes:
-        yield WarningReport("on_the_way", note)
+        yield WarningReport("on_the_way", capital(note).rstrip(".") + ".")

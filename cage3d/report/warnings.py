@@ -10,7 +10,12 @@ from cage3d.report.record import WarningReport
 
 Finder = Callable[[Case], Iterator[WarningReport]]
 
-PROOF: tuple[Finder, ...] = (warn_proof.not_settled, warn_proof.not_stable, warn_proof.on_the_way)
+PROOF: tuple[Finder, ...] = (
+    warn_proof.not_settled,
+    warn_proof.not_stable,
+    warn_proof.on_the_way,
+    warn_wear.on_floor,
+)
 HANGING: tuple[Finder, ...] = (
     warn_hang.slack_tapes,
     warn_hang.slack_ties,
@@ -21,7 +26,6 @@ HANGING: tuple[Finder, ...] = (
 WORN: tuple[Finder, ...] = (
     warn_wear.hem_clearance,
     warn_wear.trip,
-    warn_wear.on_floor,
     warn_wear.heel_through,
     warn_wear.on_wearer,
     warn_wear.hip_close,

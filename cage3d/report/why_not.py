@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from cage3d.errors import Problem
+from cage3d.report.touching import touch_reports
+from cage3d.report.words import capital, numbered
 from cage3d.settle.state import SettledCage
 
 
@@ -22,5 +24,9 @@ def why_not(settled: SettledCage, where: str) -> Problem:
             f"the cage found no shape that it stays in. Tried: {tried}, and following it as it fell, "
             f"in {settled.steps} steps (lowest eigenvalue {settled.lowest_eigenvalue:.2g} N/m)"
         )
+        on_floor = [touch.hoop for touch in touch_reports(settled) if touch.what == "floor"]
         try_this = "Give it stiffer steel, less weight, or more tapes"
+        if on_floor:
+            lies = "lies on the floor, where nothing holds it" if len(on_floor) == 1 else "lie on the floor"
+            try_this = f"{capital(numbered('hoop', on_floor))} {lies}: shorten the drops"
     return Problem(where, "", f"{why}. No model is shown", try_this)

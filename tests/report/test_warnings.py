@@ -1,0 +1,224 @@
+"""Each warning fires where it should, says what it is about, and is silent where it should be."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+import numpy as np
+import pytest
+from hung import WITH_HIP, codes, data, hung, plain
+
+from cage3d.report import measure
+from cage3d.report.over_form import detour_of, taut_length
+from cage3d.report.why_not import why_not
+from cage3d.settle import settle
+from cage3d.shape.form import Form, Section
+from cage3d.shape.lay_out import lay_out
+from cage3d.spec.read import read_data
+
+STRIP = {"width": "12 mm", "thickness": "0.6 mm"}
+LONG = [9, 10, 10]
+OPENED = [{"length": 52}, {"length": 62}, {"length": 90}]
+
+
+def drops(**tapes: list[float]) -> dict[str, Any]:
+    """Eight tapes alike, but for some: t3=[...]."""
+    rows = [tapes.get(f"t{tape}", [9, 8, 7]) for tape in range(1, 9)]
+    return {"count": 8, "drops": rows}
+
+
+CASES: dict[str, tuple[dict[str, Any], dict[str, Any], list[str]]] = {
+    # code: (fires, does not fire, words it must hold)
+    "slack_tape": (
+        {"tapes": drops(t3=[11, 8, 7])},
+        {},
+        ["tape 3 above hoop 1", "shorten the slack drops", "in)"],
+    ),
+    "slack_tie": (
+        {"ties": [{"from": "hoop 2 tape 3", "to": "hoop 2 tape 6", "length": 30}]},
+        {"ties": [{"from": "hoop 2 tape 3", "to": "hoop 2 tape 6", "length": 16}]},
+        ["Tie 1", "slack"],
+    ),
+    "tape_margin": (
+        {"tapes": {"count": 8, "drops": [4.5, 8, 7]}, "hem": {}},
+        {},
+        ["hoop 1", "4 1/2 in long", "Lengthen"],
+    ),
+    "tilt": (
+        {"tapes": drops(t1=[7, 8, 7], t8=[7, 8, 7], t4=[10, 8, 7], t5=[10, 8, 7]), "hem": {}},
+        {},
+        ["degrees", "at the back", "at the front", "shorten the drops at the back"],
+    ),
+    "strain": (
+        {"steel": STRIP | {"thickness": "1.6 mm"}},
+        {},
+        ["radius of", "% of what its steel bears"],
+    ),
+    "kink": (
+        {"steel": STRIP | {"thickness": "2.6 mm"}},
+        {"steel": STRIP | {"thickness": "1.6 mm"}},
+        ["keep a kink"],
+    ),
+    "hem_clearance": (
+        {"hem": {"clearance": [8, 10]}},
+        {"hem": {"clearance": [17, 21]}},
+        ["8 in to 10 in is wanted", "Lengthen the drops by"],
+    ),
+    "trip": ({"wearer": {"waist": 26, "waist_height": 26}, "hem": {}}, {}, ["steps on it", "4 in"]),
+    "on_floor": (
+        {
+            "wearer": {"waist": 26, "waist_height": 23.45},
+            "hem": {},
+            "tapes": drops(t4=[9, 8, 9], t5=[9, 8, 9]),
+        },
+        {"wearer": {"waist": 26, "waist_height": 25}, "hem": {}, "tapes": drops(t4=[9, 8, 9], t5=[9, 8, 9])},
+        ["Hoop 3 lies on the floor at the back"],
+    ),
+    "heel_through": (
+        {"wearer": {"waist": 26, "waist_height": 32}, "hem": {}},
+        {"wearer": {"waist": 26, "waist_height": 32}, "hem": {}, "tapes": {"count": 8, "drops": [9, 9, 5.5]}},
+        ["two lowest hoops", "6 in"],
+    ),
+    "hip_close": (
+        {"wearer": WITH_HIP, "hoops": [{"length": 44}, {"length": 62}, {"length": 70}], "hem": {}},
+        {"wearer": WITH_HIP, "hoops": [{"length": 56}, {"length": 62}, {"length": 70}], "hem": {}},
+        ["top hoop", "3/4 in"],
+    ),
+    "on_wearer": (
+        {"wearer": WITH_HIP, "hoops": [{"length": 41}, {"length": 62}, {"length": 70}], "hem": {}},
+        {"wearer": WITH_HIP},
+        ["Hoop 1 lies on the wearer"],
+    ),
+    "tie_through_wearer": (
+        {"wearer": WITH_HIP, "ties": [{"from": "hoop 1 tape 2", "to": "hoop 1 tape 6", "length": 15}]},
+        {"wearer": WITH_HIP, "ties": [{"from": "hoop 3 tape 4", "to": "hoop 3 tape 5", "length": 8}]},
+        ["hips", "above the floor"],
+    ),
+    "door": (
+        {"stage": {"door": 20}},
+        {"stage": {"door": 30}},
+        ["wide and the door 20 in", "tilt or squeeze"],
+    ),
+    "riser": (
+        {"stage": {"riser": 18}},
+        {"stage": {"riser": 7}},
+        ["riser is 18 in"],
+    ),
+}
+
+
+@pytest.mark.parametrize("code", CASES)
+def test_warning_fires_and_says_what_to_do(code: str) -> None:
+    fires, _, words = CASES[code]
+    report, _ = hung(**fires)
+    assert report.trusted
+    texts = [warning.text for warning in report.warnings if warning.code == code]
+    assert texts, codes(report)
+    for word in words:
+        assert word in " ".join(texts)
+
+
+@pytest.mark.parametrize("code", CASES)
+def test_warning_is_silent_where_all_is_well(code: str) -> None:
+    _, silent, _ = CASES[code]
+    report, _ = hung(**silent)
+    assert code not in codes(report)
+
+
+def test_a_plain_cage_gives_no_warning() -> None:
+    assert codes(plain()[0]) == []
+
+
+def test_the_whole_cage_counts_at_the_door_and_not_the_hem_alone() -> None:
+    """A lantern: the middle hoop is the widest, and the hem alone would pass."""
+    hoops = [{"length": 52}, {"length": 80}, {"length": 60}]
+    report, _ = hung(hoops=hoops, stage={"door": 24}, hem={})
+    assert report.hem.widest_m < 24 * 0.0254
+    assert "door" in codes(report)
+
+
+def test_sideways_through_the_door() -> None:
+    """An oval kept by ties passes turned sideways."""
+    ties = [
+        {"from": f"hoop {hoop} tape {one}", "to": f"hoop {hoop} tape {other}", "length": length}
+        for hoop, length in ((1, 12), (2, 14), (3, 16))
+        for one, other in ((1, 4), (8, 5))
+    ]
+    report, _ = hung(ties=ties, stage={"door": 22}, hem={})
+    door = next(warning for warning in report.warnings if warning.code == "door")
+    assert "Sideways she passes" in door.text
+
+
+def test_a_cage_that_did_not_settle_says_only_that() -> None:
+    report, settled = plain()
+    unsettled = replace(settled, settled=False, stable=False, residual=0.4, worst_node="hoop 2 at tape 3")
+    lame = measure(unsettled)
+    assert codes(lame) == ["not_settled"]
+    assert "hoop 2 at tape 3" in lame.warnings[0].text
+    assert "not an answer" in lame.warnings[0].text
+    assert not lame.trusted
+    assert report.trusted
+
+
+def test_an_unstable_cage_says_so() -> None:
+    _, settled = plain()
+    report = measure(replace(settled, stable=False, lowest_eigenvalue=-0.3))
+    assert codes(report) == ["not_stable"]
+
+
+def test_a_hoop_that_lies_on_the_floor_has_no_place_of_its_own() -> None:
+    """Without friction it can slide: no answer, and the reason is said."""
+    report, settled = hung(wearer={"waist": 26, "waist_height": 22}, hem={})
+    assert codes(report) == ["not_stable", "on_floor"]
+    assert "Hoop 3 lies on the floor" in str(why_not(settled, "design.yaml"))
+
+
+def test_what_happened_on_the_way_is_told() -> None:
+    _, settled = plain()
+    report = measure(replace(settled, notes=("hoop 1 snapped to another shape",)))
+    assert codes(report) == ["on_the_way"]
+    assert report.warnings[0].text == "Hoop 1 snapped to another shape."
+
+
+def test_lengths_in_the_designs_units() -> None:
+    metric = data(units="mm", wearer={"waist": 660, "waist_height": 1054}, waistband={"depth": 25})
+    metric |= {"tapes": {"count": 8, "drops": [230, 200, 180]}, "hem": {"clearance": [200, 250]}}
+    metric |= {"hoops": [{"length": 1320}, {"length": 1570}, {"length": 1780}], "stage": {}}
+    report = measure(settle(lay_out(read_data(metric), 32)))
+    text = next(warning.text for warning in report.warnings if warning.code == "hem_clearance")
+    assert "200 mm to 250 mm" in text
+    assert " in " not in text.replace(" in to", "")
+
+
+def test_taut_string_over_a_corner() -> None:
+    """Round a corner 0.3 out and 0.4 down to a place 1.0 down: 0.5 + 0.6; a dent costs nothing."""
+    assert taut_length(np.array([0.0, 0.4, 1.0]), np.array([0.0, 0.3, 0.3])) == pytest.approx(1.1)
+    assert taut_length(np.array([0.0, 0.4, 0.7, 1.0]), np.array([0.0, 0.3, 0.1, 0.3])) == pytest.approx(1.1)
+    assert taut_length(np.array([0.0, 0.5, 1.0]), np.array([0.0, 0.0, 0.3])) == pytest.approx(
+        np.hypot(1.0, 0.3)
+    )
+
+
+def test_a_tape_over_the_hip_drops_less_by_what_its_way_is_longer() -> None:
+    """A cone down to a hip 0.1 m out and 0.1 m down, upright below; the tape ends 0.1 m out, 0.3 m down."""
+    levels = ((1.0, 0.10), (0.95, 0.15), (0.91, 0.19), (0.90, 0.20), (0.89, 0.20), (0.0, 0.20))
+    form = Form(tuple(Section(height, half, half, 2.0) for height, half in levels))
+    upper, lower = np.array([0.10, 0.0, 1.0]), np.array([0.20, 0.0, 0.7])
+    length = float(np.hypot(0.1, 0.3))
+    longer, shorter = detour_of(form, upper, lower, length)
+    # Out along the cone, then straight down; the free end rises by as much as the way is longer.
+    assert longer == pytest.approx(np.sqrt(2) / 10 + 0.2 - length, abs=0.001)
+    assert shorter == pytest.approx(longer, abs=1e-5)
+    assert detour_of(form, upper, lower, length + 0.1)[1] == 0.0
+
+
+def test_tapes_that_lie_on_the_hip_are_told() -> None:
+    """A waist far narrower than the hip close below it, and a top hoop that hangs just outside that hip."""
+    wearer = {"waist": 24, "waist_height": 41.5, "hip": 44, "hip_drop": 4}
+    report, _ = hung(wearer=wearer, hoops=[{"length": 52}, {"length": 62}, {"length": 70}], hem={})
+    texts = [warning.text for warning in report.warnings if warning.code == "tape_over_form"]
+    assert len(texts) == 1
+    assert "higher there" in texts[0]
+    without, _ = hung(wearer={"waist": 24, "waist_height": 41.5}, hem={})
+    assert "tape_over_form" not in codes(without)
