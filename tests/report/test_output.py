@@ -13,8 +13,8 @@ from cage3d.report import report_json, report_text
 
 PROMISED = {
     "": {
-        "design", "settled", "stable", "residual_N", "lowest_eigenvalue", "hoops", "tapes", "ties", "weight_kg",
-        "steel_m", "hem", "warnings",
+        "design", "settled", "stable", "residual_N", "lowest_eigenvalue", "hoops", "tapes", "ties",
+        "weight_kg", "steel_m", "hem", "warnings",
     },
     "hoops": {
         "number", "open", "length_m", "height_front_m", "height_left_m", "height_back_m", "height_right_m",
