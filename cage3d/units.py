@@ -54,7 +54,12 @@ _SAME_WORD = {
 _MASSES = {"g": 1e-3, "kg": 1.0, "oz": OUNCE, "lb": POUND}
 _PER_LENGTH = {f"{m}/{u}": _MASSES[m] / _LENGTHS[u] for m in _MASSES for u in ("m", "cm", "yd", "ft", "in")}
 _PER_AREA = {
-    **{f"{m}/{u}{two}": _MASSES[m] / _LENGTHS[u] ** 2 for m in _MASSES for u in ("m", "yd") for two in ("2", "²")},
+    **{
+        f"{m}/{u}{two}": _MASSES[m] / _LENGTHS[u] ** 2
+        for m in _MASSES
+        for u in ("m", "yd")
+        for two in ("2", "²")
+    },
     "gsm": 1e-3,
 }
 
@@ -77,7 +82,9 @@ _NUMBER = (
     rf"|(?:{_DIGITS}\.?[0-9]*|\.{_DIGITS})(?:[eE][+-]?{_DIGITS})?)"
 )
 _ONE = re.compile(rf"([+-]?) *({_NUMBER}) *(.*)")
-_FEET_INCHES = re.compile(rf"([+-]?) *({_NUMBER}) *(?:'|ft\.?|foot|feet) *-? *({_NUMBER}) *(?:\"|in\.?|inch|inches)?")
+_FEET_INCHES = re.compile(
+    rf"([+-]?) *({_NUMBER}) *(?:'|ft\.?|foot|feet) *-? *({_NUMBER}) *(?:\"|in\.?|inch|inches)?"
+)
 
 
 def _tidied(text: str) -> str:
@@ -98,7 +105,9 @@ def _number(text: str) -> float:
     if max(map(len, (whole or "", top, bottom))) > 12:
         raise UnitError("the number is far too long", "Write it as 7 1/2 or 7.5")
     if int(bottom) == 0:
-        raise UnitError("a fraction cannot have 0 below the line", "Write it as 7 1/2, or 7 without a fraction")
+        raise UnitError(
+            "a fraction cannot have 0 below the line", "Write it as 7 1/2, or 7 without a fraction"
+        )
     if whole and int(top) >= int(bottom):
         raise UnitError(f"the fraction {top}/{bottom} is not smaller than one", "Write it as 7 1/2 or 7.5")
     return float(int(whole or 0) + Fraction(int(top), int(bottom)))

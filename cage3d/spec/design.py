@@ -10,14 +10,29 @@ from __future__ import annotations
 
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Discriminator, Field, Tag, ValidationInfo
+from pydantic import BaseModel, ConfigDict, Discriminator, Field, Tag, ValidationInfo, field_validator
 from pydantic import ValidatorFunctionWrapHandler as Reader
-from pydantic import field_validator
 
 from cage3d.spec.names import file_stem
 from cage3d.spec.values import (
-    AsUnit, Cloth, CoilLength, Count, Density, Drops, Fraction, Fullness, Length, LengthOrZero, Mass,
-    MassPerLength, Money, Name, Poisson, Pressure, Text, Word,
+    AsUnit,
+    Cloth,
+    CoilLength,
+    Count,
+    Density,
+    Drops,
+    Fraction,
+    Fullness,
+    Length,
+    LengthOrZero,
+    Mass,
+    MassPerLength,
+    Money,
+    Name,
+    Poisson,
+    Pressure,
+    Text,
+    Word,
 )  # fmt: skip
 
 Opening = Literal["none", "front", "back"]
@@ -132,7 +147,8 @@ class Tapes(Written):
 
     count: Count
     stations: Annotated[
-        Annotated[Word[Literal["between", "on"]], Tag("@value")] | Annotated[tuple[Fraction, ...], Tag("@each")],
+        Annotated[Word[Literal["between", "on"]], Tag("@value")]
+        | Annotated[tuple[Fraction, ...], Tag("@each")],
         _form(many="@each"),
     ] = "between"
     casing: Length = 0.0254
@@ -147,7 +163,9 @@ class Tapes(Written):
     @classmethod
     def _row_for_each_tape(cls, written: Any, read: Reader, info: ValidationInfo) -> Any:
         """One bare list of drops is every tape's."""
-        bare = isinstance(written, (list, tuple)) and not any(isinstance(row, (list, tuple)) for row in written)
+        bare = isinstance(written, (list, tuple)) and not any(
+            isinstance(row, (list, tuple)) for row in written
+        )
         rows = read([written] if bare else written)
         return rows * min(info.data.get("count", 1), 1000) if bare else rows
 
@@ -166,7 +184,8 @@ class Hoop(Written):
     opening: Word[Opening] = "none"
     overhang: LengthOrZero = 0.0127
     join: Annotated[
-        Annotated[Word[Literal["none"]], Tag("@value")] | Annotated[Join, Tag("@how")] | Nothing, _form(mapping="@how")
+        Annotated[Word[Literal["none"]], Tag("@value")] | Annotated[Join, Tag("@how")] | Nothing,
+        _form(mapping="@how"),
     ] = None
     join_at: Word[Literal["front", "back"]] = "back"
     carries: Mass = 0.0

@@ -14,6 +14,8 @@ from cage3d.spec.design import Design
 from cage3d.spec.tree import Node, Place
 from cage3d.units import NoUnitsError, UnitError
 
+NO_SUCH_KEY = "there is no such key here"
+
 
 def place_text(place: Place) -> str:
     """('hoops', 2, 'length') -> 'hoops[2].length'."""
@@ -71,7 +73,11 @@ def printable(text: str, longest: int = 80) -> str:
 
 def problems_of(errors: list[Any]) -> Iterator[Problem]:
     """One Problem for each of pydantic's errors; bare numbers without units make one together."""
-    bare = [error for error in errors if isinstance(error.get("ctx", {}).get("error"), NoUnitsError) and _is_length(error)]
+    bare = [
+        error
+        for error in errors
+        if isinstance(error.get("ctx", {}).get("error"), NoUnitsError) and _is_length(error)
+    ]
     if bare:
         yield _no_units(bare)
     for error in errors:
@@ -108,7 +114,10 @@ def _problem(error: Any) -> Problem:
         return _not_a_word(where, said, ctx)
     why, try_this = _PLAIN.get(kind, ("this cannot stand here", "Look at one of the samples"))
     if kind == "too_long":
-        why, try_this = f"the list is too long: it holds {ctx.get('max_length')} values", "Leave the others out"
+        why, try_this = (
+            f"the list is too long: it holds {ctx.get('max_length')} values",
+            "Leave the others out",
+        )
     return Problem(where, said, why, try_this)
 
 
@@ -148,7 +157,7 @@ def _unknown(where: str, place: Place, key: str) -> Problem:
     hint = f"Did you mean {near[0]}?" if near else f"Known here: {', '.join(known)}"
     if key == "<<":
         hint = "Merging with << is not part of YAML 1.2: write the keys out"
-    return Problem(where, key, "there is no such key here", hint)
+    return Problem(where, key, NO_SUCH_KEY, hint)
 
 
 def _not_a_word(where: str, said: str, ctx: Any) -> Problem:
@@ -163,7 +172,11 @@ def keys_at(place: Place) -> list[str]:
     model: type[BaseModel] | None = Design
     for step in place:
         if isinstance(step, str):
-            field = next((f for n, f in model.model_fields.items() if step in (n, f.alias)), None) if model else None
+            field = (
+                next((f for n, f in model.model_fields.items() if step in (n, f.alias)), None)
+                if model
+                else None
+            )
             model = _model_in(field.annotation) if field else None
     return [field.alias or name for name, field in model.model_fields.items()] if model else []
 

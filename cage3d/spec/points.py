@@ -7,8 +7,12 @@ import re
 from cage3d.spec.design import Tapes
 from cage3d.units import UnitError
 
-_POINT = re.compile(r"(?:hoop\s*(?P<hoop>[0-9]{1,4})|(?P<band>waist\s?band|waist|band))[\s,]+tape\s*(?P<tape>[0-9]{1,4})")
-_TURNED = re.compile(r"tape\s*(?P<tape>[0-9]{1,4})[\s,]+(?:at |on |of )?(?:hoop\s*(?P<hoop>[0-9]{1,4})|(?P<band>waist\s?band))")
+_POINT = re.compile(
+    r"(?:hoop\s*(?P<hoop>[0-9]{1,4})|(?P<band>waist\s?band|waist|band))[\s,]+tape\s*(?P<tape>[0-9]{1,4})"
+)
+_TURNED = re.compile(
+    r"tape\s*(?P<tape>[0-9]{1,4})[\s,]+(?:at |on |of )?(?:hoop\s*(?P<hoop>[0-9]{1,4})|(?P<band>waist\s?band))"
+)
 
 
 def parse_point(text: str) -> tuple[int | None, int]:

@@ -10,8 +10,8 @@ from pydantic import ValidationError
 from cage3d.errors import DesignError, Problem
 from cage3d.spec import rules
 from cage3d.spec.design import Design
-from cage3d.spec.faults import located, problems_of
-from cage3d.spec.tree import Node, parse, repeated_keys
+from cage3d.spec.faults import NO_SUCH_KEY, located, place_of, problems_of, without_tags
+from cage3d.spec.tree import Place, parse, repeated_keys
 from cage3d.units import unit_name
 
 LARGEST_FILE = 1_000_000  # bytes; a design with every drop written out has some 20,000
@@ -32,8 +32,7 @@ def read_text(text: str, name: str = "design") -> Design:
                                   root.line, root.column))  # fmt: skip
     problems = list(repeated_keys(root, name))
     design, faults = _validated(root.data())
-    unknown = "there is no such key here"
-    problems += [located(fault, root, name, of_key=fault.why == unknown) for fault in faults]
+    problems += [located(fault, root, name, of_key=fault.why == NO_SUCH_KEY) for fault in faults]
     _raise_in_order(problems)
     assert design is not None
     return design
@@ -58,8 +57,41 @@ def _validated(data: dict[str, Any]) -> tuple[Design | None, list[Problem]]:
     try:
         design = Design.model_validate(data, context={"units": known})
     except ValidationError as error:
-        return None, list(problems_of(error.errors(include_url=False)))
+        errors = error.errors(include_url=False)
+        return None, [*problems_of(errors), *_further(data, known, errors)]
     return design, list(rules.problems(design))
+
+
+def _further(data: dict[str, Any], units: str | None, errors: list[Any]) -> list[Problem]:
+    """What the rules say of a design with faulty values, once those that may be left out are left out."""
+    places = [without_tags(error["loc"]) for error in errors]
+    try:
+        design = Design.model_validate(_leaving_out(data, places), context={"units": units})
+    except ValidationError:
+        return []
+    known_keys = [
+        place for place, error in zip(places, errors, strict=True) if error["type"] != "extra_forbidden"
+    ]
+    # Beside a value that was left out a rule would judge the default in its place.
+    beside = {place[:-1] for place in known_keys}
+    found = rules.problems(design)
+    return [
+        one for one in found if not any(place_of(one.where)[: len(part)] == part for part in beside if part)
+    ]
+
+
+def _leaving_out(data: Any, places: list[Place]) -> Any:
+    """A copy of the data without the keys at these places; items of lists stay."""
+    if isinstance(data, list):
+        return [_leaving_out(item, [p[1:] for p in places if p[:1] == (n,)]) for n, item in enumerate(data)]
+    if not isinstance(data, dict):
+        return data
+    left_out = {place[0] for place in places if len(place) == 1}
+    return {
+        key: _leaving_out(item, [p[1:] for p in places if p[:1] == (key,)])
+        for key, item in data.items()
+        if key not in left_out
+    }
 
 
 def _raise_in_order(problems: list[Problem]) -> None:
@@ -76,11 +108,15 @@ def _text_of(file: Path) -> str:
 
     try:
         if file.is_dir():
-            raise refuse("this is a folder, and a design is a file", "Name the file in it, such as petticoat.yaml")
+            raise refuse(
+                "this is a folder, and a design is a file", "Name the file in it, such as petticoat.yaml"
+            )
         with file.open("rb") as stream:
             data = stream.read(LARGEST_FILE + 1)
     except FileNotFoundError:
-        raise refuse("there is no such file", "Check the name, or begin a design with: cage3d new FILE") from None
+        raise refuse(
+            "there is no such file", "Check the name, or begin a design with: cage3d new FILE"
+        ) from None
     except PermissionError:
         raise refuse("this file may not be read by you", "Ask its owner for leave to read it") from None
     except (OSError, ValueError) as fault:

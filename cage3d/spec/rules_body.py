@@ -115,12 +115,16 @@ def skirt_can_be_carried(design: Design) -> Iterator[Problem]:
     skirt = design.skirt
     if skirt is not None:
         if (skirt.weight is None) == (skirt.cloth is None):
-            why = "a skirt is given by its weight or by its cloth" + (", not both" if skirt.weight is not None else "")
+            why = "a skirt is given by its weight or by its cloth" + (
+                ", not both" if skirt.weight is not None else ""
+            )
             yield Problem("skirt", "skirt", why, "Write skirt: {weight: 0.8 kg} or skirt: {cloth: taffeta}")
         if skirt.weight is not None and skirt.weight > HEAVIEST:
             yield _too_heavy("skirt.weight", skirt.weight, "a skirt")
         if skirt.layers > 20:
-            yield Problem("skirt.layers", str(skirt.layers), "a skirt has fewer than 20 layers", "Write 1 or 2")
+            yield Problem(
+                "skirt.layers", str(skirt.layers), "a skirt has fewer than 20 layers", "Write 1 or 2"
+            )
         if isinstance(skirt.cloth, str):
             try:
                 stock.cloth_weight(skirt.cloth)
@@ -139,9 +143,13 @@ def _too_heavy(where: str, weight: float, what: str) -> Problem:
 def prices_have_a_currency(design: Design) -> Iterator[Problem]:
     buying = design.buying
     priced = [f"buying.prices.{key}" for key in buying.prices]
-    priced += [f"buying.steel[{number}].price" for number, one in enumerate(buying.steel) if one.price is not None]
+    priced += [
+        f"buying.steel[{number}].price" for number, one in enumerate(buying.steel) if one.price is not None
+    ]
     if priced and not buying.currency:
-        yield Problem(priced[0], "price", "there are prices and no currency", "Write currency: EUR under buying")
+        yield Problem(
+            priced[0], "price", "there are prices and no currency", "Write currency: EUR under buying"
+        )
 
 
 def scale_of_the_miniature(design: Design) -> Iterator[Problem]:
@@ -152,7 +160,11 @@ def scale_of_the_miniature(design: Design) -> Iterator[Problem]:
 
 
 def usual_sizes(design: Design) -> Iterator[Problem]:
-    sizes = {"waist": (design.wearer.waist,), "hip": (design.wearer.hip,), "waist_height": waist_heights(design)}
+    sizes = {
+        "waist": (design.wearer.waist,),
+        "hip": (design.wearer.hip,),
+        "waist_height": waist_heights(design),
+    }
     for key, (low, high) in USUAL.items():
         for size in sizes[key]:
             if size is not None and not low <= size <= high:

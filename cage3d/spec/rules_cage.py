@@ -21,7 +21,9 @@ ON = 1e-6  # of the girth; a tape this near the opening stands on it
 def number_of_tapes(design: Design) -> Iterator[Problem]:
     count = design.tapes.count
     if count < FEWEST_TAPES:
-        yield Problem("tapes.count", str(count), "a hoop cannot hang from one tape", "Write 2 or more; 8 is usual")
+        yield Problem(
+            "tapes.count", str(count), "a hoop cannot hang from one tape", "Write 2 or more; 8 is usual"
+        )
     elif count > MOST_TAPES:
         yield Problem("tapes.count", str(count), f"there are more than {MOST_TAPES} tapes",
                       "Write 60 or fewer; 8 to 12 are usual")  # fmt: skip
@@ -30,9 +32,13 @@ def number_of_tapes(design: Design) -> Iterator[Problem]:
 def number_of_hoops(design: Design) -> Iterator[Problem]:
     count = len(design.hoops)
     if count == 0:
-        yield Problem("hoops", "", "there are no hoops", "Write a line - {length: 48 in} for each hoop, from the top")
+        yield Problem(
+            "hoops", "", "there are no hoops", "Write a line - {length: 48 in} for each hoop, from the top"
+        )
     elif count > MOST_HOOPS:
-        yield Problem("hoops", f"{count} hoops", f"there are more than {MOST_HOOPS} hoops", "Write 40 or fewer")
+        yield Problem(
+            "hoops", f"{count} hoops", f"there are more than {MOST_HOOPS} hoops", "Write 40 or fewer"
+        )
 
 
 def a_drop_for_each_hoop(design: Design) -> Iterator[Problem]:
@@ -101,7 +107,9 @@ def one_kind_of_join(design: Design) -> Iterator[Problem]:
         lengths = [size for size in (hoop.join.tube, hoop.join.overlap) if size is not None]
         where = f"hoops[{number}].join"
         if len(lengths) != 1:
-            yield Problem(where, "join", "a join is a tube or an overlap", "Write {tube: 1 1/4 in} or {overlap: 2 in}")
+            yield Problem(
+                where, "join", "a join is a tube or an overlap", "Write {tube: 1 1/4 in} or {overlap: 2 in}"
+            )
         elif lengths[0] > hoop.length / 4:
             yield Problem(where, "join", f"the join is longer than a quarter of hoop {number + 1}",
                           "Write {overlap: 2 in}")  # fmt: skip
@@ -119,7 +127,9 @@ def ends_of_open_hoops(design: Design) -> Iterator[Problem]:
         where = f"hoops[{number}].overhang"
         said = show_length(hoop.overhang, design.units)
         if held <= 0.1 * hoop.length:
-            yield Problem(where, said, f"hardly any of hoop {number + 1} is left between its end tapes", "Write 1/2 in")
+            yield Problem(
+                where, said, f"hardly any of hoop {number + 1} is left between its end tapes", "Write 1/2 in"
+            )
         elif 2 * hoop.overhang >= held * opening_share(stations, hoop.opening) / (
             1 - opening_share(stations, hoop.opening)
         ):

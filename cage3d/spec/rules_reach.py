@@ -41,7 +41,9 @@ def _measurable(design: Design) -> bool:
     """Counts agree, so that circles and drops can be compared (other rules say where they do not)."""
     tapes, hoops = design.tapes.count, len(design.hoops)
     counts = FEWEST_TAPES <= tapes <= MOST_TAPES and len(station_fractions(design.tapes)) == tapes
-    return counts and len(design.tapes.drops) == tapes and all(len(row) == hoops for row in design.tapes.drops)
+    return (
+        counts and len(design.tapes.drops) == tapes and all(len(row) == hoops for row in design.tapes.drops)
+    )
 
 
 def hoops_not_shorter_than_the_waist(design: Design) -> Iterator[Problem]:
@@ -107,7 +109,11 @@ def _too_short(design: Design, hoop: int, step: float, drops: Floats) -> Problem
     tape = int(np.argmin(drops))
     short = [number + 1 for number in np.flatnonzero(drops < abs(step) - ROOM)]
     above = f"hoop {hoop}" if hoop else "waistband"
-    which = "" if len(short) == len(drops) else f" on tape{'s' if len(short) > 1 else ''} {', '.join(map(str, short))}"
+    which = (
+        ""
+        if len(short) == len(drops)
+        else f" on tape{'s' if len(short) > 1 else ''} {', '.join(map(str, short))}"
+    )
     longer = "longer than its tapes can spread" if step > 0 else "shorter than its tapes can draw in to"
     least = show_length(abs(step) + 0.0127, design.units)
     return Problem(f"tapes.drops[{tape}][{hoop}]", show_length(float(drops[tape]), design.units),

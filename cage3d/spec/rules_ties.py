@@ -27,7 +27,11 @@ def _ends(design: Design, tie: Tie) -> tuple[Point, Point] | None:
             hoop, tape = parse_point(text)
         except UnitError:
             return None
-        if tape not in range(1, design.tapes.count + 1) or hoop is not None and hoop not in range(1, len(design.hoops) + 1):
+        if (
+            tape not in range(1, design.tapes.count + 1)
+            or (hoop is not None
+            and hoop not in range(1, len(design.hoops) + 1))
+        ):
             return None
         ends.append((hoop, tape))
     return ends[0], ends[1]
@@ -139,7 +143,9 @@ def panels_that_exist(design: Design) -> Iterator[Problem]:
                               f"there is no hoop {hoop}: the design has {len(design.hoops)}",
                               "Count hoops from the top, from 1")  # fmt: skip
         if not panel.hoops:
-            yield Problem(f"{where}.hoops", "", "the panel crosses no hoop", "Write the hoops it is laced over: [1, 2]")
+            yield Problem(
+                f"{where}.hoops", "", "the panel crosses no hoop", "Write the hoops it is laced over: [1, 2]"
+            )
         elif len(set(panel.hoops)) < len(panel.hoops):
             yield Problem(f"{where}.hoops", "", "a hoop stands twice", "Write each hoop once")
 
@@ -169,7 +175,11 @@ def _too_wide(design: Design, panel: Panel, where: str) -> Iterator[Problem]:
 
 def ties_that_never_pull(design: Design) -> Iterator[Problem]:
     for number, tie, start, end in _tied(design):
-        if start[0] is not None and start[0] == end[0] and tie.length >= design.hoops[start[0] - 1].length / 2:
+        if (
+            start[0] is not None
+            and start[0] == end[0]
+            and tie.length >= design.hoops[start[0] - 1].length / 2
+        ):
             yield Problem(f"ties[{number}].length", show_length(tie.length, design.units),
                           f"the tie is longer than half of hoop {start[0]} and will never pull",
                           "Make it shorter than the distance between its ends")  # fmt: skip

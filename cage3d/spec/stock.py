@@ -69,5 +69,9 @@ def cloth_weight(cloth: float | str) -> float:
     if name in CLOTHS:
         return CLOTHS[name]
     near = get_close_matches(name, CLOTHS, 1, 0.6)
-    hint = f"Did you mean {near[0]}? Otherwise write" if near else f"Known are {', '.join(CLOTHS)}; otherwise write"
+    hint = (
+        f"Did you mean {near[0]}? Otherwise write"
+        if near
+        else f"Known are {', '.join(CLOTHS)}; otherwise write"
+    )
     raise UnitError("this cloth is not in the table", f"{hint} its weight, such as 120 g/m2")

@@ -44,7 +44,9 @@ class Node:
         if self.kind == "list" and isinstance(step, int) and 0 <= step < len(self.items):
             return self.items[step]
         if self.kind == "mapping":
-            return next((item for key, item in zip(self.keys, self.items, strict=True) if key.text == step), None)
+            return next(
+                (item for key, item in zip(self.keys, self.items, strict=True) if key.text == step), None
+            )
         return None
 
     def data(self) -> Any:
@@ -54,7 +56,9 @@ class Node:
         if self.kind == "list":
             return [item.data() for item in self.items]
         pairs = zip(reversed(self.keys), reversed(self.items), strict=True)
-        found = {key.text: item.data() for key, item in pairs if item.kind != "value" or item.text is not None}
+        found = {
+            key.text: item.data() for key, item in pairs if item.kind != "value" or item.text is not None
+        }
         return dict(reversed(found.items()))
 
 
@@ -74,7 +78,9 @@ def parse(text: str, where: str) -> Node:
     except YAMLError:
         raise DesignError(Problem(where, "", "this is not YAML", "Look at one of the samples")) from None
     if builder.root is None or (builder.root.kind == "value" and builder.root.text is None):
-        raise DesignError(Problem(where, "", "the file holds no design", "Begin one with: cage3d new FILE", 1, 1))
+        raise DesignError(
+            Problem(where, "", "the file holds no design", "Begin one with: cage3d new FILE", 1, 1)
+        )
     return builder.root
 
 
@@ -93,7 +99,9 @@ class _Builder:
         if name == "DocumentStartEvent":
             self.documents += 1
             if self.documents > 1:
-                self.refuse(event, "---", "a file holds one design", "Put the second design in a file of its own")
+                self.refuse(
+                    event, "---", "a file holds one design", "Put the second design in a file of its own"
+                )
         elif name == "AliasEvent":
             self.put(event, self.aliased(event))
         elif name in ("MappingEndEvent", "SequenceEndEvent"):
@@ -103,7 +111,9 @@ class _Builder:
 
     def start(self, event: Any, name: str) -> None:
         if event.tag is not None:
-            self.refuse(event, str(event.tag), "tags have no meaning in a design", "Leave the word with ! out")
+            self.refuse(
+                event, str(event.tag), "tags have no meaning in a design", "Leave the word with ! out"
+            )
         mark = event.start_mark
         kind: Literal["value", "list", "mapping"]
         kind = {"ScalarEvent": "value", "SequenceStartEvent": "list", "MappingStartEvent": "mapping"}[name]  # type: ignore[assignment]

@@ -33,7 +33,9 @@ def _bare(kind: Kind, info: ValidationInfo) -> float | None:
     return 1.0 if kind in (units.SHARE, units.DENSITY) else None
 
 
-def _measure(kind: Kind, low: float, high: float, high_text: str, zero: bool) -> Callable[[Any, ValidationInfo], float]:
+def _measure(
+    kind: Kind, low: float, high: float, high_text: str, zero: bool
+) -> Callable[[Any, ValidationInfo], float]:
     """A reader of one kind of quantity within [low, high] (SI); zero: whether 0 may be written."""
 
     def read(written: Any, info: ValidationInfo) -> float:
@@ -46,7 +48,9 @@ def _measure(kind: Kind, low: float, high: float, high_text: str, zero: bool) ->
             raise UnitError(f"this is more than {high_text}",
                             f"Check the number and its unit; write {kind.examples}")  # fmt: skip
         if 0 < value < low:
-            raise UnitError("this is too small to be made", f"Check the number and its unit; write {kind.examples}")
+            raise UnitError(
+                "this is too small to be made", f"Check the number and its unit; write {kind.examples}"
+            )
         return value
 
     return read
@@ -54,12 +58,18 @@ def _measure(kind: Kind, low: float, high: float, high_text: str, zero: bool) ->
 
 def _json(kind: Kind, number: bool, **limits: Any) -> WithJsonSchema:
     """JSON Schema of a quantity: text with its unit, and a bare number where that is allowed."""
-    text = {"type": "string", "pattern": MEASURE_PATTERN, "examples": [kind.examples.split(",")[0].split(" or ")[0]]}
+    text = {
+        "type": "string",
+        "pattern": MEASURE_PATTERN,
+        "examples": [kind.examples.split(",")[0].split(" or ")[0]],
+    }
     plain = {"type": "number", "minimum": 0, **limits} if number else {"const": 0}
     return WithJsonSchema({"anyOf": [plain, text], "description": f"{kind.name}, such as {kind.examples}"})
 
 
-_LENGTH_JSON = {"anyOf": [{"type": "number", "exclusiveMinimum": 0}, {"type": "string", "pattern": MEASURE_PATTERN}]}
+_LENGTH_JSON = {
+    "anyOf": [{"type": "number", "exclusiveMinimum": 0}, {"type": "string", "pattern": MEASURE_PATTERN}]
+}
 
 Length = Annotated[
     float,
@@ -67,46 +77,68 @@ Length = Annotated[
     _json(units.LENGTH, True, exclusiveMinimum=0),
 ]
 LengthOrZero = Annotated[
-    float, BeforeValidator(_measure(units.LENGTH, 1e-5, LONGEST, "50 m", zero=True)), _json(units.LENGTH, True)
+    float,
+    BeforeValidator(_measure(units.LENGTH, 1e-5, LONGEST, "50 m", zero=True)),
+    _json(units.LENGTH, True),
 ]
 CoilLength = Annotated[
     float,
     BeforeValidator(_measure(units.LENGTH, 1e-3, LONGEST_COIL, "1000 m", zero=False)),
     _json(units.LENGTH, True, exclusiveMinimum=0),
 ]
-Mass = Annotated[float, BeforeValidator(_measure(units.MASS, 0.0, 1e4, "10 t", zero=True)), _json(units.MASS, False)]
+Mass = Annotated[
+    float, BeforeValidator(_measure(units.MASS, 0.0, 1e4, "10 t", zero=True)), _json(units.MASS, False)
+]
 MassPerLength = Annotated[
-    float, BeforeValidator(_measure(units.PER_LENGTH, 0.0, 10.0, "10 kg/m", zero=True)), _json(units.PER_LENGTH, False)
+    float,
+    BeforeValidator(_measure(units.PER_LENGTH, 0.0, 10.0, "10 kg/m", zero=True)),
+    _json(units.PER_LENGTH, False),
 ]
 MassPerArea = Annotated[
-    float, BeforeValidator(_measure(units.PER_AREA, 0.0, 20.0, "20 kg/m2", zero=False)), _json(units.PER_AREA, False)
+    float,
+    BeforeValidator(_measure(units.PER_AREA, 0.0, 20.0, "20 kg/m2", zero=False)),
+    _json(units.PER_AREA, False),
 ]
 Pressure = Annotated[
-    float, BeforeValidator(_measure(units.PRESSURE, 1e6, 1e12, "1000 GPa", zero=False)), _json(units.PRESSURE, False)
+    float,
+    BeforeValidator(_measure(units.PRESSURE, 1e6, 1e12, "1000 GPa", zero=False)),
+    _json(units.PRESSURE, False),
 ]
 Density = Annotated[
-    float, BeforeValidator(_measure(units.DENSITY, 100.0, 25e3, "25000 kg/m3", zero=False)), _json(units.DENSITY, True)
+    float,
+    BeforeValidator(_measure(units.DENSITY, 100.0, 25e3, "25000 kg/m3", zero=False)),
+    _json(units.DENSITY, True),
 ]
 Fraction = Annotated[
-    float, BeforeValidator(_measure(units.SHARE, 0.0, 1.0, "the whole", zero=True)), _json(units.SHARE, True, maximum=1)
+    float,
+    BeforeValidator(_measure(units.SHARE, 0.0, 1.0, "the whole", zero=True)),
+    _json(units.SHARE, True, maximum=1),
 ]
 
 
 def _plain_number(low: float, high: float) -> Callable[[Any], float]:
     def read(written: Any) -> float:
-        value = units.quantity(written, Kind("a plain number", {}, f"a number from {low:g} to {high:g}", ""), 1.0)
+        value = units.quantity(
+            written, Kind("a plain number", {}, f"a number from {low:g} to {high:g}", ""), 1.0
+        )
         if not low <= value <= high:
-            raise UnitError(f"this is not between {low:g} and {high:g}", f"Write a number from {low:g} to {high:g}")
+            raise UnitError(
+                f"this is not between {low:g} and {high:g}", f"Write a number from {low:g} to {high:g}"
+            )
         return value
 
     return read
 
 
 Poisson = Annotated[
-    float, BeforeValidator(_plain_number(0.0, 0.5)), WithJsonSchema({"type": "number", "minimum": 0, "maximum": 0.5})
+    float,
+    BeforeValidator(_plain_number(0.0, 0.5)),
+    WithJsonSchema({"type": "number", "minimum": 0, "maximum": 0.5}),
 ]
 Fullness = Annotated[
-    float, BeforeValidator(_plain_number(1.0, 20.0)), WithJsonSchema({"type": "number", "minimum": 1, "maximum": 20})
+    float,
+    BeforeValidator(_plain_number(1.0, 20.0)),
+    WithJsonSchema({"type": "number", "minimum": 1, "maximum": 20}),
 ]
 
 
@@ -159,11 +191,17 @@ def _name(written: Any) -> str:
     if any(sign in text for sign in "\n\t"):
         raise UnitError("the name must stand on one line", "Write it shorter; longer text belongs in notes")
     if "/" in text or "\\" in text:
-        raise UnitError("a name cannot hold a slash, because files are named after it", "Write a blank or - instead")
+        raise UnitError(
+            "a name cannot hold a slash, because files are named after it", "Write a blank or - instead"
+        )
     if ".." in text or text == ".":
-        raise UnitError("a name cannot hold '..', because files are named after it", "Write it without the dots")
+        raise UnitError(
+            "a name cannot hold '..', because files are named after it", "Write it without the dots"
+        )
     if len(text) > 120:
-        raise UnitError("the name is longer than 120 letters", "Write it shorter; longer text belongs in notes")
+        raise UnitError(
+            "the name is longer than 120 letters", "Write it shorter; longer text belongs in notes"
+        )
     return text
 
 
@@ -199,4 +237,6 @@ Drops = Annotated[
 ]  # fmt: skip
 
 Choice = TypeVar("Choice")
-Word = Annotated[Choice, BeforeValidator(lambda written: written.strip() if isinstance(written, str) else written)]
+Word = Annotated[
+    Choice, BeforeValidator(lambda written: written.strip() if isinstance(written, str) else written)
+]
