@@ -32,8 +32,9 @@ from cage3d.shape.cage import Cage
 # converge in a few steps each. Measured on the hard case of the bench; see DEVELOPERS.md.
 SPRINGS = (300.0, 3000.0, 30000.0)
 LOOSE = 2e-3  # share of the whole weight, good enough a rest before the springs are stiffened
-LOAD_STEPS = (0.25, 0.5, 0.75, 1.0)
-SNAP = 0.10  # m, a node that moves farther in one load step has snapped and not bent
+LOAD_STEP = 0.25  # of the skirt's weight
+FINEST_STEP = 0.02
+SNAP = 0.10  # m, a node that moves farther in the finest step has snapped and not bent
 PUSH = 0.005  # m, how far the lowest mode is followed by hand before Newton takes over
 MOST_FALLS = 8
 
@@ -66,23 +67,19 @@ def settle(cage: Cage, start: SettledCage | None = None) -> SettledCage:
 
 
 def hang(model: Model, progress: Progress) -> Rest:
-    """From level circles: the bare cage, then the skirt in steps."""
-    skirted = bool(np.any(model.cage.parameters.skirt_weight))
-    bare = replace(model, weight=model.cage.parameters.own_weight) if skirted else model
-    rest = from_circles(bare, progress, last=loose_force(bare) if skirted else None)
-    if not skirted or not rest.settled:
-        return rest
-    for share in LOAD_STEPS:
-        loaded = replace(
-            model, weight=model.cage.parameters.own_weight + share * model.cage.parameters.skirt_weight
-        )
-        before = rest.posture
-        rest = come_to_rest(loaded, before, rest.forces, loose=None if share == LOAD_STEPS[-1] else loose_force(model))
+    """From level circles: the bare cage, then the skirt in steps, then every constraint held exactly."""
+    numbers = model.cage.parameters
+    bare = replace(model, weight=numbers.own_weight)
+    posture, forces = first_posture(model.cage), no_forces(model)
+    for spring in SPRINGS[:-1]:
+        rest = come_to_rest(stiffer(bare, spring), posture, forces, loose=loose_force(bare))
         progress.steps += rest.steps
-        note_snap(model, before, rest.posture, share, progress)
-        if not rest.settled:
-            break
-    return rest
+        posture, forces = rest.posture, rest.forces
+    if np.any(numbers.skirt_weight):
+        rest = put_skirt_on(stiffer(model, SPRINGS[-2]), rest, progress)
+    last = come_to_rest(model, rest.posture, rest.forces)
+    progress.steps += last.steps
+    return last
 
 
 def loose_force(model: Model) -> float:
@@ -90,27 +87,30 @@ def loose_force(model: Model) -> float:
     return max(LOOSE * float(model.weight.sum()), FORCE_TOLERANCE)
 
 
-def from_circles(model: Model, progress: Progress, last: float | None) -> Rest:
-    """The first rest, from the laid out circles, with springs stiffened in turn; `last`: N, see `come_to_rest`."""
-    posture, forces = first_posture(model.cage), no_forces(model)
-    for spring in SPRINGS:
-        loose = last if spring == SPRINGS[-1] else loose_force(model)
-        rest = come_to_rest(stiffer(model, spring), posture, forces, loose=loose)
-        progress.steps += rest.steps
-        posture, forces = rest.posture, rest.forces
+def put_skirt_on(model: Model, rest: Rest, progress: Progress) -> Rest:
+    """The skirt's weight in steps; one that moves a node far is taken again in smaller steps.
+
+    What still moves far in the smallest step is a snap, and said so.
+    """
+    own, skirt = model.cage.parameters.own_weight, model.cage.parameters.skirt_weight
+    share, step = 0.0, LOAD_STEP
+    while share < 1.0:
+        step = min(step, 1.0 - share)
+        loaded = replace(model, weight=own + (share + step) * skirt)
+        trial = come_to_rest(loaded, rest.posture, rest.forces, loose=loose_force(model))
+        progress.steps += trial.steps
+        travel = np.linalg.norm(trial.posture.positions - rest.posture.positions, axis=1)
+        if travel.max() > SNAP and step > FINEST_STEP:
+            step /= 2.0
+            continue
+        share, rest, step = share + step, trial, LOAD_STEP
+        if travel.max() > SNAP:
+            place = node_in_words(model.cage.connectivity, int(travel.argmax()))
+            progress.notes.append(
+                f"{place} moved {1000 * travel.max():.0f} mm at once when the skirt's load reached"
+                f" {share:.0%}: it snapped to another shape, and may hang in either"
+            )
     return rest
-
-
-def note_snap(model: Model, before: Posture, after: Posture, share: float, progress: Progress) -> None:
-    """Say so when a step of load moves a hoop as far as only a snap does."""
-    travel = np.linalg.norm(after.positions - before.positions, axis=1)
-    worst = int(travel.argmax())
-    if travel[worst] > SNAP:
-        place = node_in_words(model.cage.connectivity, worst)
-        progress.notes.append(
-            f"{place} moved {1000 * travel[worst]:.0f} mm at once when the skirt's load reached"
-            f" {share:.0%}: it snapped to another shape, and may hang in either"
-        )
 
 
 def fall_to_stable(model: Model, rest: Rest, progress: Progress) -> tuple[Rest, Lowest]:
