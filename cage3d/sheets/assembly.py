@@ -1,0 +1,211 @@
+"""The order of assembly and balancing of one cage, in words."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import groupby
+from math import asin, degrees, pi
+
+from cage3d.report.record import HoopReport
+from cage3d.sheets.making import Making
+from cage3d.sheets.materials import TIE_EXTRA
+from cage3d.sheets.steel import SteelCut
+from cage3d.sheets.writing import Writing, plural, ranges
+from cage3d.spec.design import Panel, Tie
+
+Heights = tuple[float, float, float, float]  # m above the floor: front, left, back, right
+
+
+@dataclass(frozen=True)
+class Step:
+    """One thing to do."""
+
+    title: str
+    text: str
+
+
+def assembly_steps(making: Making) -> list[Step]:
+    """From the waistband to the last stitch, for this cage."""
+    design, writing = making.design, making.writing
+    steps = [waistband_step(making), marks_step(making), *threading_steps(making.cuts)]
+    steps += [tie_step(number, tie, writing) for number, tie in enumerate(design.ties, start=1)]
+    steps += [panel_step(number, panel, making) for number, panel in enumerate(design.panels, start=1)]
+    return [*steps, hanging_step(making), *fixing_steps(making)]
+
+
+def waistband_step(making: Making) -> Step:
+    band, waist = making.design.waistband, making.design.wearer.waist
+    writing = making.writing
+    return Step(
+        "Waistband",
+        f"Finished {writing.full(waist)} round, {writing.full(band.depth)} deep; cut"
+        f" {writing.full(waist + band.overlap)} with {writing.full(band.overlap)} for the buckle. Mark centre"
+        f" front, centre back and the {making.design.tapes.count} tapes on it, counted from centre front by"
+        " the wearer's left. Sew every tape in with its zero line on the lower edge:"
+        f" {writing.full(making.design.tapes.allowance.top)} of each inside the band.",
+    )
+
+
+def marks_step(making: Making) -> Step:
+    return Step(
+        "Before threading",
+        "Every steel is marked, deburred, rounded and capped; every tape bears its number and side. Lay the"
+        f" cage out with tape 1 beside centre front on the wearer's left and tape {making.design.tapes.count}"
+        " on her right.",
+    )
+
+
+def threading_steps(cuts: tuple[SteelCut, ...]) -> list[Step]:
+    """How the hoops go in, from the top down, so that the cage hangs straight; like ones in one step."""
+    steps = []
+    for text, run in groupby(cuts, key=threading):
+        hoops = tuple(cut.hoop for cut in run)
+        if len(hoops) == 1:
+            steps.append(Step(f"Thread hoop {hoops[0]}", text))
+        else:
+            words = f"One after the other, from hoop {hoops[0]} down to hoop {hoops[-1]}. {text}"
+            steps.append(Step(f"Thread hoops {ranges(hoops)}", words))
+    return steps
+
+
+def threading(cut: SteelCut) -> str:
+    """From where a hoop is threaded and where its ends lie."""
+    loose = "Match every mark to its tape. Leave it loose."
+    if cut.opening == "front":
+        return f"Open: thread from the back, end at centre front, both ends past their last casings. {loose}"
+    if cut.opening == "back":
+        return f"Open: thread from the front, end at centre back, both ends past their last casings. {loose}"
+    if cut.join_at == "back":
+        return f"Closed: thread from the front; both ends meet at centre back{join_words(cut)}. {loose}"
+    return f"Closed: thread from the back; both ends meet at centre front{join_words(cut)}. {loose}"
+
+
+def join_words(cut: SteelCut) -> str:
+    if cut.join is None:
+        return ""
+    return (
+        ", lapped to the marks “other end”, not yet clamped"
+        if cut.overlap
+        else ", inside the tube, not yet crimped"
+    )
+
+
+def tie_step(number: int, tie: Tie, writing: Writing) -> Step:
+    name = f"Tie {number}" + (f", {tie.name}" if tie.name and tie.name.lower() != f"tie {number}" else "")
+    return Step(
+        name,
+        f"From {tie.from_} to {tie.to}: {writing.full(tie.length)} between the steels, cut"
+        f" {writing.full(tie.length + TIE_EXTRA)}. Tie a bow, not a knot, until the cage is balanced. It must"
+        " not cross where the legs move.",
+    )
+
+
+def panel_step(number: int, panel: Panel, making: Making) -> Step:
+    first, last = panel.tapes
+    text = f"Between tapes {first} and {last} at {hoops_named(panel)}. "
+    if panel.widths is not None:
+        pairs = zip(panel.hoops, panel.widths, strict=True)
+        text += (
+            "Lace to "
+            + ", ".join(f"{making.writing.full(wide)} at hoop {hoop}" for hoop, wide in pairs)
+            + "."
+        )
+    else:
+        text += f"Lace until the steel between them is drawn in by {panel.tightness or 0.0:.0%}."
+    return Step(f"Laced panel {number}", text)
+
+
+def hoops_named(panel: Panel) -> str:
+    many = len(panel.hoops) > 1
+    return f"hoop{'s' if many else ''} {ranges(tuple(sorted(panel.hoops)))}"
+
+
+def hanging_step(making: Making) -> Step:
+    writing, hem, wanted = making.writing, making.report.hem, making.design.hem.clearance
+    text = (
+        "Hang the cage on a stand at the wearer's own waist heights and compare it with the table of heights"
+        " below, front, sides and back. With the skirt on, the lowest hoop should hang"
+        f" {writing.eighths(hem.lowest_m)} to {writing.height(hem.highest_m)} above the floor"
+    )
+    if wanted is not None:
+        text += f"; wanted are {writing.eighths(wanted[0])} to {writing.height(wanted[1])}"
+    text += ". Force nothing: find the mark that is off."
+    if making.design.ties:
+        text += " Then shorten or let out the ties, and write down what they end at."
+    return Step("Hang and balance", text)
+
+
+def fixing_steps(making: Making) -> list[Step]:
+    """What is made fast once the cage hangs as it should."""
+    joined = [cut for cut in making.cuts if cut.join is not None]
+    steps = []
+    if joined:
+        hoops = tuple(cut.hoop for cut in joined)
+        words = "Clamp or crimp" if any(cut.overlap for cut in joined) else "Crimp"
+        steps.append(
+            Step(
+                "Joins",
+                f"{words} the {plural(len(joined), 'join')} of hoops {ranges(hoops)}; cover with tape.",
+            )
+            if len(joined) > 1
+            else Step("Join", f"{words} the join of hoop {hoops[0]}; cover it with tape.")
+        )
+    casings = making.design.tapes.count * len(making.cuts)
+    tips = " Sew the casings over tips shut." if any(cut.tips for cut in making.cuts) else ""
+    steps.append(
+        Step(
+            "Casings",
+            f"Stitch each of the {casings} casings to its steel, through the coating or on both sides of it,"
+            f" two stitches a side, so that no tape can slide.{tips}",
+        )
+    )
+    return steps
+
+
+def if_it_hangs_off(making: Making) -> list[tuple[str, str]]:
+    """(what is seen, what to look for and do), for every cage, with this one's own tilt."""
+    hem = making.cuts[-1]
+    across = hem.finished / pi
+    step = 0.0127 if making.writing.inches else 0.010
+    tilt = degrees(asin(min(step / across, 1.0)))
+    return [
+        (
+            "One side low",
+            (
+                "Two tapes swapped or one turned over; a seam allowance that is not like the others; a mark"
+                f" chained from the one before. {making.writing.full(step)} across hoop {hem.hoop} tips it"
+                f" {tilt:.1f}° and puts the hem out by as much (common practice, tapes as in a rigid hoop)."
+            ),
+        ),
+        (
+            "A hoop not level alone",
+            "Its steel has slipped in its casings, or one casing was missed. Match marks to tapes again.",
+        ),
+        (
+            "A tape slack",
+            "Its drop is longer than its neighbours leave it: compare its marks with the strip.",
+        ),
+        (
+            "Out of round",
+            (
+                "A tie too short or too long, a kink in the steel, or a join too near a tape. A kinked steel"
+                " is cut anew."
+            ),
+        ),
+        ("Turns on the waist", "The band creeps: tighten the buckle, check the tapes' places on the band."),
+    ]
+
+
+def measured_heights(
+    making: Making,
+) -> list[tuple[int, Heights, Heights | None]]:
+    """(hoop, heights front, left, back, right with the skirt, the same bare), m above the floor."""
+    rows = []
+    for place, hoop in enumerate(making.report.hoops):
+        bare = None if making.bare is None else making.bare.hoops[place]
+        rows.append((hoop.number, heights_of(hoop), None if bare is None else heights_of(bare)))
+    return rows
+
+
+def heights_of(hoop: HoopReport) -> Heights:
+    return (hoop.height_front_m, hoop.height_left_m, hoop.height_back_m, hoop.height_right_m)

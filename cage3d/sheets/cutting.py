@@ -1,0 +1,119 @@
+"""Which hoop is cut from which coil or length, so that the least steel is bought."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import ceil
+
+from cage3d.errors import DesignError, Problem
+from cage3d.sheets.least_steel import ROOM, Bar, Offer, bar_of, least_steel, longest_first
+from cage3d.sheets.steel import SteelCut
+from cage3d.sheets.writing import Writing, plural
+from cage3d.spec.design import Steel, Stock
+
+USUAL_LAP = 0.0508  # m (2 in), common practice
+MOST_PIECES = 20  # of a joined hoop that is offered
+
+
+@dataclass(frozen=True)
+class CuttingPlan:
+    """All hoops of one size of steel."""
+
+    steel: Steel
+    cuts: tuple[SteelCut, ...]
+    bars: tuple[Bar, ...]
+    written: bool  # the lengths are the design's; otherwise one coil as long as needed is assumed
+    best: bool  # proved to need the least steel
+    spare: bool  # what is left over holds the maker's spare share
+
+    @property
+    def bought(self) -> float:
+        return sum(bar.length for bar in self.bars)
+
+    @property
+    def cut(self) -> float:
+        return sum(cut.cut for cut in self.cuts)
+
+    @property
+    def left(self) -> float:
+        return sum(bar.left for bar in self.bars)
+
+
+def plan_cutting(
+    cuts: Sequence[SteelCut], stock: Sequence[Stock], spare: float, writing: Writing
+) -> tuple[CuttingPlan, ...]:
+    """One plan for each size of steel, in the order in which the hoops first use it.
+
+    stock: lengths that may be bought, in every size that is needed; without any, one coil is
+    assumed that holds all and the spare share. spare: share of the steel to be left over.
+    Raises DesignError where a hoop is longer than every length, or the lengths do not suffice.
+    """
+    sizes: dict[Steel, list[SteelCut]] = {}
+    for cut in cuts:
+        sizes.setdefault(cut.steel, []).append(cut)
+    refuse_short_stock(cuts, stock, writing)
+    return tuple(_plan(steel, own, stock, spare, writing) for steel, own in sizes.items())
+
+
+def refuse_short_stock(cuts: Sequence[SteelCut], stock: Sequence[Stock], writing: Writing) -> None:
+    """Raises DesignError naming every hoop that no length on offer can hold."""
+    if not stock:
+        return
+    longest = max(one.length for one in stock)
+    problems = [short_stock(cut, longest, writing) for cut in cuts if cut.cut > longest + ROOM]
+    if problems:
+        raise DesignError(problems)
+
+
+def short_stock(cut: SteelCut, longest: float, writing: Writing) -> Problem:
+    """The fault, and the hoop made of several pieces as a way out."""
+    lap, pieces = cut.overlap or USUAL_LAP, 2
+    while (length := _piece(cut, pieces, lap)) > longest and pieces < MOST_PIECES:
+        pieces += 1
+    more = pieces - 1 if cut.overlap or not cut.closed else pieces
+    joins = f"{plural(more, 'more join')} lapped {writing.full(lap)}"
+    return Problem(
+        "buying.steel",
+        writing.full(longest),
+        f"the longest steel to be bought is shorter than hoop {cut.hoop}, which is cut"
+        f" {writing.full(cut.cut)} long",
+        f"Write a coil or length of at least {writing.full(cut.cut)}; or join hoop {cut.hoop} from"
+        f" {pieces} pieces of {writing.full(length)} ({joins}), and write {writing.full(cut.cut)} as a length you have",
+    )
+
+
+def _piece(cut: SteelCut, pieces: int, lap: float) -> float:
+    """m of each of several equal pieces that are lapped into one hoop."""
+    laps = pieces if cut.closed else pieces - 1
+    return (cut.finished + laps * lap) / pieces
+
+
+def _plan(
+    steel: Steel, cuts: list[SteelCut], stock: Sequence[Stock], spare: float, writing: Writing
+) -> CuttingPlan:
+    need = sum(cut.cut for cut in cuts)
+    if not stock:
+        coil = ceil(need * (1.0 + spare) / writing.step - 1e-6) * writing.step
+        whole = bar_of(Offer(coil, None, 0), sorted(cuts, key=longest_first))
+        return CuttingPlan(steel, tuple(cuts), (whole,), written=False, best=True, spare=True)
+    for share in dict.fromkeys((spare, 0.0)):
+        found = least_steel(cuts, stock, need * (1.0 + share), writing)
+        if found is not None:
+            bars, best = found
+            return CuttingPlan(steel, tuple(cuts), bars, written=True, best=best, spare=share == spare)
+    raise DesignError(
+        Problem(
+            "buying.steel",
+            "",
+            f"the hoops of {steel_size(steel)} take {writing.full(need)} of steel, more than can be cut from"
+            " as many lengths as are listed",
+            "Write a higher count, or leave count out where more can be bought",
+        )
+    )
+
+
+def steel_size(steel: Steel) -> str:
+    """'7 × 0.5 mm', with the strands where there are more than one."""
+    size = f"{steel.width * 1e3:g} × {steel.thickness * 1e3:g} mm"
+    return size if steel.strands == 1 else f"{steel.strands} strands of {size}"

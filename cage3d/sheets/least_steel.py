@@ -1,0 +1,151 @@
+"""The least steel that holds all hoops: the cutting stock problem as an integer programme.
+
+One yes or no for every hoop in every length that may be bought (Kantorovich 1960, Mathematical
+Methods of Organizing and Planning Production); equal lengths are filled in a fixed order, so
+that no plan is met twice under another name.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import ceil
+
+import numpy as np
+from scipy.optimize import Bounds, LinearConstraint, milp
+from scipy.sparse import coo_array
+
+from cage3d.shape.arrays import Floats
+from cage3d.sheets.steel import SteelCut
+from cage3d.sheets.writing import Writing
+from cage3d.spec.design import Stock
+
+ROOM = 1e-6  # m, rounding that may not keep a hoop from a length it fills
+FEWER = 1e-4  # of the longest length: of two plans with equal steel the one of fewer lengths
+NODE_LIMIT = 20_000  # of the search; a count, not a time, so that the same design gives the same plan
+
+
+@dataclass(frozen=True)
+class Bar:
+    """One coil or length as bought, and the hoops cut from it in order."""
+
+    length: float  # m, rounded down to what the sheets can write
+    price: float | None
+    hoops: tuple[int, ...]  # from 1
+    cuts: tuple[float, ...]  # m
+
+    @property
+    def left(self) -> float:
+        """m left over."""
+        return self.length - sum(self.cuts)
+
+
+@dataclass(frozen=True)
+class Offer:
+    """One length that may be bought, and its turn among equal ones."""
+
+    length: float
+    price: float | None
+    turn: int
+
+
+def least_steel(
+    cuts: Sequence[SteelCut], stock: Sequence[Stock], need: float, writing: Writing
+) -> tuple[tuple[Bar, ...], bool] | None:
+    """What to buy and what is cut from each length, and whether that is proved least; None without any plan.
+
+    need: m, least steel to be bought, so that the spare share is left over.
+    """
+    ordered = sorted(cuts, key=longest_first)
+    offers = _offers(ordered, stock, need, writing)
+    return _solved(ordered, offers, need) if offers else None
+
+
+def longest_first(cut: SteelCut) -> tuple[float, int]:
+    return (-cut.cut, cut.hoop)
+
+
+def _offers(cuts: list[SteelCut], stock: Sequence[Stock], need: float, writing: Writing) -> list[Offer]:
+    """As many of each length as any plan can use: one for each hoop that fits, or enough for the spare."""
+    offers = []
+    for one in stock:
+        length = writing.down(one.length)
+        if length <= 0.0:
+            continue
+        most = max(min(len(cuts), _first_fit(cuts, length)), ceil(need / length))
+        count = most if one.count is None else min(one.count, most)
+        offers += [Offer(length, one.price, turn) for turn in range(count)]
+    return offers
+
+
+def _first_fit(cuts: list[SteelCut], length: float) -> int:
+    """How many of one length hold the hoops that fit it, longest first each in the first with room."""
+    room: list[float] = []
+    for cut in sorted(cuts, key=longest_first):
+        if cut.cut > length + ROOM:
+            continue
+        place = next((i for i, left in enumerate(room) if left >= cut.cut - ROOM), None)
+        if place is None:
+            room.append(length - cut.cut)
+        else:
+            room[place] -= cut.cut
+    return len(room)
+
+
+def _solved(cuts: list[SteelCut], offers: list[Offer], need: float) -> tuple[tuple[Bar, ...], bool] | None:
+    """The bars of the least plan and whether it is proved least; None where there is no plan."""
+    rows = _rows(np.array([cut.cut for cut in cuts]), offers, need)
+    pieces, bars = len(cuts), len(offers)
+    lengths = np.array([offer.length for offer in offers])
+    cost = np.concatenate([np.zeros(pieces * bars), lengths / lengths.max() + FEWER])
+    # Equal lengths are filled in the order of their first hoop: hoop i lies in the first i + 1 of them.
+    turns = np.array([offer.turn for offer in offers])
+    first = (turns[None, :] <= np.arange(pieces)[:, None]).ravel()
+    upper = np.append(first, np.ones(bars)).astype(np.float64)
+    result = milp(
+        cost,
+        integrality=np.ones(len(cost), dtype=np.intp),
+        bounds=Bounds(0.0, upper),
+        constraints=rows,
+        options={"node_limit": NODE_LIMIT, "mip_rel_gap": 0.0},
+    )
+    if result.x is None:
+        return None
+    chosen = np.round(result.x[: pieces * bars]).reshape(pieces, bars).astype(bool)
+    used = np.round(result.x[pieces * bars :]).astype(bool)
+    held = [bar_of(offers[b], [cuts[p] for p in np.flatnonzero(chosen[:, b])]) for b in np.flatnonzero(used)]
+    return tuple(held), result.status == 0
+
+
+def _rows(cuts: Floats, offers: list[Offer], need: float) -> list[LinearConstraint]:
+    """Each hoop once; no bar overfull; equal bars used in turn; enough bought for the spare share."""
+    pieces, bars = len(cuts), len(offers)
+    lengths = np.array([offer.length for offer in offers])
+    piece, bar = np.divmod(np.arange(pieces * bars), bars)
+    cell, own = np.arange(pieces * bars), pieces * bars + np.arange(bars)
+    width = pieces * bars + bars
+    once = coo_array((np.ones(pieces * bars), (piece, cell)), shape=(pieces, width))
+    full = coo_array(
+        (
+            np.concatenate([cuts[piece], -lengths - ROOM]),
+            (np.concatenate([bar, np.arange(bars)]), np.append(cell, own)),
+        ),
+        shape=(bars, width),
+    )
+    later = np.array([b for b in range(bars) if offers[b].turn > 0], dtype=np.intp)
+    row = np.arange(len(later))
+    ones = np.ones(len(later))
+    turns = coo_array(
+        (np.append(ones, -ones), (np.tile(row, 2), np.append(own[later], own[later - 1]))),
+        shape=(len(later), width),
+    )
+    return [
+        LinearConstraint(once.tocsr(), 1.0, 1.0),
+        LinearConstraint(full.tocsr(), -np.inf, 0.0),
+        LinearConstraint(np.append(np.zeros(pieces * bars), lengths)[None, :], need - ROOM, np.inf),
+        *([LinearConstraint(turns.tocsr(), -np.inf, 0.0)] if len(later) else []),
+    ]
+
+
+def bar_of(offer: Offer, cuts: list[SteelCut]) -> Bar:
+    return Bar(offer.length, offer.price, tuple(cut.hoop for cut in cuts), tuple(cut.cut for cut in cuts))

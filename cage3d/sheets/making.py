@@ -1,0 +1,57 @@
+"""Everything the sheets say, worked out once; pages and tables only set it down."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from hashlib import sha256
+
+from cage3d.report.record import Report
+from cage3d.sheets.cutting import CuttingPlan, plan_cutting
+from cage3d.sheets.materials import Material, materials
+from cage3d.sheets.steel import SteelCut, cutting_list
+from cage3d.sheets.tapes import TapeSet, tape_sets
+from cage3d.sheets.writing import Writing
+from cage3d.spec.design import Design
+
+Effects = Sequence[tuple[str, str]]
+
+
+@dataclass(frozen=True)
+class Making:
+    """One cage, ready to be made."""
+
+    design: Design
+    report: Report  # as it hangs with its skirt
+    bare: Report | None  # as it hangs without, on the stand; None where it has none or would not settle
+    writing: Writing
+    checksum: str
+    cuts: tuple[SteelCut, ...]
+    plans: tuple[CuttingPlan, ...]
+    tapes: tuple[TapeSet, ...]
+    materials: tuple[Material, ...]
+    effects: tuple[tuple[str, str], ...]  # what a mark that is off does to the cage
+
+
+def prepared(design: Design, report: Report, bare: Report | None, effects: Effects) -> Making:
+    """Cuts, plans, tapes and materials of a design. Raises DesignError where it cannot be made."""
+    writing = Writing.of(design.units)
+    cuts, tapes = cutting_list(design), tape_sets(design)
+    plans = plan_cutting(cuts, design.buying.steel, design.buying.spare, writing)
+    return Making(
+        design=design,
+        report=report,
+        bare=bare,
+        writing=writing,
+        checksum=checksum(design),
+        cuts=cuts,
+        plans=plans,
+        tapes=tapes,
+        materials=materials(design, cuts, plans, tapes),
+        effects=tuple(effects),
+    )
+
+
+def checksum(design: Design) -> str:
+    """Eight letters that change with anything in the design."""
+    return sha256(design.model_dump_json(by_alias=True).encode()).hexdigest()[:8]

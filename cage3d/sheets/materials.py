@@ -1,0 +1,169 @@
+"""What to buy: every material with the maker's own spare share, its weight, and its price where given."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import ceil, hypot
+
+from cage3d.shape.weights import join_mass, steel_mass_per_length, tape_mass_per_length
+from cage3d.sheets.cutting import CuttingPlan, steel_size
+from cage3d.sheets.steel import SteelCut
+from cage3d.sheets.tapes import TapeSet
+from cage3d.sheets.writing import Writing, plural
+from cage3d.spec.design import Design, Panel
+
+# Common practice, no source.
+TIE_EXTRA = 0.1524  # m (6 in) on every tie, to knot it and to let it out again
+EYELETS_PER_PANEL = 16  # of the usual 12 to 16
+LACE_ENDS = 1.0  # m, to tie a lace and to let it out
+THREAD_PER_SEAM = 3.0  # m of thread in a metre of lockstitch, top and bottom thread together
+
+
+@dataclass(frozen=True)
+class Material:
+    """One line of the list; amounts in m, or in pieces."""
+
+    name: str
+    key: str  # under which its price is written
+    detail: str
+    amount: float
+    spare: float  # amount with the spare share
+    counted: bool  # in pieces, not in m
+    weight: float | None  # kg, of what the cage holds
+    cost: float | None  # of the amount with spare, in the design's currency
+
+
+def materials(
+    design: Design, cuts: Sequence[SteelCut], plans: Sequence[CuttingPlan], tapes: Sequence[TapeSet]
+) -> tuple[Material, ...]:
+    """The whole list, steel first."""
+    rows = [*steel_rows(design, plans), *joins_and_tips(design, cuts), *ribbon_rows(design, tapes)]
+    rows += [*tie_rows(design), *panel_rows(design), thread(design, tapes)]
+    return tuple(row for row in rows if row.amount > 0.0)
+
+
+def steel_rows(design: Design, plans: Sequence[CuttingPlan]) -> list[Material]:
+    """Steel by size; its price is that of the coils and lengths that the cutting plan takes."""
+    rows = []
+    for plan in plans:
+        mass = sum(cut.cut * steel_mass_per_length(design, cut.hoop - 1) for cut in plan.cuts)
+        prices = [bar.price for bar in plan.bars]
+        known = [price for price in prices if price is not None]
+        rows.append(
+            Material(
+                name=f"Spring steel {steel_size(plan.steel)}",
+                key="steel",
+                detail=f"hoops {', '.join(str(cut.hoop) for cut in plan.cuts)}",
+                amount=plan.cut,
+                spare=max(plan.bought, plan.cut * (1.0 + design.buying.spare)),
+                counted=False,
+                weight=mass,
+                cost=sum(known) if known and len(known) == len(prices) else None,
+            )
+        )
+    return rows
+
+
+def joins_and_tips(design: Design, cuts: Sequence[SteelCut]) -> list[Material]:
+    """Connectors for closed hoops, caps for the ends of open ones."""
+    laps = [cut for cut in cuts if cut.overlap > 0.0]
+    tubes = [cut for cut in cuts if cut.join is not None and cut.join.tube]
+    writing = Writing.of(design.units)
+    lengths = sorted({writing.full(cut.join.tube) for cut in tubes if cut.join and cut.join.tube})
+    weight = sum(join_mass(design, cut.hoop - 1) for cut in tubes)
+    return [
+        counted(
+            design, "Lap connectors", "join", "one to each lapped hoop, to suit strip and coating", len(laps)
+        ),
+        counted(design, "Tube connectors", "tube", f"long {', '.join(lengths)}", len(tubes), weight),
+        counted(design, "Tips", "tip", "two to each open hoop", sum(cut.tips for cut in cuts)),
+    ]
+
+
+def ribbon_rows(design: Design, tapes: Sequence[TapeSet]) -> list[Material]:
+    """Tape ribbon, waistband and its belting, fusible web, buckle."""
+    own, band = design.tapes, design.waistband
+    writing = Writing.of(design.units)
+    ribbon = sum(len(one.tapes) * one.ribbon for one in tapes)
+    hung = sum(len(one.tapes) * one.finished for one in tapes) * tape_mass_per_length(design)
+    web = sum(len(one.tapes) * max(one.fold - len(one.casings) * own.casing, 0.0) for one in tapes)
+    band_cut = design.wearer.waist + band.overlap
+    doubled = "doubled, " if own.doubled else ""
+    rows = [
+        measured(
+            design, "Ribbon for the tapes", "ribbon", f"{doubled}{writing.full(own.width)} wide", ribbon, hung
+        ),
+        measured(
+            design,
+            "Ribbon for the waistband",
+            "waistband",
+            f"doubled, {writing.full(band.depth)} deep, with {writing.full(band.overlap)} for the buckle",
+            2.0 * band_cut,
+        ),
+        measured(design, "Belting", "belting", "inside the waistband", band_cut),
+        counted(design, "Buckle", "buckle", f"for {writing.full(band.depth)}", 1, spare=False),
+    ]
+    if own.doubled:
+        rows.append(measured(design, "Fusible web, strip", "web", "between the casings, not in them", web))
+    return rows
+
+
+def tie_rows(design: Design) -> list[Material]:
+    """Ribbon for the ties, each with what its knots take."""
+    length = sum(tie.length + TIE_EXTRA for tie in design.ties)
+    extra = Writing.of(design.units).full(TIE_EXTRA)
+    detail = f"{plural(len(design.ties), 'tie')}, {extra} extra on each for knots"
+    return [measured(design, "Tie tape", "tie", detail, length)]
+
+
+def panel_rows(design: Design) -> list[Material]:
+    """Eyelets and lace of laced panels."""
+    count = len(design.panels)
+    lace = sum(lace_length(design, panel) for panel in design.panels)
+    return [
+        counted(design, "Eyelets", "eyelet", f"{EYELETS_PER_PANEL} to each panel", EYELETS_PER_PANEL * count),
+        measured(design, "Lacing", "lacing", plural(count, "panel"), lace),
+    ]
+
+
+def lace_length(design: Design, panel: Panel) -> float:
+    """m of lace, at most: criss-cross over the panel's whole width, and ends to tie."""
+    first, last = min(panel.hoops) - 1, max(panel.hoops) - 1
+    tall = sum(design.tapes.drops[panel.tapes[0] - 1][first + 1 : last + 1])
+    wide = max(panel.widths) if panel.widths else design.hoops[last].length / design.tapes.count
+    rows = EYELETS_PER_PANEL // 2 - 1
+    return 2.0 * rows * hypot(wide, tall / rows) + LACE_ENDS
+
+
+def thread(design: Design, tapes: Sequence[TapeSet]) -> Material:
+    """Thread for two lines at every casing, both edges of every tape, and round the waistband."""
+    lines = sum(len(one.tapes) * 2.0 * len(one.casings) for one in tapes) * design.tapes.width
+    edges = sum(len(one.tapes) * 2.0 * one.cut for one in tapes)
+    band = 2.0 * (design.wearer.waist + design.waistband.overlap)
+    return measured(design, "Thread", "thread", "polyester, about", THREAD_PER_SEAM * (lines + edges + band))
+
+
+def measured(
+    design: Design, name: str, key: str, detail: str, amount: float, weight: float | None = None
+) -> Material:
+    """A line in metres."""
+    spare = amount * (1.0 + design.buying.spare)
+    price = design.buying.prices.get(key)
+    cost = None if price is None else price * spare / Writing.of(design.units).buying_unit[1]
+    return Material(name, key, detail, amount, spare, False, weight, cost)
+
+
+def counted(
+    design: Design,
+    name: str,
+    key: str,
+    detail: str,
+    amount: int,
+    weight: float | None = None,
+    spare: bool = True,
+) -> Material:
+    """A line in pieces, whole ones also with the spare share."""
+    many = ceil(amount * (1.0 + design.buying.spare) - 1e-9) if spare else amount
+    price = design.buying.prices.get(key)
+    return Material(name, key, detail, amount, many, True, weight, None if price is None else price * many)

@@ -1,0 +1,91 @@
+"""The making sheets of a settled cage: one PDF and its tables."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+from reportlab.platypus import Flowable
+
+from cage3d.errors import NotSettledError, Problem
+from cage3d.report.measure import measure
+from cage3d.report.record import Report
+from cage3d.settle import settle
+from cage3d.settle.state import SettledCage
+from cage3d.sheets.fonts import letters
+from cage3d.sheets.frame import Identity, Numbering, bound
+from cage3d.sheets.making import prepared
+from cage3d.sheets.page_assembly import assembly_pages
+from cage3d.sheets.page_cutting import cutting_pages
+from cage3d.sheets.page_first import first_page
+from cage3d.sheets.page_materials import material_pages
+from cage3d.sheets.page_record import record_pages
+from cage3d.sheets.page_strips import strip_pages
+from cage3d.sheets.page_tapes import tape_pages
+from cage3d.sheets.paper import paper_named
+from cage3d.sheets.tables import csv_tables
+
+
+@dataclass(frozen=True)
+class Sheets:
+    """What the maker takes to the bench."""
+
+    pdf: bytes
+    tables: dict[str, bytes]  # CSV by file name
+
+
+def make_sheets(
+    settled: SettledCage,
+    report: Report,
+    paper: str = "a4",
+    effects: Sequence[tuple[str, str]] = (),
+    font: str | Path | None = None,
+) -> Sheets:
+    """Cutting list, marking strips, materials, assembly and fitting record of a settled cage.
+
+    report: of the same settled cage. paper: a4, letter or a3. effects: rows of what a mark that is
+    off does to this cage, as (mark, effect). font: a TrueType file for letters that the built-in
+    font lacks. The same input gives the same bytes.
+
+    Raises CommandError for an unknown paper or a font that cannot be used, DesignError where
+    the cage cannot be cut or sewn as written (stock shorter than a hoop, casings that overlap),
+    NotSettledError for a cage that is not in a stable equilibrium.
+    """
+    if not settled.trusted:
+        raise NotSettledError(
+            Problem(
+                "sheets",
+                report.design,
+                "the cage is not settled, so nothing can be made by it",
+                "Run cage3d check",
+            )
+        )
+    sheet, fonts = paper_named(paper), letters(font)
+    making = prepared(settled.cage.design, report, bare_report(settled), effects)
+    design = making.design
+    identity = Identity(design.name, design.production or "", design.wearer.code or "", making.checksum)
+    width = sheet.frame[2]
+
+    def story(known: Numbering) -> list[Flowable]:
+        return [
+            *first_page(making, identity, sheet, fonts, known),
+            *cutting_pages(making, fonts, width),
+            *tape_pages(making, fonts, width),
+            *strip_pages(making, sheet, fonts),
+            *material_pages(making, fonts, width),
+            *assembly_pages(making, fonts, width),
+            *record_pages(making, identity, fonts, width),
+        ]
+
+    return Sheets(bound(sheet, identity, fonts, story), csv_tables(making))
+
+
+def bare_report(settled: SettledCage) -> Report | None:
+    """The cage without its skirt, as on the stand; None where it has none, or would not settle."""
+    skirt = settled.cage.parameters.skirt_weight
+    if not skirt.any():
+        return None
+    bare = settle(settled.cage.with_parameters(skirt_weight=np.zeros_like(skirt)))
+    return measure(bare) if bare.trusted else None

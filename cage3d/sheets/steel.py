@@ -1,0 +1,122 @@
+"""The cutting list: what each hoop is cut to, and the marks along its steel from the cut end."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from cage3d.shape.lines import hoop_line
+from cage3d.shape.waist import station_fractions
+from cage3d.shape.weights import join_centre, join_of
+from cage3d.sheets.writing import Writing
+from cage3d.spec.design import Design, Join, Steel
+
+SAME_PLACE = 0.0005  # m, two marks nearer than this are one
+NODES = 64  # of the hoop line; the marks do not depend on it
+
+
+@dataclass(frozen=True)
+class SteelMark:
+    """A mark across the strip: what meets it there, and how far it lies from the first cut end (m)."""
+
+    names: tuple[str, ...]
+    at: float
+
+    @property
+    def text(self) -> str:
+        return " · ".join(self.names)
+
+
+@dataclass(frozen=True)
+class SteelCut:
+    """One hoop's steel."""
+
+    hoop: int  # from 1, from the top
+    steel: Steel
+    opening: str  # none, front, back
+    finished: float  # m, centre line round a closed hoop, end to end of an open one
+    join: Join | None
+    join_at: str  # front or back, of a closed hoop
+    exact: float  # m, finished length and what the join takes
+    cut: float  # m, as written on the list: rounded once, and all sums are of this
+    marks: tuple[SteelMark, ...]  # rising
+
+    @property
+    def closed(self) -> bool:
+        return self.opening == "none"
+
+    @property
+    def tips(self) -> int:
+        """Caps on the ends that stay free; a join covers the ends of a closed hoop."""
+        return 0 if self.closed else 2
+
+    @property
+    def overlap(self) -> float:
+        """m of strip that lies double in the join."""
+        return 0.0 if self.join is None or self.join.overlap is None else self.join.overlap
+
+
+def cutting_list(design: Design) -> tuple[SteelCut, ...]:
+    """Every hoop's cut, from the top."""
+    return tuple(steel_cut(design, hoop) for hoop in range(len(design.hoops)))
+
+
+def steel_cut(design: Design, hoop: int) -> SteelCut:
+    """The cut of one hoop (from 0)."""
+    written, join = design.hoops[hoop], join_of(design, hoop)
+    exact = written.length + (join.overlap if join is not None and join.overlap else 0.0)
+    marks = closed_marks(design, hoop) if written.opening == "none" else open_marks(design, hoop)
+    return SteelCut(
+        hoop=hoop + 1,
+        steel=design.steel_of(hoop),
+        opening=written.opening,
+        finished=written.length,
+        join=join,
+        join_at=written.join_at,
+        exact=exact,
+        cut=Writing.of(design.units).rounded(exact),
+        marks=marks,
+    )
+
+
+def closed_marks(design: Design, hoop: int) -> tuple[SteelMark, ...]:
+    """Marks of a ring from the end that starts in the join, round by rising tape numbers.
+
+    Both ends pass the middle of the join by half the overlap, so the middle is marked at either end.
+    """
+    written, join = design.hoops[hoop], join_of(design, hoop)
+    overlap = join.overlap if join is not None and join.overlap else 0.0
+    middle, start = join_centre(design, hoop), overlap / 2.0
+    places = [(f"tape {tape + 1}", at) for tape, at in enumerate(station_fractions(design))]
+    places += [("CF", 0.0), ("CB", 0.5)]
+    marks = []
+    for name, fraction in places:
+        along = float((fraction - middle) % 1.0) * written.length
+        # A place in the middle of the join is met twice.
+        marks += [(name, start + along)] + ([(name, start + written.length)] if along < SAME_PLACE else [])
+    if overlap:
+        marks += [("other end", overlap), ("other end", written.length)]
+    return gathered(marks)
+
+
+def open_marks(design: Design, hoop: int) -> tuple[SteelMark, ...]:
+    """Marks of an open hoop from its first end; the places are the model's own."""
+    line = hoop_line(design.hoops[hoop], station_fractions(design), NODES)
+    along = np.concatenate([[0.0], np.cumsum(line.arcs)])
+    marks = [(f"tape {tape + 1}", float(along[node])) for tape, node in enumerate(line.crossing)]
+    for name, centre in (("CF", 0.0), ("CB", 0.5), ("CF", 1.0)):
+        if line.fractions[0] <= centre <= line.fractions[-1]:
+            marks.append((name, float(np.interp(centre, line.fractions, along))))
+    return gathered(marks)
+
+
+def gathered(marks: list[tuple[str, float]]) -> tuple[SteelMark, ...]:
+    """Rising marks; what lies in one place becomes one mark with several names."""
+    out: list[SteelMark] = []
+    for name, at in sorted(marks, key=lambda mark: (mark[1], mark[0])):
+        if out and at - out[-1].at < SAME_PLACE:
+            out[-1] = SteelMark((*out[-1].names, name), out[-1].at)
+        else:
+            out.append(SteelMark((name,), at))
+    return tuple(out)

@@ -1,0 +1,129 @@
+"""The tables as CSV: the figures of the pages, in the maker's writing and in millimetres."""
+
+from __future__ import annotations
+
+import csv
+from collections.abc import Iterable, Sequence
+from io import StringIO
+
+from cage3d.shape.waist import station_fractions
+from cage3d.sheets.cutting import steel_size
+from cage3d.sheets.making import Making
+from cage3d.sheets.page_cutting import ends_of, join_takes
+from cage3d.sheets.tapes import side_of
+from cage3d.units import show_mm
+
+
+def csv_tables(making: Making) -> dict[str, bytes]:
+    """Every table by its file's name, UTF-8."""
+    return {
+        "cutting.csv": cutting(making),
+        "order-of-cutting.csv": order_of_cutting(making),
+        "steel-marks.csv": steel_marks(making),
+        "tapes.csv": tapes(making),
+        "tape-marks.csv": tape_marks(making),
+        "materials.csv": material_list(making),
+        "fitting-record.csv": fitting_record(making),
+    }
+
+
+def as_csv(heads: Sequence[str], rows: Iterable[Sequence[object]]) -> bytes:
+    """Lines as RFC 4180 has them."""
+    text = StringIO()
+    writer = csv.writer(text, lineterminator="\r\n")
+    writer.writerow(heads)
+    writer.writerows(rows)
+    return text.getvalue().encode()
+
+
+def pair(making: Making, metres: float) -> tuple[str, str]:
+    """A length as on the page, and in mm to a tenth."""
+    return making.writing.plain(metres), show_mm(metres)
+
+
+def heads(making: Making, *words: str) -> list[str]:
+    """Each length has two columns."""
+    return [f"{word}_{unit}" for word in words for unit in ("written_" + making.writing.unit, "mm")]
+
+
+def plain(text: str) -> str:
+    """Fractions as the page has them, in letters every program shows."""
+    raised = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉⁄", "01234567890123456789/")
+    return text.translate(raised)
+
+
+def cutting(making: Making) -> bytes:
+    rows = []
+    for cut in making.cuts:
+        takes, ends = plain(join_takes(cut, making.writing)), plain(ends_of(cut, making.writing))
+        figures = [*pair(making, cut.finished), *pair(making, cut.cut)]
+        rows.append([cut.hoop, steel_size(cut.steel), *figures, takes, ends, cut.tips])
+    return as_csv(["hoop", "steel", *heads(making, "finished", "cut"), "join_takes", "ends", "tips"], rows)
+
+
+def order_of_cutting(making: Making) -> bytes:
+    rows: list[list[object]] = []
+    for plan in making.plans:
+        for number, bar in enumerate(plan.bars, start=1):
+            own = [steel_size(plan.steel), number, *pair(making, bar.length)]
+            pieces = zip(bar.hoops, bar.cuts, strict=True)
+            rows += [[*own, f"hoop {hoop}", *pair(making, cut)] for hoop, cut in pieces]
+            rows.append([*own, "left over", *pair(making, bar.left)])
+    return as_csv(["steel", "length", *heads(making, "bought"), "piece", *heads(making, "piece")], rows)
+
+
+def steel_marks(making: Making) -> bytes:
+    rows = [
+        [cut.hoop, " + ".join(mark.names), *pair(making, mark.at)]
+        for cut in making.cuts
+        for mark in cut.marks
+    ]
+    return as_csv(["hoop", "mark", *heads(making, "from_cut_end")], rows)
+
+
+def tapes(making: Making) -> bytes:
+    rows = []
+    for one in making.tapes:
+        for tape, side in zip(one.tapes, one.sides, strict=True):
+            rows.append(
+                [tape, side, one.letter, *pair(making, one.finished), *pair(making, one.cut), one.layers]
+            )
+    rows.sort(key=lambda row: int(str(row[0])))
+    return as_csv(["tape", "side", "set", *heads(making, "finished", "cut"), "layers"], rows)
+
+
+def tape_marks(making: Making) -> bytes:
+    rows = []
+    for one in making.tapes:
+        for casing in one.casings:
+            lines = (casing.upper, casing.steel, casing.lower)
+            rows.append([one.letter, casing.hoop, *(text for line in lines for text in pair(making, line))])
+    return as_csv(["set", "hoop", *heads(making, "upper_line", "steel", "lower_line")], rows)
+
+
+def material_list(making: Making) -> bytes:
+    rows = []
+    for row in making.materials:
+        unit, digits = ("pieces", 0) if row.counted else ("m", 3)
+        weight = "" if row.weight is None else f"{row.weight:.4f}"
+        cost = "" if row.cost is None else f"{row.cost:.2f}"
+        amounts = [f"{row.amount:.{digits}f}", f"{row.spare:.{digits}f}"]
+        rows.append(
+            [row.name, plain(row.detail), *amounts, unit, weight, cost, making.design.buying.currency or ""]
+        )
+    return as_csv(
+        ["material", "detail", "needed", "with_spare", "unit", "weight_kg", "cost", "currency"], rows
+    )
+
+
+def fitting_record(making: Making) -> bytes:
+    """Predicted heights with an empty column for what is measured."""
+    sides = [side_of(float(fraction)) for fraction in station_fractions(making.design)]
+    rows = []
+    for hoop in making.report.hoops:
+        for point in hoop.at_tapes:
+            rows.append([hoop.number, point.tape, sides[point.tape - 1], *pair(making, point.z_m), ""])
+    unit = making.writing.unit
+    return as_csv(
+        ["hoop", "tape", "side", *heads(making, "predicted_height"), f"measured_height_{unit}"], rows
+    )
