@@ -14,6 +14,7 @@ from cage3d.report.record import (
     WarningReport,
 )
 from cage3d.report.table import report_text, report_view
+from cage3d.report.why_not import why_not
 
 __all__ = [
     "HemReport",
@@ -29,4 +30,5 @@ __all__ = [
     "report_json",
     "report_text",
     "report_view",
+    "why_not",
 ]

@@ -19,10 +19,7 @@ TEXT_WIDTH = 100
 def report_text(report: Report) -> str:
     """The whole report as plain text, TEXT_WIDTH wide at most."""
     page = StringIO()
-    console = Console(
-        file=page, width=TEXT_WIDTH, color_system=None, force_terminal=False, legacy_windows=False
-    )
-    console.print(report_view(report))
+    Console(file=page, width=TEXT_WIDTH, color_system=None, legacy_windows=False).print(report_view(report))
     return "\n".join(line.rstrip() for line in page.getvalue().splitlines()) + "\n"
 
 
@@ -68,10 +65,10 @@ def unit_of(report: Report) -> str:
 
 def hoop_table(report: Report) -> Table:
     """Lengths, heights above the floor, widths, tilt and bending, hoop by hoop."""
-    table = Table(box=SIMPLE_HEAD)
+    table = Table(box=SIMPLE_HEAD, pad_edge=False)
     heads = ("Hoop", "Length", "Front", "Left", "Back", "Right", "Wide", "Deep", "Tilt", "Bent")
     for head in heads:
-        table.add_column(head, justify="right")
+        table.add_column(head, justify="right", no_wrap=True)
     for hoop in report.hoops:
         table.add_row(*hoop_row(report, hoop))
     return table
@@ -130,10 +127,10 @@ def span(low: str, high: str) -> str:
 
 def tape_table(report: Report) -> Table:
     """Pull in every tape, hoop by hoop, as a spring balance would show it."""
-    table = Table(box=SIMPLE_HEAD)
+    table = Table(box=SIMPLE_HEAD, pad_edge=False)
     table.add_column("Tape", justify="right")
     for hoop in report.hoops:
-        table.add_column(f"to hoop {hoop.number}", justify="right")
+        table.add_column(f"to hoop {hoop.number}", justify="right", no_wrap=True)
     for tape in report.tapes:
         table.add_row(str(tape.tape), *(pull(report, segment) for segment in tape.segments))
     return table
@@ -152,7 +149,7 @@ def tension(report: Report, newtons: float, slack: float) -> str:
 
 
 def tie_table(report: Report) -> Table:
-    table = Table(box=SIMPLE_HEAD)
+    table = Table(box=SIMPLE_HEAD, pad_edge=False)
     table.add_column("Tie")
     table.add_column("Length", justify="right")
     table.add_column("Pull", justify="right")

@@ -85,3 +85,9 @@ class Folder:
 
 def fingerprint(data: bytes) -> str:
     return sha256(data).hexdigest()
+
+
+def file_stem(name: str) -> str:
+    """A design's name as the start of file names: letters of any script and digits, joined by '-'."""
+    words = "".join(sign if sign.isalnum() else " " for sign in name.lower()).split()
+    return "-".join(words)[:60].strip("-") or "cage"

@@ -1,0 +1,73 @@
+"""The settled cage in a window that turns with the mouse; a process of its own, since VTK may crash.
+
+    python -m cage3d.draw.window JOB.npz TITLE
+
+JOB.npz as in draw.child, without pictures.
+"""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+import tempfile
+from pathlib import Path
+
+import numpy as np
+
+from cage3d.draw.render import DrawError, job_arrays
+from cage3d.draw.views import THREE_QUARTER
+from cage3d.errors import Problem
+from cage3d.mesh.part import KINDS
+from cage3d.settle.state import SettledCage
+from cage3d.write.page_scene import scene_parts
+
+SHOWN = frozenset(KINDS) - {"skirt", "floor"}
+AWAY = 3.0  # m, from the eye to the middle of the cage
+
+
+def display() -> bool:
+    """Whether there is a screen for a window."""
+    return sys.platform in ("darwin", "win32") or bool(
+        os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY")
+    )
+
+
+def open_window(settled: SettledCage, title: str) -> None:
+    """Shows the cage until the window is closed. Raises DrawError where no window comes up."""
+    with tempfile.TemporaryDirectory(prefix="cage3d-") as folder:
+        job = Path(folder, "job.npz")
+        np.savez(job, **job_arrays(scene_parts(settled, SHOWN), []))
+        path = os.pathsep.join(place for place in sys.path if place)
+        command = [sys.executable, "-m", "cage3d.draw.window", str(job), title]
+        done = subprocess.run(
+            command,
+            env={**os.environ, "PYTHONPATH": path},
+            stdin=subprocess.DEVNULL,
+            capture_output=True,
+            check=False,
+        )
+    if done.returncode != 0:
+        why = "the window did not come up (no usable graphics)"
+        raise DrawError(Problem("show", "", why, "Use cage3d make and look at the page or the pictures"))
+
+
+def main() -> None:
+    """The child: builds the scene and waits for the window to be closed."""
+    import pyvista
+
+    from cage3d.draw.child import add_parts
+
+    job_path, title = sys.argv[1:]
+    plotter = pyvista.Plotter(title=title)
+    plotter.set_background("white")
+    with np.load(job_path, allow_pickle=False) as job:
+        add_parts(plotter, dict(job))
+    middle = np.array(plotter.bounds).reshape(3, 2).mean(axis=1)
+    _, up, out = THREE_QUARTER.axes
+    plotter.camera_position = [middle + AWAY * out, middle, up]
+    plotter.show()
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,97 @@
+"""What follows from a settled cage, as files by name; `{stem}` in a name stands for the design's.
+
+Each part fetches its libraries when it is made: a missing one costs that part alone, and looking
+at the figures does not wait for all of them.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from cage3d.errors import CageError, Problem
+from cage3d.report import Report, report_json, report_text
+from cage3d.settle import SettledCage
+
+Files = dict[str, bytes]
+
+
+@dataclass(frozen=True)
+class Part:
+    """name: what a maker calls it; files: bytes by file name. Raises CageError where it cannot be made."""
+
+    name: str
+    files: Callable[[SettledCage, Report], Files]
+
+
+def figures(_settled: SettledCage, report: Report) -> Files:
+    text = json.dumps(report_json(report), indent=1, ensure_ascii=False, allow_nan=False)
+    return {"report.txt": report_text(report).encode(), "report.json": (text + "\n").encode()}
+
+
+def model(settled: SettledCage, _report: Report) -> Files:
+    from cage3d.mesh.part import CAGE_KINDS
+    from cage3d.mesh.stages import stages_of
+    from cage3d.write.glb import glb_bytes
+    from cage3d.write.stl import closed_parts, stl_bytes
+
+    solids = [part.solid for part in closed_parts(settled, CAGE_KINDS, fine=False)]
+    return {"{stem}.glb": glb_bytes(settled, stages_of(settled)), "{stem}.stl": stl_bytes(solids)}
+
+
+def miniature(settled: SettledCage, _report: Report) -> Files:
+    """In the scale and for the process that the design names."""
+    printing = settled.cage.design.printing
+    return miniature_files(settled, printing.scale, printing.process)
+
+
+def miniature_files(settled: SettledCage, scale: str, process: str) -> Files:
+    from cage3d.mesh.maquette import build_maquette
+    from cage3d.write.maquette import maquette_files
+
+    return maquette_files(build_maquette(settled, scale, process))
+
+
+def page(settled: SettledCage, report: Report) -> Files:
+    from cage3d.write.page import page_html
+
+    return {"{stem}.html": page_html(settled, report)}
+
+
+def pictures(settled: SettledCage, report: Report) -> Files:
+    from cage3d.draw.pictures import draw_pictures
+
+    return {f"{{stem}}-{view}.png": png for view, png in draw_pictures(settled, report).items()}
+
+
+def sheets(settled: SettledCage, report: Report) -> Files:
+    return sheet_files(settled, report, "a4")
+
+
+def sheet_files(settled: SettledCage, report: Report, paper: str) -> Files:
+    from cage3d.sheets.sheets import make_sheets
+
+    made = make_sheets(settled, report, paper)
+    return {"{stem}-sheets.pdf": made.pdf, **{f"tables/{name}": table for name, table in made.tables.items()}}
+
+
+PARTS = (
+    Part("report", figures),
+    Part("3D model", model),
+    Part("page", page),
+    Part("pictures", pictures),
+    Part("making sheets", sheets),
+    Part("miniature", miniature),
+)
+
+
+def files_or_problems(part: Part, settled: SettledCage, report: Report) -> tuple[Files, tuple[Problem, ...]]:
+    """What a part gives, or why it could not be made, so that the others still are."""
+    try:
+        return part.files(settled, report), ()
+    except CageError as fault:
+        return {}, fault.problems
+    except ImportError as fault:
+        why = f"{part.name} could not be made, a library is missing ({fault})"
+        return {}, (Problem(part.name, "", why, "Install the package again with all that it needs"),)

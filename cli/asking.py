@@ -1,0 +1,86 @@
+"""Measures from options, or asked for in turn on stderr."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable
+from typing import TypeVar
+
+import typer
+
+from cage3d import units
+from cage3d.errors import CommandError, Problem
+from cage3d.units import UnitError
+
+Value = TypeVar("Value")
+
+
+def answer(
+    option: str, given: str | None, question: str, usual: str | None, read: Callable[[str], Value]
+) -> Value:
+    """What an option gives, or what is answered to its question; a wrong answer is asked again.
+
+    usual: what an empty answer means; None where there must be one. Raises CommandError for a
+    wrong option and where nobody answers.
+    """
+    if given is not None:
+        try:
+            return read(given)
+        except UnitError as fault:
+            raise CommandError(Problem(option, given, fault.why, fault.try_this)) from fault
+    while True:
+        try:
+            return read(str(typer.prompt(question, default=usual, err=True)))
+        except UnitError as fault:
+            print(f"{fault.why}. {fault.try_this}", file=sys.stderr)
+        except typer.Abort as end:
+            why = "this is needed and was neither given nor answered"
+            raise CommandError(
+                Problem(option, "", why, f"Give it, such as {option} {usual or '26'}")
+            ) from end
+
+
+def length_in(unit: str) -> Callable[[str], float]:
+    """Reads a length of more than nothing; a bare number is in `unit`."""
+
+    def read(text: str) -> float:
+        metres = units.length(text, unit)
+        if metres <= 0.0:
+            raise UnitError("a length is more than nothing", "Write 26 or 26 1/2, for instance")
+        return metres
+
+    return read
+
+
+def length_or_none(unit: str) -> Callable[[str], float | None]:
+    """Reads a length; 'none' where it was not measured."""
+    return lambda text: None if text.strip().lower() in ("none", "") else length_in(unit)(text)
+
+
+def least_and_most(unit: str) -> Callable[[str], tuple[float, float]]:
+    """Reads '8 to 10', or one height as both."""
+
+    def read(text: str) -> tuple[float, float]:
+        low, _, high = text.partition(" to ")
+        return length_in(unit)(low), length_in(unit)(high or low)
+
+    return read
+
+
+def one_of(words: list[str]) -> Callable[[str], str]:
+    """Reads one of some words."""
+
+    def read(text: str) -> str:
+        word = text.strip().lower()
+        if word not in words:
+            raise UnitError(f"{text.strip()} is not known", f"Write {', '.join(words[:-1])} or {words[-1]}")
+        return word
+
+    return read
+
+
+def count(text: str) -> int:
+    """Reads a whole number."""
+    if not text.strip().isdecimal():
+        raise UnitError("a whole number belongs here", "Write 8, for instance")
+    return int(text)

@@ -1,0 +1,62 @@
+"""cage3d new: a first design."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from .asking import answer, count, least_and_most, length_in, length_or_none, one_of
+
+
+def new(
+    file: Annotated[Path, typer.Argument(help="The design to write, such as petticoat.yaml.")],
+    silhouette: Annotated[str | None, typer.Option(help="dome, bell, cone, drum or lantern.")] = None,
+    waist: Annotated[str | None, typer.Option(help="Round the waist, over corset and chemise.")] = None,
+    waist_height: Annotated[str | None, typer.Option(help="From the floor, in the show's shoes.")] = None,
+    hip: Annotated[str | None, typer.Option(help="Round the hip at its fullest; none: not measured.")] = None,
+    hip_drop: Annotated[str | None, typer.Option(help="How far the hip is below the waist.")] = None,
+    hem: Annotated[str | None, typer.Option(help="Round the lowest hoop.")] = None,
+    clearance: Annotated[str | None, typer.Option(help="Lowest hoop above the floor: '8 to 10'.")] = None,
+    hoops: Annotated[str | None, typer.Option(help="How many hoops.")] = None,
+    tapes: Annotated[str | None, typer.Option(help="How many tapes.")] = None,
+    skirt: Annotated[
+        str | None, typer.Option(help="Weight of the skirt on it, such as '0.8 kg'; 0: none.")
+    ] = None,
+    units: Annotated[str, typer.Option(help="in or cm: the unit of bare numbers.")] = "in",
+    force: Annotated[bool, typer.Option("--force", help="Write over a file that is there.")] = False,
+) -> None:
+    """Write a commented first design that settles. What is not given as an option is asked for.
+
+    Numbers as makers write them: 26, 26 1/2, 7½, 66 cm.
+    """
+    from cage3d.flow import new_design
+    from cage3d.spec.profile import SILHOUETTES
+    from cage3d.spec.starter import Measures
+    from cage3d.units import mass
+
+    inch = answer("--units", units, "", None, one_of(["in", "cm"])) == "in"
+    far, or_not, both = length_in(units), length_or_none(units), least_and_most(units)
+    kinds = list(SILHOUETTES)
+    hip_girth = answer("--hip", hip, "Hip, round, at its fullest (none: not measured)", "none", or_not)
+    measures = Measures(
+        units=units,
+        silhouette=answer(
+            "--silhouette", silhouette, f"Silhouette ({', '.join(kinds)})", "dome", one_of(kinds)
+        ),
+        waist=answer("--waist", waist, "Waist, round, over corset and chemise", None, far),
+        waist_height=answer("--waist-height", waist_height, "Waist above the floor, in the shoes", None, far),
+        hip=hip_girth,
+        hip_drop=hip_girth
+        and answer("--hip-drop", hip_drop, "Hip below the waist", "8" if inch else "20", far),
+        hem=answer("--hem", hem, "Lowest hoop, round", "90" if inch else "230", far),
+        clearance=answer(
+            "--clearance", clearance, "Lowest hoop above the floor", "8 to 10" if inch else "20 to 25", both
+        ),
+        hoops=answer("--hoops", hoops, "How many hoops", "4", count),
+        tapes=answer("--tapes", tapes, "How many tapes", "8", count),
+        skirt=answer("--skirt", skirt, "Weight of the skirt on it (0: none)", "0.8 kg", mass),
+        name=file.stem.replace("_", " ").replace("-", " ").capitalize() or "First design",
+    )
+    print(new_design(file, measures, force))

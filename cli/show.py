@@ -1,0 +1,35 @@
+"""cage3d show: the cage in a window."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from .options import Force, Into, folder_for
+from .telling import progress
+
+
+def show(
+    file: Annotated[Path, typer.Argument(help="The written design, such as petticoat.yaml.")],
+    into: Into = None,
+    force: Force = False,
+) -> None:
+    """Show the settled cage in a window that turns with the mouse; without a display, write a picture."""
+    from cage3d.draw.pictures import draw_picture
+    from cage3d.draw.window import display, open_window
+    from cage3d.flow import proved, settle_file
+    from cage3d.report import measure
+    from cage3d.write.folder import file_stem
+
+    with progress().status("settling the cage"):
+        settled = proved(settle_file(file), file)
+        report = measure(settled)
+    if display():
+        open_window(settled, report.design)
+        return
+    with progress().status("drawing a picture, since there is no display"):
+        picture = draw_picture(settled, report)
+    name = f"{file_stem(settled.cage.design.name)}-three-quarter.png"
+    print(*folder_for(file, into, force).put({name: picture}))

@@ -1,0 +1,75 @@
+"""What goes to stderr: problems, one a line, and progress."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterable
+from traceback import extract_tb
+from typing import TYPE_CHECKING
+
+import typer
+from rich.console import Console
+
+from cage3d.errors import CageError, CommandError, NotSettledError, Problem
+
+if TYPE_CHECKING:
+    from cage3d.flow import Made
+    from cage3d.report import Report
+
+NARROWEST = 80  # columns; in fewer the tables would break within figures
+AT_FAULT = {CommandError: 2, NotSettledError: 3}  # all others: 1
+
+
+def progress() -> Console:
+    """A console on stderr; on a pipe its spinners say nothing."""
+    return Console(stderr=True)
+
+
+def status_of(fault: CageError) -> int:
+    """1 the design (or the output) is at fault, 2 the command line, 3 the cage would not settle."""
+    return next((status for kind, status in AT_FAULT.items() if isinstance(fault, kind)), 1)
+
+
+def tell(fault: CageError) -> None:
+    tell_problems(fault.problems)
+
+
+def tell_problems(problems: Iterable[Problem]) -> None:
+    """Problems, one a line."""
+    for problem in problems:
+        print(f"cage3d: {problem}", file=sys.stderr)
+
+
+def tell_unexpected(fault: Exception) -> None:
+    """A fault of this tool: one line with what its makers need to find it."""
+    place = extract_tb(fault.__traceback__)[-1]
+    where = f"{place.filename.replace(chr(92), '/').rsplit('/', 1)[-1]}:{place.lineno}"
+    said = f"{type(fault).__name__}: {' '.join(str(fault).split())[:300]}; {where}"
+    print(
+        f"cage3d: this should not have happened ({said}). It is a fault of the "
+        "tool, not of your design. Please report this line together with the design file.",
+        file=sys.stderr,
+    )
+
+
+def show_report(report: Report) -> None:
+    """The tables to stdout: in colour on a terminal, as plain text into a file or a pipe."""
+    from cage3d.report import report_text, report_view
+
+    if sys.stdout.isatty():
+        screen = Console(highlight=False)
+        screen.width = max(screen.width, NARROWEST)
+        screen.print(report_view(report))
+    else:
+        print(report_text(report), end="")
+
+
+def show_written(made: Made) -> None:
+    """Files written to stdout, the rest to stderr; ends with status 1 where a part could not be made."""
+    for path in made.written:
+        print(path)
+    for warning in made.report.warnings:
+        print(f"Warning: {warning.text}", file=sys.stderr)
+    tell_problems(made.failed)
+    if made.failed:
+        raise typer.Exit(1)
