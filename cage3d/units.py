@@ -133,12 +133,16 @@ def _factor(word: str, kind: Kind) -> float:
         return kind.units[unit]
     for other in _KINDS:
         if unit in other.units:
-            raise UnitError(f"{word.strip()} is the unit of {other.name}, and {kind.name} belongs here",
-                            f"Write {kind.examples}")  # fmt: skip
+            raise UnitError(
+                f"{word.strip()} is the unit of {other.name}, and {kind.name} belongs here",
+                f"Write {kind.examples}",
+            )
     near = get_close_matches(unit, [*kind.units, *_SAME_WORD], 1, 0.75)
     perhaps = f"did you mean {near[0]}? " if near else ""
-    raise UnitError(f"'{word.strip()}' is not a unit known here",
-                    f"{perhaps[:1].upper()}{perhaps[1:]}Write {kind.examples} (units: {kind.common})")  # fmt: skip
+    raise UnitError(
+        f"'{word.strip()}' is not a unit known here",
+        f"{perhaps[:1].upper()}{perhaps[1:]}Write {kind.examples} (units: {kind.common})",
+    )
 
 
 def quantity(written: object, kind: Kind, bare: float | None = None) -> float:
@@ -173,8 +177,10 @@ def _refuse_no_number(text: str, kind: Kind) -> None:
     if plain in ("inf", "infinity"):
         raise UnitError(f"{kind.name} cannot be infinite", f"Write {kind.examples}")
     if re.search(r"[0-9],[0-9]|^,[0-9]", text):
-        raise UnitError("a comma in a number can be read in two ways",
-                        "Write 7.5 with a point, and thousands without a comma")  # fmt: skip
+        raise UnitError(
+            "a comma in a number can be read in two ways",
+            "Write 7.5 with a point, and thousands without a comma",
+        )
     if not plain:
         raise UnitError(f"{kind.name} is missing here", f"Write {kind.examples}")
 
@@ -209,8 +215,9 @@ def money(written: object) -> float:
     try:
         return quantity(written, Kind("an amount of money", {}, "12.50", ""), 1.0)
     except UnitError as fault:
-        raise UnitError(fault.why, "Write the number alone, such as 12.50; the currency is written once, "
-                        "as currency: EUR") from None  # fmt: skip
+        raise UnitError(
+            fault.why, "Write the number alone, such as 12.50; the currency is written once, as currency: EUR"
+        ) from None
 
 
 def show_inches(metres: float, step: float = 1 / 8) -> str:

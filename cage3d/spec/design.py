@@ -2,17 +2,17 @@
 
 The models say what may be written; `spec.read` turns YAML into them and gives
 every fault its line and column; `spec.rules` holds what one value demands of
-another. Where a key takes one of several forms, a tag beginning with @ tells which
-(it shows up in the place of a fault and is taken out again by `spec.faults`).
+another.
 """
 
 from __future__ import annotations
 
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Discriminator, Field, Tag, ValidationInfo, field_validator
+from pydantic import Field, Tag, ValidationInfo, field_validator
 from pydantic import ValidatorFunctionWrapHandler as Reader
 
+from cage3d.spec.forms import Nothing, Written, form
 from cage3d.spec.names import file_stem
 from cage3d.spec.values import (
     AsUnit,
@@ -39,31 +39,6 @@ Opening = Literal["none", "front", "back"]
 Rest = Literal["bottom", "middle", "top"]
 
 
-class Written(BaseModel):
-    """A mapping in the design: unknown keys are faults, values never change once read."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True, populate_by_name=True)
-
-
-def _form(mapping: str = "@value", many: str = "@value", word: str = "@value") -> Discriminator:
-    """Which of its forms a value is written in: a mapping, a list, a plain word or a measure."""
-
-    def which(written: Any) -> str:
-        if written is None:
-            return "@nothing"
-        if isinstance(written, (dict, BaseModel)):
-            return mapping
-        if isinstance(written, (list, tuple)):
-            return many
-        is_word = isinstance(written, str) and not any(sign.isdigit() for sign in written)
-        return word if is_word else "@value"
-
-    return Discriminator(which)
-
-
-Nothing = Annotated[None, Tag("@nothing")]
-
-
 class WaistHeights(Written):
     """Heights of the waist above the floor where the waist is not level (m)."""
 
@@ -79,7 +54,7 @@ class Wearer(Written):
     code: Text | None = None
     waist: Length
     waist_height: Annotated[
-        Annotated[Length, Tag("@value")] | Annotated[WaistHeights, Tag("@sides")], _form(mapping="@sides")
+        Annotated[Length, Tag("@value")] | Annotated[WaistHeights, Tag("@sides")], form(mapping="@sides")
     ]
     waist_breadth: Length | None = None
     waist_depth: Length | None = None
@@ -100,7 +75,7 @@ class Waistband(Written):
 
 
 class Steel(Written):
-    """Flat strip. width, thickness in m; coating in kg/m; modulus and yield_stress in Pa; density in kg/m3."""
+    """Flat strip. width, thickness in m; coating kg/m; modulus, yield_stress Pa; density kg/m3."""
 
     width: Length
     thickness: Length
@@ -133,7 +108,7 @@ class Allowance(Written):
 
 
 AtOnePlace = Annotated[
-    Annotated[Word[Rest], Tag("@word")] | Annotated[LengthOrZero, Tag("@value")], _form(word="@word")
+    Annotated[Word[Rest], Tag("@word")] | Annotated[LengthOrZero, Tag("@value")], form(word="@word")
 ]
 
 
@@ -149,7 +124,7 @@ class Tapes(Written):
     stations: Annotated[
         Annotated[Word[Literal["between", "on"]], Tag("@value")]
         | Annotated[tuple[Fraction, ...], Tag("@each")],
-        _form(many="@each"),
+        form(many="@each"),
     ] = "between"
     casing: Length = 0.0254
     rest: AtOnePlace = "bottom"
@@ -185,14 +160,14 @@ class Hoop(Written):
     overhang: LengthOrZero = 0.0127
     join: Annotated[
         Annotated[Word[Literal["none"]], Tag("@value")] | Annotated[Join, Tag("@how")] | Nothing,
-        _form(mapping="@how"),
+        form(mapping="@how"),
     ] = None
     join_at: Word[Literal["front", "back"]] = "back"
     carries: Mass = 0.0
     steel: SteelOfHoop = SteelOfHoop()
     rest: Annotated[
         Annotated[AtOnePlace, Tag("@value")] | Annotated[tuple[AtOnePlace, ...], Tag("@each")] | Nothing,
-        _form(many="@each"),
+        form(many="@each"),
     ] = None
 
 
@@ -219,7 +194,7 @@ class Panel(Written):
 
 
 class Skirt(Written):
-    """What hangs on the cage: a weight (kg), or a cloth (kg/m2 or a name in `spec.stock`) from which it follows."""
+    """What hangs on the cage: a weight (kg), or a cloth (kg/m2, or a name in `spec.stock`)."""
 
     weight: Mass | None = None
     cloth: Cloth | None = None
@@ -244,7 +219,7 @@ class Stage(Written):
 
 
 class Stock(Written):
-    """A length in which steel is bought (m), of which strip (None: the design's), how many, and what one costs."""
+    """A length in which steel is bought (m), its strip (None: the design's), how many, what one costs."""
 
     length: CoilLength
     width: Length | None = None

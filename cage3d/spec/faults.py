@@ -93,9 +93,12 @@ def _no_units(errors: list[Any]) -> Problem:
     """All bare lengths are one fault: the design does not say its units."""
     first, others = errors[0], len(errors) - 1
     also = f", and so are {others} others" if others > 1 else ", and so is one other" if others else ""
-    return Problem(place_text(without_tags(first["loc"])), str(first["input"]),
-                   f"this is a bare number{also}, and the design does not say its units",
-                   "Write units: in (or cm, mm, m, ft) near the top, or a unit after each number")  # fmt: skip
+    return Problem(
+        place_text(without_tags(first["loc"])),
+        str(first["input"]),
+        f"this is a bare number{also}, and the design does not say its units",
+        "Write units: in (or cm, mm, m, ft) near the top, or a unit after each number",
+    )
 
 
 def _problem(error: Any) -> Problem:

@@ -54,10 +54,10 @@ MEANINGS: dict[str, dict[str, str]] = {
     "SteelOfHoop": _STRIP,
     "Tapes": {
         "count": "number of tapes",
-        "stations": "between: half a step off centre front; on: tape 1 at centre front; or fractions of the girth",
+        "stations": "between (half a step off centre front), on (tape 1 there), or fractions of the girth",
         "casing": "height of a casing",
         "rest": "where the steel lies in its casing: bottom, middle, top, or a height above its bottom",
-        "drops": "along the tape from steel to steel, from the waistband down; a list of lists gives each tape its own",
+        "drops": "along the tape from steel to steel, waistband down; or a list of these for each tape",
         "weight": "weight of a finished tape a length, such as 12 g/m",
         "width": "width of the ribbon",
         "doubled": "true if a tape is two ribbons",

@@ -22,7 +22,7 @@ def dome(s: float, waist: float) -> float:
 
 def bell(s: float, waist: float) -> float:
     """Close over the hips, then a flare that grows towards the hem."""
-    return waist + (1 - waist) * s**1.5
+    return waist + (1 - waist) * s * math.sqrt(s)
 
 
 def cone(s: float, waist: float) -> float:
@@ -46,7 +46,7 @@ SILHOUETTES: dict[str, Profile] = {"dome": dome, "bell": bell, "cone": cone, "dr
 
 
 def levels(hoops: int) -> list[float]:
-    """Shares of the way down at which hoops hang: the first stretch half as long again, closer towards the hem."""
+    """Shares of the way down at which hoops hang: the first stretch half as long again."""
     if hoops == 1:
         return [1.0]
     steps = [1.5] + [1.1 - 0.25 * number / max(hoops - 2, 1) for number in range(hoops - 1)]

@@ -27,9 +27,16 @@ def read_text(text: str, name: str = "design") -> Design:
     """The design in a YAML text; `name` stands for the file in messages. Raises DesignError."""
     root = parse(text, name)
     if root.kind != "mapping":
-        raise DesignError(Problem(name, "", "the file is not a list of keys and values",
-                                  "Write lines such as name: Short petticoat, with a blank after the :",
-                                  root.line, root.column))  # fmt: skip
+        raise DesignError(
+            Problem(
+                name,
+                "",
+                "the file is not a list of keys and values",
+                "Write lines such as name: Short petticoat, with a blank after the :",
+                root.line,
+                root.column,
+            )
+        )
     problems = list(repeated_keys(root, name))
     design, faults = _validated(root.data())
     problems += [located(fault, root, name, of_key=fault.why == NO_SUCH_KEY) for fault in faults]
@@ -130,5 +137,6 @@ def _text_of(file: Path) -> str:
         return data.decode("utf-8-sig")
     except UnicodeDecodeError as fault:
         line = data.count(b"\n", 0, fault.start) + 1
-        raise DesignError(Problem(str(file), "", "the file is not UTF-8 text", "Save it as UTF-8 in your editor",
-                                  line)) from None  # fmt: skip
+        raise DesignError(
+            Problem(str(file), "", "the file is not UTF-8 text", "Save it as UTF-8 in your editor", line)
+        ) from None

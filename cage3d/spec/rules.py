@@ -9,12 +9,18 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from cage3d.errors import Problem
-from cage3d.spec import rules_body, rules_cage, rules_reach, rules_ties
+from cage3d.spec import rules_body, rules_cage, rules_reach, rules_strip, rules_ties
 from cage3d.spec.design import Design
 
 Rule = Callable[[Design], Iterator[Problem]]
 
-IMPOSSIBLE: tuple[Rule, ...] = (*rules_cage.RULES, *rules_body.RULES, *rules_reach.RULES, *rules_ties.RULES)
+IMPOSSIBLE: tuple[Rule, ...] = (
+    *rules_cage.RULES,
+    *rules_strip.RULES,
+    *rules_body.RULES,
+    *rules_reach.RULES,
+    *rules_ties.RULES,
+)
 UNUSUAL: tuple[Rule, ...] = (*rules_body.REMARKS, *rules_reach.REMARKS, *rules_ties.REMARKS)
 
 

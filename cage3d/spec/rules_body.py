@@ -34,13 +34,20 @@ def sizes_a_person_can_have(design: Design) -> Iterator[Problem]:
     for key in ("waist", "high_hip", "hip"):
         size = getattr(wearer, key)
         if size is not None and not GIRTHS[0] <= size <= GIRTHS[1]:
-            yield Problem(f"wearer.{key}", show_length(size, design.units),
-                          f"nobody measures {both(size)} round the {key.replace('_', ' ')}",
-                          "Check the number and its unit")  # fmt: skip
+            yield Problem(
+                f"wearer.{key}",
+                show_length(size, design.units),
+                f"nobody measures {both(size)} round the {key.replace('_', ' ')}",
+                "Check the number and its unit",
+            )
     for height in waist_heights(design):
         if not HEIGHTS[0] <= height <= HEIGHTS[1]:
-            yield Problem("wearer.waist_height", show_length(height, design.units),
-                          f"nobody's waist is {both(height)} above the floor", "Check the number and its unit")  # fmt: skip
+            yield Problem(
+                "wearer.waist_height",
+                show_length(height, design.units),
+                f"nobody's waist is {both(height)} above the floor",
+                "Check the number and its unit",
+            )
             return
 
 
@@ -58,8 +65,12 @@ def measures_that_go_together(design: Design) -> Iterator[Problem]:
         ("high_hip_drop", "high_hip", "a depth needs the girth measured there"),
     ):
         if getattr(wearer, one) is not None and getattr(wearer, other) is None:
-            yield Problem(f"wearer.{one}", one, f"{one} stands without {other}: {why}",
-                          f"Write {other} too, or leave {one} out")  # fmt: skip
+            yield Problem(
+                f"wearer.{one}",
+                one,
+                f"{one} stands without {other}: {why}",
+                f"Write {other} too, or leave {one} out",
+            )
 
 
 def body_in_order(design: Design) -> Iterator[Problem]:
@@ -68,12 +79,19 @@ def body_in_order(design: Design) -> Iterator[Problem]:
     for key in ("high_hip_drop", "hip_drop", "knee_height"):
         size = getattr(wearer, key)
         if size is not None and size >= 0.9 * waist:
-            yield Problem(f"wearer.{key}", show_length(size, design.units),
-                          f"this is nearly as much as the waist is above the floor ({both(waist)})",
-                          "Check the number and its unit")  # fmt: skip
+            yield Problem(
+                f"wearer.{key}",
+                show_length(size, design.units),
+                f"this is nearly as much as the waist is above the floor ({both(waist)})",
+                "Check the number and its unit",
+            )
     if wearer.high_hip_drop and wearer.hip_drop and wearer.high_hip_drop >= wearer.hip_drop:
-        yield Problem("wearer.high_hip_drop", show_length(wearer.high_hip_drop, design.units),
-                      "the high hip lies above the hip", "Write a smaller depth than hip_drop")  # fmt: skip
+        yield Problem(
+            "wearer.high_hip_drop",
+            show_length(wearer.high_hip_drop, design.units),
+            "the high hip lies above the hip",
+            "Write a smaller depth than hip_drop",
+        )
 
 
 def ovals_fit_their_girths(design: Design) -> Iterator[Problem]:
@@ -84,19 +102,30 @@ def ovals_fit_their_girths(design: Design) -> Iterator[Problem]:
         if girth is None or breadth is None or depth is None:
             continue
         if max(breadth, depth) > 4 * min(breadth, depth):
-            yield Problem(f"wearer.{key}_breadth", show_length(breadth, design.units),
-                          f"the {key} is more than four times as wide one way as the other",
-                          "Check both numbers and their units")  # fmt: skip
+            yield Problem(
+                f"wearer.{key}_breadth",
+                show_length(breadth, design.units),
+                f"the {key} is more than four times as wide one way as the other",
+                "Check both numbers and their units",
+            )
 
 
 def band_has_a_depth_for_a_waist(design: Design) -> Iterator[Problem]:
     depth = design.waistband.depth
     if depth > DEEPEST_BAND:
-        yield Problem("waistband.depth", show_length(depth, design.units),
-                      f"the waistband is {both(depth)} deep", "Write 1 in or so")  # fmt: skip
+        yield Problem(
+            "waistband.depth",
+            show_length(depth, design.units),
+            f"the waistband is {both(depth)} deep",
+            "Write 1 in or so",
+        )
     if design.waistband.overlap > 1.0:
-        yield Problem("waistband.overlap", show_length(design.waistband.overlap, design.units),
-                      "the waistband's overlap is longer than a waist", "Write 6 in or so")  # fmt: skip
+        yield Problem(
+            "waistband.overlap",
+            show_length(design.waistband.overlap, design.units),
+            "the waistband's overlap is longer than a waist",
+            "Write 6 in or so",
+        )
 
 
 def hem_clearance_in_order(design: Design) -> Iterator[Problem]:
@@ -104,11 +133,19 @@ def hem_clearance_in_order(design: Design) -> Iterator[Problem]:
     if clearance is None:
         return
     if clearance[0] > clearance[1]:
-        yield Problem("hem.clearance", " to ".join(show_length(size, design.units) for size in clearance),
-                      "the least clearance is more than the most", "Write [least, most], such as [8 in, 10 in]")  # fmt: skip
+        yield Problem(
+            "hem.clearance",
+            " to ".join(show_length(size, design.units) for size in clearance),
+            "the least clearance is more than the most",
+            "Write [least, most], such as [8 in, 10 in]",
+        )
     elif clearance[1] >= min(waist_heights(design)):
-        yield Problem("hem.clearance", show_length(clearance[1], design.units),
-                      "the hem would hang above the waist", "Write the height above the floor, such as [8 in, 10 in]")  # fmt: skip
+        yield Problem(
+            "hem.clearance",
+            show_length(clearance[1], design.units),
+            "the hem would hang above the waist",
+            "Write the height above the floor, such as [8 in, 10 in]",
+        )
 
 
 def skirt_can_be_carried(design: Design) -> Iterator[Problem]:
@@ -136,8 +173,12 @@ def skirt_can_be_carried(design: Design) -> Iterator[Problem]:
 
 
 def _too_heavy(where: str, weight: float, what: str) -> Problem:
-    return Problem(where, f"{weight:g} kg", f"{what} of {weight:g} kg is more than a waist can bear ({HEAVIEST:g} kg)",
-                   "Check the number and its unit")  # fmt: skip
+    return Problem(
+        where,
+        f"{weight:g} kg",
+        f"{what} of {weight:g} kg is more than a waist can bear ({HEAVIEST:g} kg)",
+        "Check the number and its unit",
+    )
 
 
 def prices_have_a_currency(design: Design) -> Iterator[Problem]:
@@ -168,16 +209,23 @@ def usual_sizes(design: Design) -> Iterator[Problem]:
     for key, (low, high) in USUAL.items():
         for size in sizes[key]:
             if size is not None and not low <= size <= high:
-                yield Problem(f"wearer.{key}", show_length(size, design.units),
-                              f"the {key.replace('_', ' ')} is out of the ordinary for a grown wearer",
-                              f"Usual is {both(low)} to {both(high)}")  # fmt: skip
+                yield Problem(
+                    f"wearer.{key}",
+                    show_length(size, design.units),
+                    f"the {key.replace('_', ' ')} is out of the ordinary for a grown wearer",
+                    f"Usual is {both(low)} to {both(high)}",
+                )
 
 
 def hip_below_waist(design: Design) -> Iterator[Problem]:
     hip, waist = design.wearer.hip, design.wearer.waist
     if hip is not None and hip < waist - HIP_BELOW_WAIST:
-        yield Problem("wearer.hip", show_length(hip, design.units), f"the hip is smaller than the waist ({both(waist)})",
-                      "Check that the two are not exchanged")  # fmt: skip
+        yield Problem(
+            "wearer.hip",
+            show_length(hip, design.units),
+            f"the hip is smaller than the waist ({both(waist)})",
+            "Check that the two are not exchanged",
+        )
 
 
 RULES = (

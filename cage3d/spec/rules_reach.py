@@ -52,9 +52,12 @@ def hoops_not_shorter_than_the_waist(design: Design) -> Iterator[Problem]:
     for number, girth in enumerate(hoop_girths(design)):
         if girth < design.wearer.waist - ROOM:
             waist = show_length(design.wearer.waist, design.units)
-            yield Problem(f"hoops[{number}].length", show_length(design.hoops[number].length, design.units),
-                          f"hoop {number + 1} is shorter than the waist ({waist}) and would not go round it",
-                          "Write its finished length round")  # fmt: skip
+            yield Problem(
+                f"hoops[{number}].length",
+                show_length(design.hoops[number].length, design.units),
+                f"hoop {number + 1} is shorter than the waist ({waist}) and would not go round it",
+                "Write its finished length round",
+            )
 
 
 def can_reach(centres: Floats, lengths: Floats) -> bool:
@@ -80,7 +83,7 @@ def can_reach(centres: Floats, lengths: Floats) -> bool:
 
 
 def _steps(design: Design) -> Iterator[tuple[int, float, Floats, bool]]:
-    """For each hoop: its number from 0, step dr (m, outward positive), drops (T,) m, whether it can be reached."""
+    """For each hoop: its number from 0, step dr (m, outward positive), drops (T,) m, whether they reach."""
     turn = 2 * np.pi * np.array(station_fractions(design.tapes))
     outward = np.column_stack([np.sin(turn), -np.cos(turn)])
     radii = [girth / math.tau for girth in (design.wearer.waist, *hoop_girths(design))]
@@ -116,10 +119,13 @@ def _too_short(design: Design, hoop: int, step: float, drops: Floats) -> Problem
     )
     longer = "longer than its tapes can spread" if step > 0 else "shorter than its tapes can draw in to"
     least = show_length(abs(step) + 0.0127, design.units)
-    return Problem(f"tapes.drops[{tape}][{hoop}]", show_length(float(drops[tape]), design.units),
-                   f"tape {_two(drops[tape], design)} shorter than step {_two(abs(step), design)} "
-                   f"({above} to hoop {hoop + 1}){which}: the hoop is {longer}",
-                   f"Make this drop {least} or more, or the two lengths more alike")  # fmt: skip
+    return Problem(
+        f"tapes.drops[{tape}][{hoop}]",
+        show_length(float(drops[tape]), design.units),
+        f"tape {_two(drops[tape], design)} shorter than step {_two(abs(step), design)} "
+        f"({above} to hoop {hoop + 1}){which}: the hoop is {longer}",
+        f"Make this drop {least} or more, or the two lengths more alike",
+    )
 
 
 def _two(metres: float, design: Design) -> str:
@@ -155,8 +161,13 @@ def hem_above_the_floor(design: Design) -> Iterator[Problem]:
     down = sum(np.sqrt(np.clip(drops**2 - step**2, 0.0, None)) for _, step, drops, _ in _steps(design))
     room = min(waist_heights(design)) - design.waistband.depth / 2
     if len(design.hoops) and float(np.max(down)) > room:
-        yield Problem("tapes.drops", "", f"the lowest hoop would hang {show_length(float(np.max(down)) - room, design.units)}"
-                      " below the floor", "Make the drops shorter, or check waist_height")  # fmt: skip
+        yield Problem(
+            "tapes.drops",
+            "",
+            f"the lowest hoop would hang {show_length(float(np.max(down)) - room, design.units)}"
+            " below the floor",
+            "Make the drops shorter, or check waist_height",
+        )
 
 
 RULES = (hoops_not_shorter_than_the_waist, tapes_reach_from_hoop_to_hoop)

@@ -27,10 +27,8 @@ def _ends(design: Design, tie: Tie) -> tuple[Point, Point] | None:
             hoop, tape = parse_point(text)
         except UnitError:
             return None
-        if (
-            tape not in range(1, design.tapes.count + 1)
-            or (hoop is not None
-            and hoop not in range(1, len(design.hoops) + 1))
+        if tape not in range(1, design.tapes.count + 1) or (
+            hoop is not None and hoop not in range(1, len(design.hoops) + 1)
         ):
             return None
         ends.append((hoop, tape))
@@ -54,21 +52,37 @@ def ends_that_exist(design: Design) -> Iterator[Problem]:
                 yield Problem(where, text, fault.why, fault.try_this)
                 continue
             if hoop is not None and not 1 <= hoop <= len(design.hoops):
-                yield Problem(where, text, f"there is no hoop {hoop}: the design has {len(design.hoops)}",
-                              "Count hoops from the top, from 1")  # fmt: skip
+                yield Problem(
+                    where,
+                    text,
+                    f"there is no hoop {hoop}: the design has {len(design.hoops)}",
+                    "Count hoops from the top, from 1",
+                )
             if not 1 <= tape <= design.tapes.count:
-                yield Problem(where, text, f"there is no tape {tape}: the design has {design.tapes.count}",
-                              "Count tapes from centre front round by the wearer's left, from 1")  # fmt: skip
+                yield Problem(
+                    where,
+                    text,
+                    f"there is no tape {tape}: the design has {design.tapes.count}",
+                    "Count tapes from centre front round by the wearer's left, from 1",
+                )
 
 
 def ends_that_differ(design: Design) -> Iterator[Problem]:
     for number, _, start, end in _tied(design):
         if start == end:
-            yield Problem(f"ties[{number}].to", point_text(*end), "the tie goes from a point to the same point",
-                          "Write two different points")  # fmt: skip
+            yield Problem(
+                f"ties[{number}].to",
+                point_text(*end),
+                "the tie goes from a point to the same point",
+                "Write two different points",
+            )
         elif start[0] is None and end[0] is None:
-            yield Problem(f"ties[{number}].to", point_text(*end), "both ends are on the waistband, which does not give",
-                          "Tie a hoop")  # fmt: skip
+            yield Problem(
+                f"ties[{number}].to",
+                point_text(*end),
+                "both ends are on the waistband, which does not give",
+                "Tie a hoop",
+            )
 
 
 def ties_of_a_sensible_length(design: Design) -> Iterator[Problem]:
@@ -77,9 +91,12 @@ def ties_of_a_sensible_length(design: Design) -> Iterator[Problem]:
     longest += max((sum(row) for row in design.tapes.drops), default=0.0)
     for number, tie, _, _ in _tied(design):
         if tie.length > longest:
-            yield Problem(f"ties[{number}].length", show_length(tie.length, design.units),
-                          "the tie is longer than any two points of this cage can be apart",
-                          "Check the number and its unit")  # fmt: skip
+            yield Problem(
+                f"ties[{number}].length",
+                show_length(tie.length, design.units),
+                "the tie is longer than any two points of this cage can be apart",
+                "Check the number and its unit",
+            )
 
 
 def ties_pass_the_body(design: Design) -> Iterator[Problem]:
@@ -97,9 +114,12 @@ def ties_pass_the_body(design: Design) -> Iterator[Problem]:
             continue
         needed = _across_body(design, start[0], (start[1], end[1]), (half_breadth, half_depth))
         if tie.length < needed:
-            yield Problem(f"ties[{number}].length", show_length(tie.length, design.units),
-                          f"the tie is shorter than the body it must pass ({both(needed)})",
-                          "Make it longer, or tie points whose straight line runs beside the body")  # fmt: skip
+            yield Problem(
+                f"ties[{number}].length",
+                show_length(tie.length, design.units),
+                f"the tie is shorter than the body it must pass ({both(needed)})",
+                "Make it longer, or tie points whose straight line runs beside the body",
+            )
 
 
 def _level(design: Design, hoop: int) -> float:
@@ -108,7 +128,7 @@ def _level(design: Design, hoop: int) -> float:
 
 
 def _across_body(design: Design, hoop: int, tapes: tuple[int, int], half: tuple[float, float]) -> float:
-    """m of body along the straight line between two tapes of a round hoop; 0 where the line runs beside it."""
+    """m of body on the straight line between two tapes of a round hoop; 0 where it runs beside the body."""
     stations = station_fractions(design.tapes)
     if max(tapes) > len(stations):
         return 0.0
@@ -131,17 +151,27 @@ def panels_that_exist(design: Design) -> Iterator[Problem]:
         where = f"panels[{number}]"
         for place, tape in enumerate(panel.tapes):
             if tape > design.tapes.count:
-                yield Problem(f"{where}.tapes[{place}]", str(tape),
-                              f"there is no tape {tape}: the design has {design.tapes.count}",
-                              "Count tapes from centre front round by the wearer's left, from 1")  # fmt: skip
+                yield Problem(
+                    f"{where}.tapes[{place}]",
+                    str(tape),
+                    f"there is no tape {tape}: the design has {design.tapes.count}",
+                    "Count tapes from centre front round by the wearer's left, from 1",
+                )
         if panel.tapes[0] == panel.tapes[1]:
-            yield Problem(f"{where}.tapes[1]", str(panel.tapes[1]), "a panel is laced between two tapes",
-                          "Write two different tapes, such as [5, 6]")  # fmt: skip
+            yield Problem(
+                f"{where}.tapes[1]",
+                str(panel.tapes[1]),
+                "a panel is laced between two tapes",
+                "Write two different tapes, such as [5, 6]",
+            )
         for place, hoop in enumerate(panel.hoops):
             if hoop > len(design.hoops):
-                yield Problem(f"{where}.hoops[{place}]", str(hoop),
-                              f"there is no hoop {hoop}: the design has {len(design.hoops)}",
-                              "Count hoops from the top, from 1")  # fmt: skip
+                yield Problem(
+                    f"{where}.hoops[{place}]",
+                    str(hoop),
+                    f"there is no hoop {hoop}: the design has {len(design.hoops)}",
+                    "Count hoops from the top, from 1",
+                )
         if not panel.hoops:
             yield Problem(
                 f"{where}.hoops", "", "the panel crosses no hoop", "Write the hoops it is laced over: [1, 2]"
@@ -154,14 +184,26 @@ def panels_say_how_tight(design: Design) -> Iterator[Problem]:
     for number, panel in enumerate(design.panels):
         where = f"panels[{number}]"
         if (panel.widths is None) == (panel.tightness is None):
-            yield Problem(where, "panel", "a panel has widths or one tightness",
-                          "Write widths: [5 in, 6 in], one a hoop, or tightness: 10 %")  # fmt: skip
+            yield Problem(
+                where,
+                "panel",
+                "a panel has widths or one tightness",
+                "Write widths: [5 in, 6 in], one a hoop, or tightness: 10 %",
+            )
         if panel.widths is not None and len(panel.widths) != len(panel.hoops):
-            yield Problem(f"{where}.widths", f"{len(panel.widths)} widths", f"the panel crosses {len(panel.hoops)} hoops",
-                          "Write one width for each hoop")  # fmt: skip
+            yield Problem(
+                f"{where}.widths",
+                f"{len(panel.widths)} widths",
+                f"the panel crosses {len(panel.hoops)} hoops",
+                "Write one width for each hoop",
+            )
         if panel.tightness is not None and panel.tightness > 0.9:
-            yield Problem(f"{where}.tightness", f"{panel.tightness:g}", "the two tapes would all but meet",
-                          "Write a share such as 10 %")  # fmt: skip
+            yield Problem(
+                f"{where}.tightness",
+                f"{panel.tightness:g}",
+                "the two tapes would all but meet",
+                "Write a share such as 10 %",
+            )
         yield from _too_wide(design, panel, where)
 
 
@@ -169,8 +211,12 @@ def _too_wide(design: Design, panel: Panel, where: str) -> Iterator[Problem]:
     """A width that the steel between the two tapes can never take."""
     for place, (width, hoop) in enumerate(zip(panel.widths or (), panel.hoops, strict=False)):
         if hoop <= len(design.hoops) and width > design.hoops[hoop - 1].length:
-            yield Problem(f"{where}.widths[{place}]", show_length(width, design.units),
-                          f"the panel is wider than hoop {hoop} is long", "Check the number and its unit")  # fmt: skip
+            yield Problem(
+                f"{where}.widths[{place}]",
+                show_length(width, design.units),
+                f"the panel is wider than hoop {hoop} is long",
+                "Check the number and its unit",
+            )
 
 
 def ties_that_never_pull(design: Design) -> Iterator[Problem]:
@@ -180,9 +226,12 @@ def ties_that_never_pull(design: Design) -> Iterator[Problem]:
             and start[0] == end[0]
             and tie.length >= design.hoops[start[0] - 1].length / 2
         ):
-            yield Problem(f"ties[{number}].length", show_length(tie.length, design.units),
-                          f"the tie is longer than half of hoop {start[0]} and will never pull",
-                          "Make it shorter than the distance between its ends")  # fmt: skip
+            yield Problem(
+                f"ties[{number}].length",
+                show_length(tie.length, design.units),
+                f"the tie is longer than half of hoop {start[0]} and will never pull",
+                "Make it shorter than the distance between its ends",
+            )
 
 
 RULES = (

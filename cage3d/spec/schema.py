@@ -14,6 +14,7 @@ def schema() -> dict[str, Any]:
     """JSON Schema (2020-12) of what a maker may write: lengths as numbers or as text with their unit."""
     made = Design.model_json_schema(by_alias=True, mode="validation")
     for name, part in {"Design": made, **made["$defs"]}.items():
+        part.pop("description", None)  # the models' own words speak of metres
         for key, value in part.get("properties", {}).items():
             value["description"] = MEANINGS[name][key]
     _without_defaults(made)

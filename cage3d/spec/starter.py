@@ -70,7 +70,7 @@ def _height(measures: Measures) -> float:
 
 
 def hip_half_breadth(hip: float) -> float:
-    """m, half the side-to-side breadth of a hip of this girth: an ellipse of the usual proportion, made fuller."""
+    """m, half the breadth of a hip of this girth: an ellipse of the usual proportion, made fuller."""
     mean = 1 + BODY_RATIO
     ellipse = math.pi * (3 * mean - math.sqrt((3 + BODY_RATIO) * (1 + 3 * BODY_RATIO)))
     return hip / BODY_FULLER / ellipse
@@ -100,7 +100,7 @@ def hoop_lengths(measures: Measures) -> list[float]:
 
 
 def hoop_depths(measures: Measures, lengths: list[float]) -> list[float]:
-    """m below the band's edge of each hoop: spaced as usual, the first low enough for its tapes to hang steeply."""
+    """m below the band's edge of each hoop; the first low enough for its tapes to hang steeply."""
     height, shares = _height(measures), levels(measures.hoops)
     if measures.hoops == 1:
         return [height]
@@ -156,8 +156,12 @@ def _refuse_impossible(measures: Measures) -> None:
             "Exchange them",
         )
     elif _height(measures) < 0.1:
-        refuse("clearance", both(measures.clearance[1]), "the hem would hang at the waist or above it",
-               "Give its height above the floor; 8 to 10 in for a gown")  # fmt: skip
+        refuse(
+            "clearance",
+            both(measures.clearance[1]),
+            "the hem would hang at the waist or above it",
+            "Give its height above the floor; 8 to 10 in for a gown",
+        )
     if problems:
         raise DesignError(problems)
     _refuse_too_wide(measures)
@@ -171,9 +175,15 @@ def _refuse_too_wide(measures: Measures) -> None:
     pairs = zip(drops, radii, radii[1:], strict=False)
     down = sum(math.sqrt(drop**2 - (below - above) ** 2) for drop, above, below in pairs)
     if abs(down - _height(measures)) > 0.02:
-        raise DesignError(Problem("hem", both(measures.hem),
-                                  f"a {measures.silhouette} this wide on {measures.hoops} hoops needs {both(down)} of height "
-                                  f"and has {both(_height(measures))}", "Use a smaller hem, or fewer hoops"))  # fmt: skip
+        raise DesignError(
+            Problem(
+                "hem",
+                both(measures.hem),
+                f"a {measures.silhouette} this wide on {measures.hoops} hoops needs {both(down)} of height "
+                f"and has {both(_height(measures))}",
+                "Use a smaller hem, or fewer hoops",
+            )
+        )
 
 
 def _written(measures: Measures, lengths: list[float], drops: list[float]) -> str:
@@ -186,7 +196,7 @@ def _written(measures: Measures, lengths: list[float], drops: list[float]) -> st
     width, thickness = (f"{round(1000 * one, 3):g} mm" for one in measures.steel)
     kind, unit = measures.silhouette, "inches" if measures.units == "in" else "centimetres"
     parts = [
-        f"# A first design: a {kind} on {measures.hoops} hoops. Change what you like, then: cage3d check FILE",
+        f"# A first design: a {kind} on {measures.hoops} hoops. Change it, then: cage3d check FILE",
         f"# Numbers without a unit are {unit}; any number may carry its own, such as 7 mm.",
         f"name: {_quoted(measures.name)}",
         line(f"units: {measures.units}", "in, ft, mm, cm or m"),

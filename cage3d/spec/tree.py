@@ -50,7 +50,7 @@ class Node:
         return None
 
     def data(self) -> Any:
-        """Plain lists, dicts and texts; keys without a value are left out, the first of two equal keys wins."""
+        """Plain lists, dicts and texts; keys without a value are left out, the first of equal keys wins."""
         if self.kind == "value":
             return self.text
         if self.kind == "list":
@@ -71,8 +71,16 @@ def parse(text: str, where: str) -> Node:
     except ReaderError as fault:
         line = text.count("\n", 0, fault.position) + 1
         column = fault.position - text.rfind("\n", 0, fault.position)
-        raise DesignError(Problem(where, "", "there is a control character that no text holds",
-                                  "Save the file as plain text (UTF-8)", line, column)) from None  # fmt: skip
+        raise DesignError(
+            Problem(
+                where,
+                "",
+                "there is a control character that no text holds",
+                "Save the file as plain text (UTF-8)",
+                line,
+                column,
+            )
+        ) from None
     except MarkedYAMLError as fault:
         raise DesignError(_as_problem(fault, where, text)) from None
     except YAMLError:
@@ -127,8 +135,12 @@ class _Builder:
         if kind != "value":
             self.stack.append(node)
             if len(self.stack) > DEEPEST:
-                self.refuse(event, "", f"lists stand inside lists more than {DEEPEST} deep",
-                            "A design needs five levels: look at one of the samples")  # fmt: skip
+                self.refuse(
+                    event,
+                    "",
+                    f"lists stand inside lists more than {DEEPEST} deep",
+                    "A design needs five levels: look at one of the samples",
+                )
 
     def put(self, event: Any, node: Node) -> None:
         """Hang a node under what is open: as a key, as a key's value, or in a list."""
@@ -147,8 +159,12 @@ class _Builder:
     def grow(self, event: Any, parent: Node, by: int) -> None:
         parent.size += by
         if sum(node.size for node in self.stack) > LARGEST:
-            self.refuse(event, "", f"there are more than {LARGEST} values in the file (aliases counted in full)",
-                        "A design is far smaller: look at one of the samples")  # fmt: skip
+            self.refuse(
+                event,
+                "",
+                f"there are more than {LARGEST} values in the file, aliases counted in full",
+                "A design is far smaller: look at one of the samples",
+            )
 
     def close(self, event: Any) -> None:
         node = self.stack.pop()
@@ -159,8 +175,12 @@ class _Builder:
     def aliased(self, event: Any) -> Node:
         node = self.anchors.get(event.anchor)
         if node is None:
-            self.refuse(event, f"*{event.anchor}", "nothing of that name stands above",
-                        "Put the value in quotes if * is part of it")  # fmt: skip
+            self.refuse(
+                event,
+                f"*{event.anchor}",
+                "nothing of that name stands above",
+                "Put the value in quotes if * is part of it",
+            )
         elif node.open:
             self.refuse(event, f"*{event.anchor}", "the alias holds itself", "Write the values out")
         assert node is not None
@@ -177,11 +197,11 @@ _SAYINGS = (
     ("mapping values are not allowed", "a second : stands in this line, or the line is indented wrongly",
      "Put the text in quotes, or line it up with the lines above"),
     ("end of stream", "a quote or a bracket is opened and not closed before the file ends", "Close it"),
-    ("',' or", "a list or a group in brackets is not closed, or a comma is missing", "Write [a, b] or {a: 1, b: 2}"),
+    ("',' or", "a bracket is not closed, or a comma is missing", "Write [a, b] or {a: 1, b: 2}"),
     ("did not find expected", "the line does not fit the ones above it", "Line it up with its neighbours"),
     ("block end", "the line does not fit the ones above it", "Line it up with its neighbours"),
     ("could not find expected ':'", "a key without its :", "Write key: value"),
-    ("escape character", "a \\ in a quoted text starts a special character", "Use ' instead of \" round the text"),
+    ("escape character", "a \\ in \"...\" starts a special character", "Put ' round the text instead"),
     ("cannot start any token", "this sign cannot begin a value", "Put the text in quotes"),
     ("alias", "* begins an alias in YAML", "Put the text in quotes"),
 )  # fmt: skip
@@ -215,7 +235,13 @@ def repeated_keys(root: Node, where: str) -> Iterator[Problem]:
         for key in node.keys:
             if key.text in first:
                 line = first[key.text].line
-                yield Problem(where, str(key.text), f"this key stands twice; it is in line {line} already",
-                              "Leave one of the two out", key.line, key.column)  # fmt: skip
+                yield Problem(
+                    where,
+                    str(key.text),
+                    f"this key stands twice; it is in line {line} already",
+                    "Leave one of the two out",
+                    key.line,
+                    key.column,
+                )
             first.setdefault(key.text, key)
         todo.extend(node.items)

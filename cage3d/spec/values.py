@@ -45,8 +45,9 @@ def _measure(
         if value == 0 and not zero:
             raise UnitError(f"{kind.name} of zero cannot be used here", f"Write {kind.examples}")
         if value > high:
-            raise UnitError(f"this is more than {high_text}",
-                            f"Check the number and its unit; write {kind.examples}")  # fmt: skip
+            raise UnitError(
+                f"this is more than {high_text}", f"Check the number and its unit; write {kind.examples}"
+            )
         if 0 < value < low:
             raise UnitError(
                 "this is too small to be made", f"Check the number and its unit; write {kind.examples}"
@@ -225,13 +226,14 @@ Cloth = Annotated[
     BeforeValidator(_cloth),
     WithJsonSchema({"type": "string", "description": "a cloth by name, or its weight such as 120 g/m2"}),
 ]
+_ROW_JSON = {"type": "array", "items": _LENGTH_JSON, "minItems": 1}
 Drops = Annotated[
     tuple[tuple[Length, ...], ...],
     WithJsonSchema({
         "description": "along the tape, one a hoop from the top; a list of lists gives each tape its own",
         "anyOf": [
-            {"type": "array", "items": _LENGTH_JSON, "minItems": 1},
-            {"type": "array", "items": {"type": "array", "items": _LENGTH_JSON, "minItems": 1}, "minItems": 2},
+            _ROW_JSON,
+            {"type": "array", "items": _ROW_JSON, "minItems": 2},
         ],
     }),
 ]  # fmt: skip
