@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import combinations
+from string import ascii_lowercase
 
 import numpy as np
 from manifold3d import Manifold
@@ -26,7 +27,7 @@ from cage3d.mesh.maquette_process import (
 )
 from cage3d.mesh.maquette_sections import check_gaps, printable_at, sections_of, thickened
 from cage3d.mesh.maquette_solids import united
-from cage3d.mesh.maquette_split import PIN, Cutter, laid_square, openings, split_to_fit
+from cage3d.mesh.maquette_split import PIN, Cutter, Piece, laid_square, split_to_fit
 from cage3d.mesh.maquette_stand import BASE_MARGIN
 from cage3d.settle.state import SettledCage
 from cage3d.spec.design import Design
@@ -95,7 +96,7 @@ def build_maquette(
         if not split:
             raise _too_large(design, lines, size, at, way, room, "stand" in asked)
         plates, assembly = _split(
-            wholes, built, Cutter(lines, built.stand, sections, way, asked), room, size, at
+            wholes, Cutter(lines, built.stand, sections, way, built.plan, asked), room, size, at
         )
     return Maquette(
         title=f"{design.name}, {at.text}",
@@ -139,22 +140,14 @@ def _plate(planned: Sequence[Planned], scale: Scale, process: Process) -> tuple[
 
 
 def _split(
-    wholes: list[Planned],
-    built: Built,
-    cutter: Cutter,
-    room: Bed,
-    size: tuple[float, float, float],
-    scale: Scale,
+    wholes: list[Planned], cutter: Cutter, room: Bed, size: tuple[float, float, float], scale: Scale
 ) -> tuple[list[list[Planned]], tuple[str, ...]]:
     """One plate a piece, and how they go together."""
     pieces = split_to_fit(wholes[0][1], cutter, room) if len(wholes) == 1 else None
     if pieces is None:
         why = f"the miniature is {_said(size)} at {scale.text}, and its pieces are too large for it as well"
         raise refuse("--bed", room.text, why, "Use a larger bed, a smaller scale, or --flat")
-    plates: list[list[Planned]] = []
-    for number, piece in enumerate(pieces, start=1):
-        genus = openings(built.plan, piece, cutter.lines, cutter.stand) if wholes[0][2] is not None else None
-        plates.append([(f"piece {number}", laid_square(piece), genus)])
+    plates = [_plate_of_piece(number, piece) for number, piece in enumerate(pieces, start=1)]
     told = [
         f"{len(pieces)} pieces, cut beside tape lines, with pins of {PIN:g} mm; "
         f"the holes leave {cutter.process.clearance:g} mm all round",
@@ -164,6 +157,15 @@ def _split(
     if len(pieces) == 4:
         told += ["Slide pieces 3 and 4 together", "Slide the two halves together"]
     return plates, tuple(told)
+
+
+def _plate_of_piece(number: int, piece: Piece) -> list[Planned]:
+    """A piece as one body, or more where its share of the base bears no post; its openings are counted."""
+    bodies = sorted(laid_square(piece).decompose(), key=lambda body: -body.volume())
+    names = (
+        [f"piece {number}"] if len(bodies) == 1 else [f"piece {number} {sign}" for sign in ascii_lowercase]
+    )
+    return [(name, body, body.genus()) for name, body in zip(names, bodies, strict=False)]
 
 
 def _size(solids: Sequence[Manifold]) -> tuple[float, float, float]:

@@ -12,7 +12,8 @@ from cage3d.shape.arrays import Floats, Ints
 
 # mm, finer than any printer; a union leaves slivers, and which tolerance takes the last one out is luck.
 TOLERANCES = (0.003, 0.004, 0.005, 0.006, 0.008, 0.010, 0.012, 0.015, 0.020)
-LEAST_ALTITUDE = 1e-4  # mm, of a facet: ten steps of single precision at 100 mm
+WANTED_ALTITUDE = 1e-4  # mm, of a facet: ten steps of single precision at 100 mm
+LEAST_ALTITUDE = 1e-6  # mm: below it a facet is a line
 
 
 @dataclass(frozen=True)
@@ -47,13 +48,19 @@ def body_of(name: str, manifold: Manifold, genus: int | None = None) -> PrintBod
     genus: openings it must have, where that is known beforehand. Raises ValueError where the
     body is not one, not closed, has facets without area, or has other openings than it must.
     """
-    thinnest = 0.0
+    best, thickest = None, 0.0
     for tolerance in TOLERANCES:
-        body = _meshed(name, _in_single_precision(manifold.as_original().simplify(tolerance)), genus)
-        thinnest = max(thinnest, float(altitudes(body.vertices, body.triangles).min()))
-        if thinnest >= LEAST_ALTITUDE:
-            return body
-    raise ValueError(f"{name} keeps a facet only {thinnest:.1e} mm high")
+        once = _in_single_precision(manifold.as_original().simplify(tolerance))
+        for single in (once, _in_single_precision(once.simplify(tolerance))):
+            body = _meshed(name, single, genus)
+            thinnest = float(altitudes(body.vertices, body.triangles).min())
+            if thinnest >= WANTED_ALTITUDE:
+                return body
+            if thinnest > thickest:
+                best, thickest = body, thinnest
+    if best is None or thickest < LEAST_ALTITUDE:
+        raise ValueError(f"{name} keeps a facet without area")
+    return best
 
 
 def _meshed(name: str, single: Manifold, genus: int | None) -> PrintBody:

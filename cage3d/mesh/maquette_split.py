@@ -6,8 +6,9 @@ other. All pins of a plane are square to it, so that two pieces slide together s
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import islice, product
 
 import numpy as np
 from manifold3d import Manifold
@@ -23,8 +24,11 @@ from cage3d.shape.arrays import Floats
 PIN = 3.0  # mm, diameter
 PIN_LONG = 3.0  # mm into the other piece
 HOLE_SPARE = 0.5  # mm that a hole is deeper than its pin
-BESIDE = 1.0  # mm between a cut and the tape or post beside it
+BESIDE = 0.5  # mm between a cut and the tape or post beside it
 TURNS = np.radians(np.arange(0.0, 180.0, 2.0))
+ASIDE = np.arange(0.0, 31.0, 2.0)  # mm, tried beyond the stem
+TRIES = 8
+CRUMB = 0.05  # of a piece's volume: a smaller loose body is a boss cut off
 STEPS = 48  # corners of pins and holes
 
 
@@ -60,26 +64,35 @@ class Cutter:
     stand: Stand
     sections: Sections
     process: Process
+    plan: Plan
     asked: tuple[str, ...]
 
     def cuts(self, square_to: Cut | None = None) -> list[Cut]:
         """Planes that leave the stem, every tape and every post whole, nearest to a tape line first."""
-        middle = (
-            self.stand.stem if self.stand.stem is not None else self.lines.waist_lower[:, :2].mean(axis=0)
-        )
-        aside = self.stand.stem_diameter / 2.0 + BESIDE if self.stand.stem is not None else 0.0
+        stem = self.stand.stem
+        middle = self.lines.waist_lower[:, :2].mean(axis=0) if stem is None else stem
+        aside = 0.0 if stem is None else self.stand.stem_diameter / 2.0 + BESIDE
         found: list[tuple[float, int, Cut]] = []
         turns = TURNS if square_to is None else [np.arctan2(square_to.normal[0], -square_to.normal[1])]
-        steps = (0.0,) if square_to is None else np.arange(0.0, 20.0, 0.5)
         for turn in turns:
             normal = np.array([np.cos(turn), np.sin(turn)])
-            for further in steps:
-                for side in (-1.0, 1.0):
-                    cut = Cut(normal, float(middle @ normal) + side * (aside + further))
-                    near = self._nearest_upright(cut)
-                    if near is not None:
-                        found.append((near, len(found), cut))
+            for further, side in product(ASIDE, (-1.0, 1.0)):
+                cut = Cut(normal, float(middle @ normal) + side * (aside + further))
+                near = self._nearest_upright(cut)
+                if near is not None:
+                    found.append((near, len(found), cut))
         return [cut for _, _, cut in sorted(found, key=lambda entry: entry[:2])]
+
+    def fits(self, sides: Sequence[tuple[Cut, int]], height: float, bed: Bed) -> bool:
+        """Whether what lies on these sides of cuts will fit, by the base's outline and a pin's length."""
+        rim = max(self.stand.outline.to_polygons(), key=len)
+        shares = np.linspace(0.0, 1.0, 5)[:, None, None]
+        places = ((1.0 - shares) * rim + shares * np.roll(rim, -1, axis=0)).reshape(-1, 2)
+        for cut, side in sides:
+            places = places[side * cut.beyond(places) > 0.0]
+        x, y = sides[0][0].normal
+        across, deep = (float(side) + PIN_LONG for side in np.ptp(places @ [[x, -y], [y, x]], axis=0))
+        return len(places) > 0 and bed.holds((across, deep, height))
 
     def _nearest_upright(self, cut: Cut) -> float | None:
         """mm to the nearest tape, or None where the plane would cut a tape or a post."""
@@ -88,6 +101,30 @@ class Cutter:
         if tapes < self.sections.tape[1] / 2.0 + BESIDE or posts < self.process.rod / 2.0 + BESIDE:
             return None
         return tapes
+
+    def sound(self, piece: Piece, bed: Bed) -> bool:
+        """Whether a piece fits the bed, has no crumbs, and its bosses left open what the cut left open."""
+        bodies = piece.solid.decompose()
+        found = sum(body.genus() for body in bodies)
+        whole = min(body.volume() for body in bodies) > CRUMB * piece.solid.volume()
+        return (
+            whole
+            and bed.holds(_size(piece.solid, piece.sides[0][0]))
+            and self.openings(piece) in (None, found)
+        )
+
+    def openings(self, piece: Piece) -> int | None:
+        """Openings a piece must have by the plan of the whole; None where none tells (ties meet, a form)."""
+        kept: list[tuple[Node, Node, str]] = []
+        for start, end, name in self.plan.edges:
+            if "meeting" in (start[0], end[0]) or name == "form":
+                return None
+            places = [_place(node, self.lines) for node in (start, end)]
+            if name == "stem":
+                places.append(self.stand.stem)
+            if all(place is None or _in_piece(place, piece) for place in places):
+                kept.append((start, end, name))
+        return sum(body.genus for body in Plan(kept).bodies())
 
     def pins(self, cut: Cut, within: Sequence[tuple[Cut, int]]) -> Floats:
         """(n, 3) mm, where a plane cuts a bar, the waist disc or the base, inside a piece."""
@@ -143,38 +180,35 @@ class Cutter:
 
 def split_to_fit(whole: Manifold, cutter: Cutter, bed: Bed) -> tuple[Piece, ...] | None:
     """The miniature in two pieces that each fit the bed, or in four; None where even quarters do not."""
+    box = whole.bounding_box()
+    height = box[5] - box[2]
     first = cutter.cuts()
-    for cut in first:
-        if all(bed.holds(_size(side, cut)) for side in whole.split_by_plane(cut.normal_in_space, cut.offset)):
-            halves = cutter.halves(Piece(whole, ()), cut)
-            if all(bed.holds(_size(half.solid, cut)) for half in halves):
-                return halves
-    for cut in first:
-        for second in cutter.cuts(square_to=cut)[:1]:
-            halves = cutter.halves(Piece(whole, ()), cut)
-            quarters = tuple(quarter for half in halves for quarter in cutter.halves(half, second))
-            if all(bed.holds(_size(quarter.solid, cut)) for quarter in quarters):
-                return quarters
+    halved = [cut for cut in first if all(cutter.fits([(cut, side)], height, bed) for side in (1, -1))]
+    for cut in halved[:TRIES]:
+        halves = cutter.halves(Piece(whole, ()), cut)
+        if all(cutter.sound(half, bed) for half in halves):
+            return halves
+    for cut, second in islice(_quarterings(first, cutter, height, bed), TRIES):
+        halves = cutter.halves(Piece(whole, ()), cut)
+        quarters = tuple(quarter for half in halves for quarter in cutter.halves(half, second))
+        if all(cutter.sound(quarter, bed) for quarter in quarters):
+            return quarters
     return None
+
+
+def _quarterings(first: list[Cut], cutter: Cutter, height: float, bed: Bed) -> Iterator[tuple[Cut, Cut]]:
+    """Pairs of cuts square to each other whose quarters will fit, one pair a first cut."""
+    for cut in first:
+        for second in cutter.cuts(square_to=cut):
+            corners = product((1, -1), repeat=2)
+            if all(cutter.fits([(cut, one), (second, other)], height, bed) for one, other in corners):
+                yield cut, second
+                break
 
 
 def laid_square(piece: Piece) -> Manifold:
     """A piece turned so that its first cut runs along the bed."""
     return _turned(piece.solid, piece.sides[0][0])
-
-
-def openings(plan: Plan, piece: Piece, lines: Lines, stand: Stand) -> int | None:
-    """Openings a piece must have by the plan of the whole; None where ties meet, which is not followed."""
-    kept: list[tuple[Node, Node, str]] = []
-    for start, end, name in plan.edges:
-        if "meeting" in (start[0], end[0]):
-            return None
-        places = [_place(node, lines) for node in (start, end)]
-        if name == "stem" and stand.stem is not None:
-            places.append(stand.stem)
-        if all(p is None or _in_piece(p, piece) for p in places):
-            kept.append((start, end, name))
-    return sum(body.genus for body in Plan(kept).bodies())
 
 
 def _in_piece(place: Floats, piece: Piece) -> bool:

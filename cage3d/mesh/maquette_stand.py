@@ -15,7 +15,7 @@ from cage3d.shape.arrays import Floats, Ints
 
 BASE_MARGIN = 5.0  # mm beyond the hem
 POSTS_AT = (0.19, 0.39, 0.61, 0.81)  # of the girth from centre front; the front stays free for letters
-STEM_PER_HEIGHT = 0.04  # diameter of the stem per height of the waist
+STEM_PER_HEIGHT = 0.03  # diameter of the stem per height of the waist
 DISC_SHARE = 0.7  # the cone under the waist disc leaves its rim free by the rest
 LETTERS_HIGH = 6.0  # mm, where the base has room for them
 LEAST_LETTERS = 5.0  # strokes a letter needs in its height to be read
