@@ -12,10 +12,11 @@ import subprocess
 import sys
 import tempfile
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 
-from cage3d.draw.render import DrawError, job_arrays
+from cage3d.draw.render import DrawError, child_environment, job_arrays
 from cage3d.draw.views import THREE_QUARTER
 from cage3d.errors import Problem
 from cage3d.mesh.part import KINDS
@@ -38,11 +39,10 @@ def open_window(settled: SettledCage, title: str) -> None:
     with tempfile.TemporaryDirectory(prefix="cage3d-") as folder:
         job = Path(folder, "job.npz")
         np.savez(job, **job_arrays(scene_parts(settled, SHOWN), []))
-        path = os.pathsep.join(place for place in sys.path if place)
         command = [sys.executable, "-m", "cage3d.draw.window", str(job), title]
         done = subprocess.run(
             command,
-            env={**os.environ, "PYTHONPATH": path},
+            env=child_environment(off_screen=False),
             stdin=subprocess.DEVNULL,
             capture_output=True,
             check=False,
@@ -59,7 +59,7 @@ def main() -> None:
     from cage3d.draw.child import add_parts
 
     job_path, title = sys.argv[1:]
-    plotter = pyvista.Plotter(title=title)
+    plotter: Any = pyvista.Plotter(title=title)
     plotter.set_background("white")
     with np.load(job_path, allow_pickle=False) as job:
         add_parts(plotter, dict(job))

@@ -1,0 +1,253 @@
+"""What is written on each picture: widths, heights above the floor, names, lengths, a scale bar."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from cage3d.draw.paper import ACCENT, SOFT, Paper, Place, width_of
+from cage3d.draw.views import SIDE, Frame, Margins, View
+from cage3d.report.curves import hoop_curve
+from cage3d.report.record import HoopReport, Report, TieReport
+from cage3d.report.words import capital
+from cage3d.settle.state import SettledCage
+from cage3d.shape.arrays import Floats
+from cage3d.units import INCH, show_length
+from cage3d.write.page_labels import hoop_words
+
+SAME_HEIGHT = 0.004  # m, less than this between the two sides of a picture is not written twice
+BARS = {"in": [INCH * inches for inches in (1, 2, 3, 6, 12, 24)], "mm": [0.02, 0.05, 0.1, 0.2, 0.5]}
+
+
+@dataclass(frozen=True)
+class Hung:
+    """A settled cage with its measures, and its hoops as smooth curves."""
+
+    settled: SettledCage
+    report: Report
+    curves: tuple[Floats, ...]  # one (n, 3) m a hoop
+    ties_named: bool = True  # in slanting views
+
+    @staticmethod
+    def of(settled: SettledCage, report: Report) -> Hung:
+        count = settled.cage.connectivity.hoop_count
+        return Hung(settled, report, tuple(hoop_curve(settled, hoop).points for hoop in range(count)))
+
+    def show(self, metres: float) -> str:
+        return show_length(metres, self.report.units)
+
+    def bare(self, metres: float) -> str:
+        return show_length(metres, self.report.units, unit=False)
+
+
+def margins_of(view: View, hung: Hung, text: float) -> Margins:
+    """What the words of a view need round the cage; text: their height in px."""
+    longest = max((hung.show(height) for hoop in hung.report.hoops for height in hoop_extent(hoop)), key=len)
+    column = width_of(longest, text)
+    top, bottom, bare = 2.8 * text, 4.0 * text, 1.5 * text
+    if view.level:
+        beside = column + 4.0 * text
+        return Margins(beside if both_sides(view, hung) else bare, beside, top, bottom)
+    if view.plan:
+        return Margins(
+            width_of("her right", 0.85 * text) + 2.2 * text, column + 3.8 * text, 5.0 * text, 6.0 * text
+        )
+    names = max(width_of(hoop_words(hoop, hung.report.units), text) for hoop in hung.report.hoops)
+    named = hung.report.ties if hung.ties_named else ()
+    ties = max((width_of(tie_words(tie, hung), 0.85 * text) + 2.0 * text for tie in named), default=bare)
+    return Margins(ties, names + 2.6 * text, top, bottom)
+
+
+def write_on(paper: Paper, frame: Frame, hung: Hung) -> None:
+    """Everything that is written on one view."""
+    if frame.view.level:
+        floor_line(paper, frame, hung)
+        level_widths(paper, frame, hung)
+        level_heights(paper, frame, hung)
+    elif frame.view.plan:
+        hoop_lines(paper, frame, hung)
+        plan_widths(paper, frame, hung)
+        tape_numbers(paper, frame, hung)
+    else:
+        hoop_names(paper, frame, hung)
+        if hung.ties_named:
+            tie_names(paper, frame, hung)
+    scale_bar(paper, frame, hung.report.units)
+
+
+def floor_line(paper: Paper, frame: Frame, hung: Hung) -> None:
+    ends = [extreme(frame.on_paper(curve), side) for curve in hung.curves for side in (-1, 1)]
+    floor = float(frame.on_paper(np.zeros((1, 3)))[0, 1])
+    left, right = min(x for x, _ in ends), max(x for x, _ in ends)
+    paper.straight([(left - paper.text, floor), (right + paper.text, floor)], SOFT)
+
+
+def level_widths(paper: Paper, frame: Frame, hung: Hung) -> None:
+    """Under every hoop its width as it is seen, from end to end."""
+    taken: list[float] = []
+    for hoop, curve in zip(hung.report.hoops, hung.curves, strict=True):
+        flat = frame.on_paper(curve)
+        left, right = extreme(flat, -1), extreme(flat, 1)
+        lower = 0.95 * paper.text
+        width = hoop.width_front_back_m if frame.view == SIDE else hoop.width_side_side_m
+        y = max(left[1], right[1], float(np.interp((left[0] + right[0]) / 2.0, *lowest(flat)))) + lower
+        if taken and y - taken[-1] < 1.15 * paper.text:
+            continue  # hoops too near to each other for both: the table has them all
+        taken.append(y)
+        for x, from_y in (left, right):
+            paper.straight([(x, from_y + 0.3 * paper.text), (x, y + 0.2 * paper.text)], ACCENT, 0.5)
+        paper.dimension((left[0], y), (right[0], y), hung.show(width))
+
+
+def level_heights(paper: Paper, frame: Frame, hung: Hung) -> None:
+    """A ladder at the right, and at the left where it differs: each hoop's height above the floor."""
+    for side in (1, -1) if both_sides(frame.view, hung) else (1,):
+        ladder(paper, frame, hung, side)
+
+
+def ladder(paper: Paper, frame: Frame, hung: Hung, side: int) -> None:
+    """Heights above the floor along one line at the right (1) or left (-1) of the cage."""
+    heights = [height_at(frame.view, curve, side) for curve in hung.curves]
+    ends = [extreme(frame.on_paper(curve), side) for curve in hung.curves]
+    reach = max(side * x for x, _ in ends)
+    rail = side * reach + side * 2.2 * paper.text
+    floor = float(frame.on_paper(np.zeros((1, 3)))[0, 1])
+    top = min(y for _, y in ends)
+    paper.straight([(rail, top), (rail, floor)])
+    paper.arrow((rail, floor), (0.0, 1.0))
+    places = spread([y for _, y in ends], 1.25 * paper.text, floor - 0.9 * paper.text)
+    for (x, y), text_y, height in zip(ends, places, heights, strict=True):
+        paper.straight([(x + side * 0.3 * paper.text, y), (rail, y)], ACCENT, 0.5)
+        paper.arrow((rail, y), (0.0, -1.0))
+        at = rail + side * 0.9 * paper.text
+        paper.straight([(rail, y), (at, text_y)], ACCENT, 0.5)
+        anchor = "lm" if side > 0 else "rm"
+        paper.words((at + side * 0.25 * paper.text, text_y), hung.show(height), anchor)
+    words_at = rail + side * 0.9 * paper.text
+    paper.words(
+        (words_at, floor + 0.2 * paper.text), "above floor", "lm" if side > 0 else "rm", 0.72, colour=SOFT
+    )
+
+
+def hoop_names(paper: Paper, frame: Frame, hung: Hung) -> None:
+    """At the right of a slanting view: every hoop's number and length."""
+    ends = [extreme(frame.on_paper(curve), 1) for curve in hung.curves]
+    edge = max(x for x, _ in ends) + 1.6 * paper.text
+    places = spread([y for _, y in ends], 1.35 * paper.text, paper.size[1] - 3.0 * paper.text)
+    for hoop, (x, y), text_y in zip(hung.report.hoops, ends, places, strict=True):
+        paper.straight([(x, y), (edge, text_y)], ACCENT, 0.6)
+        paper.dot((x, y))
+        paper.words((edge + 0.3 * paper.text, text_y), hoop_words(hoop, hung.report.units), "lm")
+
+
+def tie_names(paper: Paper, frame: Frame, hung: Hung) -> None:
+    """At the left of a slanting view: ties and laces with their lengths."""
+    joined = hung.settled.cage.connectivity
+    pairs = joined.pulls[joined.segment_count :]
+    middles = [frame.on_paper(hung.settled.positions[pair])[:].mean(axis=0) for pair in pairs]
+    if not middles:
+        return
+    edge = min(extreme(frame.on_paper(curve), -1)[0] for curve in hung.curves) - 1.0 * paper.text
+    order = np.argsort([y for _, y in middles], kind="stable")
+    places = spread([float(middles[i][1]) for i in order], 1.3 * paper.text, paper.size[1] - 3.0 * paper.text)
+    for i, text_y in zip(order, places, strict=True):
+        tie, (x, y) = hung.report.ties[int(i)], middles[int(i)]
+        paper.straight([(float(x), float(y)), (edge, text_y)], ACCENT, 0.6)
+        paper.dot((float(x), float(y)))
+        paper.words((edge - 0.3 * paper.text, text_y), tie_words(tie, hung), "rm", 0.85)
+
+
+def hoop_lines(paper: Paper, frame: Frame, hung: Hung) -> None:
+    """From above the strip shows only its thickness, less than a pixel: its centre line is drawn over it."""
+    for curve in hung.curves:
+        paper.bare_line([(float(x), float(y)) for x, y in frame.on_paper(curve)])
+
+
+def plan_widths(paper: Paper, frame: Frame, hung: Hung) -> None:
+    """From above: the whole cage's width below it and its depth at the right."""
+    flat = np.vstack([frame.on_paper(curve) for curve in hung.curves])
+    (left, top), (right, bottom) = flat.min(axis=0), flat.max(axis=0)
+    y, x = bottom + 2.4 * paper.text, right + 2.4 * paper.text
+    for end in (left, right):
+        paper.straight([(end, (top + bottom) / 2.0), (end, y + 0.3 * paper.text)], ACCENT, 0.5)
+    paper.dimension((left, y), (right, y), hung.show(hung.report.width_side_side_m))
+    for end in (top, bottom):
+        paper.straight([((left + right) / 2.0, end), (x + 0.3 * paper.text, end)], ACCENT, 0.5)
+    paper.dimension((x, top), (x, bottom))
+    depth = hung.show(hung.report.width_front_back_m)
+    paper.words((x + 0.5 * paper.text, (top + bottom) / 2.0), depth, "lm", colour=ACCENT)
+    middle = (left + right) / 2.0
+    paper.words((middle, top - 1.5 * paper.text), "back", "mb", 0.85, colour=SOFT)
+    paper.words((left - 1.5 * paper.text, (top + bottom) / 2.0), "her right", "rm", 0.85, colour=SOFT)
+
+
+def tape_numbers(paper: Paper, frame: Frame, hung: Hung) -> None:
+    """From above: every tape's number just outside its lowest crossing."""
+    joined = hung.settled.cage.connectivity
+    lowest_places = hung.settled.positions[joined.crossing[-1]]
+    out = lowest_places - lowest_places.mean(axis=0)
+    out = out / np.linalg.norm(out, axis=1)[:, None] * 0.9 * paper.text / frame.scale
+    for number, (x, y) in enumerate(frame.on_paper(lowest_places + out), 1):
+        paper.words((float(x), float(y)), str(number), "mm", 0.8, colour=SOFT, card=True)
+
+
+def scale_bar(paper: Paper, frame: Frame, units: str | None) -> None:
+    """At the lower left: a length to measure against."""
+    room = 0.2 * paper.size[0]
+    bars = BARS["in" if units in ("in", "ft") else "mm"]
+    length = max((bar for bar in bars if bar * frame.scale <= room), default=bars[0])
+    x, y = 1.2 * paper.text, paper.size[1] - 1.2 * paper.text
+    end, tick = x + length * frame.scale, 0.3 * paper.text
+    paper.straight([(x, y - tick), (x, y), (end, y), (end, y - tick)], (27, 29, 33), 1.3)
+    paper.words((x, y - 0.55 * paper.text), show_length(length, units), "ls", 0.8)
+
+
+def extreme(flat: Floats, side: int) -> Place:
+    """The place furthest to the right (1) or left (-1) of points (n, 2) px."""
+    x, y = flat[int(np.argmax(side * flat[:, 0]))]
+    return float(x), float(y)
+
+
+def height_at(view: View, curve: Floats, side: int) -> float:
+    """m above the floor of a hoop where it is furthest to the right (1) or left (-1) of the picture."""
+    return float(curve[int(np.argmax(side * (curve @ view.axes[0]))), 2])
+
+
+def both_sides(view: View, hung: Hung) -> bool:
+    """Whether heights at the left of the picture differ from those at its right."""
+    apart = [abs(height_at(view, curve, 1) - height_at(view, curve, -1)) for curve in hung.curves]
+    return max(apart) > SAME_HEIGHT
+
+
+def hoop_extent(hoop: HoopReport) -> tuple[float, ...]:
+    return hoop.lowest_m, hoop.highest_m, hoop.width_front_back_m, hoop.width_side_side_m
+
+
+def tie_words(tie: TieReport, hung: Hung) -> str:
+    return f"{capital(tie.name)}: {hung.show(tie.length_m)}"
+
+
+def lowest(flat: Floats) -> tuple[Floats, Floats]:
+    """(x, y) px of the lowest line of a hoop as it is seen, x rising."""
+    order = np.argsort(flat[:, 0], kind="stable")
+    x, y = flat[order].T
+    window = max(1, len(x) // 20)
+    y = np.array([y[max(0, i - window) : i + window + 1].max() for i in range(len(y))])
+    return x, y
+
+
+def spread(places: Sequence[float], step: float, bottom: float) -> list[float]:
+    """Places from the top down, moved so that no two stand nearer than `step` and none below `bottom`."""
+    order = np.argsort(places, kind="stable")
+    moved = np.array(places, dtype=float)[order]
+    for i in range(1, len(moved)):
+        moved[i] = max(moved[i], moved[i - 1] + step)
+    limit = bottom
+    for i in reversed(range(len(moved))):
+        moved[i] = min(moved[i], limit)
+        limit = moved[i] - step
+    back = np.empty_like(moved)
+    back[order] = moved
+    return [float(value) for value in back]

@@ -1,0 +1,130 @@
+"""All views on one A3 sheet: front, left and back at one scale, above and three-quarter, and the measures."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+import numpy as np
+
+from cage3d.draw.dimensions import Hung, margins_of, write_on
+from cage3d.draw.paper import SOFT, WHITE, Paper
+from cage3d.draw.render import Pixels
+from cage3d.draw.views import ABOVE, BACK, FRONT, SIDE, THREE_QUARTER, Frame, fitted
+from cage3d.shape.arrays import Floats
+from cage3d.write.page_cautions import PREDICTIONS
+from cage3d.write.page_text import tapes_alike
+
+DOTS_PER_INCH = 200
+WIDTH, HEIGHT = 3308, 2339  # px, A3 across
+HEAD, EDGE = 150, 50  # px, title; border
+CELL = ((WIDTH - 2 * EDGE) // 3, (HEIGHT - HEAD - EDGE) // 2)  # px
+TEXT = 27.0  # px: nearly 10 point
+PLACES = {FRONT: (0, 0), SIDE: (1, 0), BACK: (2, 0), ABOVE: (0, 1), THREE_QUARTER: (1, 1)}  # column, row
+FIRST_COLUMN = 6.4 * TEXT
+TABLE_AT = (2, 1)
+
+
+def sheet_frames(extent: Floats, hung: Hung) -> list[Frame]:
+    """The frames of the sheet's views; the level ones at the scale of the one that fills its cell most."""
+    hung = without_tie_names(hung)
+    margins = {view: margins_of(view, hung, TEXT) for view in PLACES}
+    frames = {view: fitted(view, extent, CELL, margins[view]) for view in PLACES}
+    scale = min(frame.scale for view, frame in frames.items() if view.level)
+    return [
+        fitted(view, extent, CELL, margins[view], scale) if view.level else frame
+        for view, frame in frames.items()
+    ]  # fmt: skip
+
+
+def laid_on_sheet(pixels: Sequence[Pixels], frames: Sequence[Frame], hung: Hung) -> bytes:
+    """The sheet as PNG."""
+    sheet = Paper(np.full((HEIGHT, WIDTH, 3), WHITE, dtype=np.uint8), TEXT)
+    for image, frame in zip(pixels, frames, strict=True):
+        paper = Paper(image, TEXT)
+        write_on(paper, frame, without_tie_names(hung))
+        paper.words((0.8 * TEXT, 0.6 * TEXT), frame.view.title, "lt", 1.15, True)
+        sheet.paste(paper.image, corner(*PLACES[frame.view]))
+    heading(sheet, hung)
+    measures(sheet, hung)
+    return sheet.png(DOTS_PER_INCH)
+
+
+def without_tie_names(hung: Hung) -> Hung:
+    """On the sheet ties stand among the measures, so that the view can be larger."""
+    return replace(hung, ties_named=False)
+
+
+def corner(column: int, row: int) -> tuple[int, int]:
+    """px of a cell's upper left corner."""
+    return EDGE + column * CELL[0], HEAD + row * CELL[1]
+
+
+def heading(sheet: Paper, hung: Hung) -> None:
+    title = sheet.shortened(hung.report.design, WIDTH - 2 * EDGE - 900, 2.0, True)
+    sheet.words((EDGE + 0.8 * TEXT, 50), title, "lt", 2.0, True)
+    production = hung.settled.cage.design.production
+    if production:
+        sheet.words((WIDTH - EDGE, 55), sheet.shortened(production, 850), "rt", colour=SOFT)
+    sheet.bare_line([(EDGE, HEAD - 12), (WIDTH - EDGE, HEAD - 12)], weight=1.0)
+
+
+def measures(sheet: Paper, hung: Hung) -> None:
+    """The table of hoops, the whole cage in figures, and the warnings as far as there is room."""
+    left, top = corner(*TABLE_AT)
+    y = top + 0.6 * TEXT
+    sheet.words((left, y), "Measures", "lt", 1.15, True)
+    units = {"in": "inches", "ft": "feet and inches", "cm": "cm", "m": "m"}.get(hung.report.units or "", "mm")
+    sheet.words((left + CELL[0], y), units, "rt", 0.85, colour=SOFT)
+    y = _table(sheet, hung, left, y + 2.2 * TEXT)
+    for words in _facts(hung):
+        y = _paragraph(sheet, words, left, y)
+    last = HEIGHT - EDGE - 3.4 * TEXT
+    for warning in hung.report.warnings:
+        if y + 2.6 * TEXT > last:
+            break
+        y = _paragraph(sheet, f"Mind: {warning.text}", left, y)
+    _paragraph(sheet, PREDICTIONS, left, HEIGHT - EDGE - 1.6 * TEXT)
+
+
+def _table(sheet: Paper, hung: Hung, left: float, y: float) -> float:
+    """px where the table ends."""
+    heads = ("length", "side to\nside", "front to\nback", "height\nfront", "her\nleft", "back", "her\nright")
+    step = (CELL[0] - FIRST_COLUMN) / len(heads)
+    ends = [left + FIRST_COLUMN + step * (place + 1) for place in range(len(heads))]
+    for end, head in zip(ends, heads, strict=True):
+        for line, words in enumerate(reversed(head.split("\n"))):
+            sheet.words((end, y + (1 - line) * 0.95 * TEXT), words, "rt", 0.75, colour=SOFT)
+    y += 2.4 * TEXT
+    row = min(1.6 * TEXT, 0.42 * CELL[1] / len(hung.report.hoops))
+    size = min(0.9, row / (1.4 * TEXT))
+    for hoop in hung.report.hoops:
+        sheet.words((left, y), f"Hoop {hoop.number}{' open' if hoop.open else ''}", "lt", size, True)
+        values = (hoop.length_m, hoop.width_side_side_m, hoop.width_front_back_m, hoop.height_front_m,
+                  hoop.height_left_m, hoop.height_back_m, hoop.height_right_m)  # fmt: skip
+        for end, value in zip(ends, values, strict=True):
+            sheet.words((end, y), hung.bare(value), "rt", size)
+        y += row
+    return y + 0.6 * TEXT
+
+
+def _facts(hung: Hung) -> list[str]:
+    report = hung.report
+    ties = ", ".join(f"{tie.name} {hung.show(tie.length_m)}" for tie in report.ties)
+    return [
+        *(f"{kind.names}: {', '.join(kind.drops)}; whole {kind.whole}." for kind in tapes_alike(report)),
+        *([f"Ties and laces: {ties}."] if ties else []),
+        f"Weight on the waist {report.weight_kg:.2f} kg; steel {hung.show(report.steel_m)}.",
+    ]
+
+
+def _paragraph(sheet: Paper, words: str, left: float, y: float) -> float:
+    """px below the words, broken into lines of the cell's width."""
+    line = ""
+    for word in [*words.split(), ""]:
+        if word and sheet.width_of(f"{line} {word}", 0.85) <= CELL[0]:
+            line = f"{line} {word}".strip()
+            continue
+        sheet.words((left, y), line, "lt", 0.85)
+        y, line = y + 1.25 * TEXT, word
+    return y + 0.35 * TEXT

@@ -1,0 +1,74 @@
+"""Cautions for who wears the cage and who stands by; those of the bench stand on the making sheets."""
+
+from __future__ import annotations
+
+from html import escape
+
+from cage3d.report.record import Report
+from cage3d.spec.design import Design
+from cage3d.units import show_length
+
+PREDICTIONS = "Numbers here are predictions, not a safety certificate."
+WHO_DECIDES = (
+    "Follow local codes, stage fire safety and workplace rules, and the people qualified for them: "
+    "fire officer, safety officer, physiotherapist."
+)
+# Clear width of a door where the design names none: the least that the ADA standards of 2010 (404.2.3) ask of
+# an accessible door, 32 in; quoted from memory.
+ACCESSIBLE_DOOR = 0.8128  # m
+DRESSER_LENGTH = 2.54  # m, a hoop longer than this wants a dresser (100 in, common practice)
+TRIP_HEIGHT = 0.1016  # m, a hem lower than this trips (4 in, common practice)
+
+FIRE = (
+    "Fire: a wide skirt reaches flames, heaters and lamps before its wearer feels them. Keep off open flame, "
+    "candles, pyrotechnics and radiant heaters; ask the fire officer and the venue."
+)
+SITTING = (
+    "Sitting and rising: take a backless stool or raise the back hoop; a pressed front hoop flies up. "
+    "Do not sit on hoops: they kink."
+)
+SHARP_ENDS = "Sharp ends: look over tips and joins before each wear; a worn cap takes the cage out of use."
+HEALTH = "Health: the weight hangs on the waist and the corset; stop at numbness or pain."
+
+
+def cautions_html(design: Design, report: Report) -> str:
+    items = "".join(f"<li>{escape(item)}</li>" for item in wearing_cautions(design, report))
+    return (
+        f'<section class="cautions"><h2>Before it is worn</h2>\n<ul>{items}</ul>\n'
+        f'<p class="predictions">{PREDICTIONS} {WHO_DECIDES}</p></section>'
+    )
+
+
+def wearing_cautions(design: Design, report: Report) -> list[str]:
+    """One caution an entry, with this cage's own figures."""
+    return [FIRE, _trips(report), _crowding(design, report), SITTING, _dressing(report), SHARP_ENDS, HEALTH]
+
+
+def _trips(report: Report) -> str:
+    low = report.hem.lowest_m
+    so_low = ", low enough to trip over" if low < TRIP_HEIGHT else ""
+    height = show_length(low, report.units)
+    return (
+        f"Trips and stairs: the hem hoop hangs {height} above the floor{so_low}. Walk stairs with a hand on "
+        "the rail, lift the front hoop, never go down fast; let no tie hang loose."
+    )
+
+
+def _crowding(design: Design, report: Report) -> str:
+    width = max(report.width_side_side_m, report.width_front_back_m)
+    door = design.stage.door or ACCESSIBLE_DOOR
+    named = "the door" if design.stage.door else "an accessible door"
+    compared = "wider than" if width > door else "narrower than"
+    return (
+        f"Crowding and doors: the cage is {show_length(width, report.units)} at its widest, {compared} "
+        f"{named} ({show_length(door, report.units)} clear), and the skirt adds to it. Keep one hoop's width "
+        "from set edges, other performers, machinery, vehicles, escalators and swing doors."
+    )
+
+
+def _dressing(report: Report) -> str:
+    large = max(hoop.length_m for hoop in report.hoops) > DRESSER_LENGTH
+    return (
+        "Dressing: step in, waistband over the corset, buckle last; a buckle that opens at once, not knots."
+        + (" Hoops of this size want a dresser." if large else "")
+    )

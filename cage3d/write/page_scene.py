@@ -1,0 +1,105 @@
+"""Parts, labels and ruler as the data of the page: whole numbers packed tight, the same bytes every time."""
+
+from __future__ import annotations
+
+import base64
+from collections.abc import Sequence, Set
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from cage3d.mesh.materials import MATERIALS
+from cage3d.mesh.part import Part
+from cage3d.mesh.parts import build_parts
+from cage3d.settle.state import SettledCage
+from cage3d.shape.arrays import Floats, Ints
+from cage3d.units import INCH, show_length
+from cage3d.write.page_labels import Label
+
+HIDDEN_AT_FIRST = ("skirt",)  # it would veil what the page is for
+STEPS = 65535  # of a part's extent: 0.03 mm on a part of 2 m
+RULERS = {
+    "in": [INCH * count for count in (0.5, 1, 2, 4, 6, 12, 24, 48)],
+    "mm": [0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0],
+}
+
+
+@dataclass(frozen=True)
+class ScenePart:
+    """One part to draw."""
+
+    name: str
+    group: str
+    vertices: Floats  # (n, 3) m
+    normals: Floats  # (n, 3) unit
+    faces: Ints  # (m, 3)
+    colour: tuple[
+        float, float, float, float
+    ]  # red, green, blue, opacity, each 0 to 1, as a screen shows them
+    metal: float  # 0 cloth to 1 steel
+    rough: float  # 0 mirror to 1 dull
+    shown: bool  # at first
+
+
+def scene_parts(settled: SettledCage, wanted: Set[str] | None = None) -> list[ScenePart]:
+    """The model's parts with the looks of their materials; of the kinds in `wanted` (None: all)."""
+    return [_scene_part(part) for part in build_parts(settled, wanted)]
+
+
+def _scene_part(part: Part) -> ScenePart:
+    look = MATERIALS[part.material]
+    return ScenePart(
+        part.name, part.kind, part.vertices, part.normals, part.faces, (*look.srgb, look.opacity),
+        look.metallic, look.roughness, part.kind not in HIDDEN_AT_FIRST,
+    )  # fmt: skip
+
+
+def scene_data(parts: Sequence[ScenePart], labels: Sequence[Label], units: str | None) -> dict[str, Any]:
+    """What page.js draws."""
+    solid = np.vstack([part.vertices for part in parts if part.shown and part.group != "floor"])
+    low, high = solid.min(axis=0), solid.max(axis=0)
+    wide = float(np.hypot(*(solid - (low + high) / 2.0)[:, :2].T).max())
+    ground = max(
+        [wide, *(float(np.ptp(part.vertices[:, 0])) / 2.0 for part in parts if part.group == "floor")]
+    )
+    return {
+        "centre": _short((low + high) / 2.0),
+        "tall": round(float(high[2] - low[2]) / 2.0, 5),
+        "wide": round(wide, 5),
+        "ground": round(ground, 5),
+        "parts": [_part_data(part) for part in parts],
+        "labels": [
+            {"text": label.text, "more": label.more, "side": label.side, "group": label.group,
+             "path": [_short(place) for place in label.path]}
+            for label in labels
+        ],
+        "rulers": [{"length": round(length, 6), "text": show_length(length, units)}
+                   for length in RULERS["in" if units in ("in", "ft") else "mm"]],
+    }  # fmt: skip
+
+
+def _part_data(part: ScenePart) -> dict[str, Any]:
+    low = part.vertices.min(axis=0)
+    size = np.maximum(part.vertices.max(axis=0) - low, 1e-9)
+    # Padded to multiples of four bytes, which is what graphics hardware reads.
+    places = np.zeros((len(part.vertices), 4), dtype="<u2")
+    places[:, :3] = np.rint((part.vertices - low) / size * STEPS)
+    normals = np.zeros((len(part.vertices), 4), dtype="i1")
+    normals[:, :3] = np.rint(part.normals * 127)
+    return {
+        "name": part.name, "group": part.group, "shown": part.shown,
+        "colour": [round(float(value), 4) for value in part.colour], "metal": part.metal, "rough": part.rough,
+        "low": _short(low), "size": _short(size),
+        "positions": _packed(places), "normals": _packed(normals),
+        "indices": _packed(part.faces.astype("<u4")), "indexCount": int(part.faces.size),
+    }  # fmt: skip
+
+
+def _packed(values: np.ndarray[Any, Any]) -> str:
+    return base64.b64encode(np.ascontiguousarray(values).tobytes()).decode("ascii")
+
+
+def _short(values: Floats) -> list[float]:
+    """To a hundredth of a millimetre."""
+    return [round(float(value), 5) for value in values]
