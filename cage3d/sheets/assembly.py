@@ -111,7 +111,7 @@ def panel_step(number: int, panel: Panel, making: Making) -> Step:
             + "."
         )
     else:
-        text += f"Lace until the steel between them is drawn in by {panel.tightness or 0.0:.0%}."
+        text += f"Lace until the steel between them is drawn in by {100.0 * (panel.tightness or 0.0):.0f} %."
     return Step(f"Laced panel {number}", text)
 
 

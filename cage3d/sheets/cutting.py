@@ -79,7 +79,8 @@ def short_stock(cut: SteelCut, longest: float, writing: Writing) -> Problem:
         f"the longest steel to be bought is shorter than hoop {cut.hoop}, which is cut"
         f" {writing.full(cut.cut)} long",
         f"Write a coil or length of at least {writing.full(cut.cut)}; or join hoop {cut.hoop} from"
-        f" {pieces} pieces of {writing.full(length)} ({joins}), and write {writing.full(cut.cut)} as a length you have",
+        f" {pieces} pieces of {writing.full(length)} ({joins}),"
+        f" and write {writing.full(cut.cut)} as a length you have",
     )
 
 

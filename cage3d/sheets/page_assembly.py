@@ -27,6 +27,7 @@ from cage3d.sheets.fonts import Letters
 from cage3d.sheets.frame import Section
 from cage3d.sheets.making import Making
 
+EFFECTS_NOTE = "The strongest mark of a tape, strongest tapes first, all else as written; for small shifts."
 HEADING = "6 Assembly and balancing"
 
 
@@ -41,7 +42,8 @@ def assembly_pages(making: Making, letters: Letters, width: float) -> list[Flowa
     story += [pairs_table([("Seen", "Look for"), *if_it_hangs_off(making)], letters, width)]
     if making.effects:
         story += [CondPageBreak(40 * mm), say(letters, "What a mark that is off does to this cage", SUBTITLE)]
-        story += [pairs_table([("Mark", "Effect"), *making.effects], letters, width)]
+        story += [say(letters, EFFECTS_NOTE, SMALL), gap(1)]
+        story += [pairs_table([("Mark", "Effect"), *making.effects], letters, width, 0.42)]
     return story
 
 
@@ -81,8 +83,10 @@ def heights_table(making: Making, letters: Letters, width: float) -> Flowable:
     return table(rows, [14 * mm, *((share - 20 * mm, 20 * mm) * 4)])
 
 
-def pairs_table(pairs: list[tuple[str, str]], letters: Letters, width: float) -> Flowable:
-    """Two columns under a head."""
+def pairs_table(
+    pairs: list[tuple[str, str]], letters: Letters, width: float, first: float = 0.25
+) -> Flowable:
+    """Two columns under a head; first: the share of the width of the first."""
     rows: list[list[object]] = [[say(letters, text, HEAD) for text in pairs[0]]]
-    rows += [[bold_then(letters, first, "", CELL), say(letters, second, CELL)] for first, second in pairs[1:]]
-    return table(rows, [0.25 * width, 0.75 * width])
+    rows += [[bold_then(letters, seen, "", CELL), say(letters, done, CELL)] for seen, done in pairs[1:]]
+    return table(rows, [first * width, (1.0 - first) * width])

@@ -150,7 +150,7 @@ class StripPage(Flowable):  # type: ignore[misc]
             self.canv.line(
                 x - (3.2 if whole else 1.6) * mm, self.level(count * tick), x, self.level(count * tick)
             )
-            low_enough = self.level(count * tick) < self.height - BAND - 4
+            low_enough = FOOT + 5 < self.level(count * tick) < self.height - BAND - 4
             if whole and low_enough:
                 number = str(count // per_number) if inches else str(count * 5)
                 draw_text(

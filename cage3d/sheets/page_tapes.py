@@ -9,6 +9,7 @@ from reportlab.platypus import CondPageBreak, Flowable, PageBreak
 
 from cage3d.sheets import cautions
 from cage3d.sheets.drawing import (
+    BODY,
     CELL,
     CELL_RIGHT,
     FIGURE,
@@ -37,7 +38,7 @@ def tape_pages(making: Making, letters: Letters, width: float) -> list[Flowable]
     """What to cut, how to make casings, and every casing line as a figure."""
     writing = making.writing
     story: list[Flowable] = [PageBreak(), Section(HEADING), say(letters, HEADING, TITLE)]
-    story += [say(letters, text) for text in instructions(making)]
+    story += [say(letters, text, INSTRUCTION) for text in instructions(making)]
     story += [gap(3), caution(letters, "Hot iron and fusible web", cautions.IRON, width)]
     story += [say(letters, "Ribbon to cut", SUBTITLE), sets_table(making, letters, width), gap(1)]
     story += [say(letters, sum_of_ribbon(making), CELL), CondPageBreak(50 * mm)]
@@ -85,7 +86,7 @@ def sets_table(making: Making, letters: Letters, width: float) -> Flowable:
     heads = [("Set", HEAD), ("Tapes", HEAD), ("Drops", HEAD), (f"Finished, {writing.unit}", HEAD_RIGHT)]
     heads += [
         (f"Cut, {writing.unit}", HEAD_RIGHT),
-        ("Pieces", HEAD_RIGHT),
+        ("Tapes × layers", HEAD_RIGHT),
         (f"Ribbon, {writing.unit}", HEAD_RIGHT),
     ]
     rows: list[list[object]] = [[say(letters, text, style) for text, style in heads]]
@@ -96,14 +97,14 @@ def sets_table(making: Making, letters: Letters, width: float) -> Flowable:
             [
                 say(letters, one.letter, NUMBER),
                 say(letters, one.names, CELL),
-                say(letters, " + ".join(writing.figure(drop) for drop in drops), SMALL),
+                say(letters, " + ".join(writing.figure(drop) for drop in drops), CELL),
                 say(letters, writing.figure(one.finished), CELL_RIGHT),
                 say(letters, writing.figure(one.cut), FIGURE),
                 say(letters, f"{len(one.tapes)} × {one.layers}", CELL_RIGHT),
                 say(letters, writing.figure(one.ribbon * len(one.tapes)), CELL_RIGHT),
             ]
         )
-    shares = (0.06, 0.17, 0.31, 0.12, 0.14, 0.09, 0.11)
+    shares = (0.06, 0.15, 0.29, 0.13, 0.14, 0.1, 0.13)
     return table(rows, [share * width for share in shares])
 
 
@@ -139,4 +140,5 @@ def marks_table(sets: tuple[TapeSet, ...], writing: Writing, letters: Letters, w
     return table(rows, [0.09 * width, *([rest / SETS_PER_TABLE] * len(sets))])
 
 
+INSTRUCTION = BODY.clone("instruction", spaceAfter=4)
 BIG_CELL_RIGHT = CELL_RIGHT.clone("big cell right", fontSize=10.5, leading=13)

@@ -14,6 +14,7 @@ from cage3d.report.measure import measure
 from cage3d.report.record import Report
 from cage3d.settle import settle
 from cage3d.settle.state import SettledCage
+from cage3d.sheets.effects import effect_rows
 from cage3d.sheets.fonts import letters
 from cage3d.sheets.frame import Identity, Numbering, bound
 from cage3d.sheets.making import prepared
@@ -26,6 +27,7 @@ from cage3d.sheets.page_strips import strip_pages
 from cage3d.sheets.page_tapes import tape_pages
 from cage3d.sheets.paper import paper_named
 from cage3d.sheets.tables import csv_tables
+from cage3d.sheets.writing import Writing
 
 
 @dataclass(frozen=True)
@@ -40,14 +42,14 @@ def make_sheets(
     settled: SettledCage,
     report: Report,
     paper: str = "a4",
-    effects: Sequence[tuple[str, str]] = (),
+    effects: Sequence[tuple[str, str]] | None = None,
     font: str | Path | None = None,
 ) -> Sheets:
     """Cutting list, marking strips, materials, assembly and fitting record of a settled cage.
 
-    report: of the same settled cage. paper: a4, letter or a3. effects: rows of what a mark that is
-    off does to this cage, as (mark, effect). font: a TrueType file for letters that the built-in
-    font lacks. The same input gives the same bytes.
+    report: of the same settled cage. paper: a4, letter or a3. effects: rows (mark, effect) of what
+    a mark that is off does to this cage; None works them out from the mechanics. font: a TrueType
+    file for letters that the built-in font lacks. The same input gives the same bytes.
 
     Raises CommandError for an unknown paper or a font that cannot be used, DesignError where
     the cage cannot be cut or sewn as written (stock shorter than a hoop, casings that overlap),
@@ -63,8 +65,10 @@ def make_sheets(
             )
         )
     sheet, fonts = paper_named(paper), letters(font)
-    making = prepared(settled.cage.design, report, bare_report(settled), effects)
-    design = making.design
+    design = settled.cage.design
+    if effects is None:
+        effects = effect_rows(settled, Writing.of(design.units))
+    making = prepared(design, report, bare_report(settled), effects)
     identity = Identity(design.name, design.production or "", design.wearer.code or "", making.checksum)
     width = sheet.frame[2]
 
