@@ -8,7 +8,7 @@ from pathlib import Path
 
 from cage3d.errors import NotSettledError, OutputError, Problem
 from cage3d.outputs import PARTS, Files, Part, files_or_problems
-from cage3d.report import Report, measure, why_not
+from cage3d.report import Report, measure, why_not, with_capacity, with_marks
 from cage3d.settle import SettledCage, settle
 from cage3d.shape.lay_out import lay_out
 from cage3d.spec.read import read, read_text
@@ -50,7 +50,8 @@ def make(
     """
     told("settling the cage")
     settled = proved(settle_file(path), path)
-    report = measure(settled)
+    told("finding out how much it carries")
+    report = with_capacity(with_marks(measure(settled), settled), settled)
     files: Files = {}
     failed: list[Problem] = []
     for part in parts:

@@ -7,12 +7,17 @@ at the figures does not wait for all of them.
 from __future__ import annotations
 
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from cage3d.errors import CageError, Problem
 from cage3d.report import Report, report_json, report_text
 from cage3d.settle import SettledCage
+
+if TYPE_CHECKING:
+    from cage3d.mesh.maquette import Maquette
+    from cage3d.mesh.maquette_body import PrintBody
 
 Files = dict[str, bytes]
 
@@ -42,15 +47,33 @@ def model(settled: SettledCage, _report: Report) -> Files:
 
 def miniature(settled: SettledCage, _report: Report) -> Files:
     """In the scale and for the process that the design names."""
-    printing = settled.cage.design.printing
-    return miniature_files(settled, printing.scale, printing.process)
-
-
-def miniature_files(settled: SettledCage, scale: str, process: str) -> Files:
     from cage3d.mesh.maquette import build_maquette
-    from cage3d.write.maquette import maquette_files
 
-    return maquette_files(build_maquette(settled, scale, process))
+    printing = settled.cage.design.printing
+    return miniature_files(build_maquette(settled, printing.scale, printing.process))
+
+
+def miniature_files(made: Maquette) -> Files:
+    """STL and 3MF of every plate, and what to know when printing."""
+    from cage3d.write.threemf import threemf_bytes
+
+    start = f"{{stem}}-{made.scale.replace(':', '-')}-{made.process}"
+    told = [made.title, *made.thickened, *made.assembly, *made.notes, ""]
+    files = {f"{start}.txt": "\n".join(told).encode()}
+    for number, plate in enumerate(made.plates, start=1):
+        name = start if len(made.plates) == 1 else f"{start}-plate-{number}"
+        files[f"{name}.3mf"] = threemf_bytes(plate, made.metadata)
+        files[f"{name}.stl"] = millimetre_stl(plate)
+    return files
+
+
+def millimetre_stl(bodies: Sequence[PrintBody]) -> bytes:
+    """Binary STL of bodies that are in millimetres already."""
+    import trimesh
+    from trimesh.exchange.stl import export_stl
+
+    meshes = [trimesh.Trimesh(body.vertices, body.triangles, process=False) for body in bodies]
+    return bytes(export_stl(trimesh.util.concatenate(meshes)))
 
 
 def page(settled: SettledCage, report: Report) -> Files:
@@ -93,5 +116,8 @@ def files_or_problems(part: Part, settled: SettledCage, report: Report) -> tuple
     except CageError as fault:
         return {}, fault.problems
     except ImportError as fault:
-        why = f"{part.name} could not be made, a library is missing ({fault})"
+        why = f"could not be made, a library is missing ({fault})"
         return {}, (Problem(part.name, "", why, "Install the package again with all that it needs"),)
+    except Exception as fault:
+        why = f"could not be made, by a fault of the tool ({type(fault).__name__}: {fault})"
+        return {}, (Problem(part.name, "", why, "Please report this line together with the design file"),)

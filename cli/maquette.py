@@ -2,19 +2,25 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import Annotated
 
 import typer
 
-from .options import Force, Into, folder_for
+from .options import File, Force, Into, folder_for
 from .telling import progress, show_written
 
 
 def maquette(
-    file: Annotated[Path, typer.Argument(help="The written design, such as petticoat.yaml.")],
+    file: File,
     scale: Annotated[str, typer.Option(help="1:4 to 1:12.")] = "1:6",
     process: Annotated[str, typer.Option(help="fdm, resin or powder: how it is printed.")] = "fdm",
+    part: Annotated[
+        list[str] | None, typer.Option(help="Only this part; may be given several times.")
+    ] = None,
+    bed: Annotated[str | None, typer.Option(help="The printer's room in mm, such as 220x220x250.")] = None,
+    split: Annotated[
+        bool, typer.Option("--split", help="Cut it at tape lines where it is too large.")
+    ] = False,
     into: Into = None,
     force: Force = False,
 ) -> None:
@@ -23,10 +29,13 @@ def maquette(
     A display model: not to be worn, not a toy.
     """
     from cage3d import flow, outputs
+    from cage3d.mesh.maquette import build_maquette
 
-    part = outputs.Part(
-        "miniature", lambda settled, _report: outputs.miniature_files(settled, scale, process)
+    made = outputs.Part(
+        "miniature",
+        lambda settled, _report: outputs.miniature_files(
+            build_maquette(settled, scale, process, part, bed, split)
+        ),
     )
     with progress().status("reading the design") as status:
-        made = flow.make(file, folder_for(file, into, force), (part,), status.update)
-    show_written(made)
+        show_written(flow.make(file, folder_for(file, into, force), (made,), status.update))

@@ -11,7 +11,9 @@ from .asking import answer, count, least_and_most, length_in, length_or_none, on
 
 
 def new(
-    file: Annotated[Path, typer.Argument(help="The design to write, such as petticoat.yaml.")],
+    file: Annotated[
+        Path, typer.Argument(metavar="FILE", help="The design to write, such as petticoat.yaml.")
+    ],
     silhouette: Annotated[str | None, typer.Option(help="dome, bell, cone, drum or lantern.")] = None,
     waist: Annotated[str | None, typer.Option(help="Round the waist, over corset and chemise.")] = None,
     waist_height: Annotated[str | None, typer.Option(help="From the floor, in the show's shoes.")] = None,

@@ -10,6 +10,7 @@ import typer
 if TYPE_CHECKING:
     from cage3d.write.folder import Folder
 
+File = Annotated[Path, typer.Argument(metavar="FILE", help="The written design, such as petticoat.yaml.")]
 Into = Annotated[
     Path | None,
     typer.Option(

@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import Annotated
 
 import typer
 
-from .options import Force, Into, folder_for
+from .options import File, Force, Into, folder_for
 from .telling import progress, show_written
 
 
 def sheets(
-    file: Annotated[Path, typer.Argument(help="The written design, such as petticoat.yaml.")],
+    file: File,
     into: Into = None,
     paper: Annotated[str, typer.Option(help="a4, letter or a3.")] = "a4",
     force: Force = False,

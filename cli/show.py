@@ -2,17 +2,12 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-from typing import Annotated
-
-import typer
-
-from .options import Force, Into, folder_for
+from .options import File, Force, Into, folder_for
 from .telling import progress
 
 
 def show(
-    file: Annotated[Path, typer.Argument(help="The written design, such as petticoat.yaml.")],
+    file: File,
     into: Into = None,
     force: Force = False,
 ) -> None:

@@ -2,9 +2,12 @@
 
 from cage3d.report.as_json import report_json
 from cage3d.report.measure import measure
+from cage3d.report.outlook import with_capacity, with_marks
 from cage3d.report.record import (
+    CapacityReport,
     HemReport,
     HoopReport,
+    MarkReport,
     PointReport,
     Report,
     SegmentReport,
@@ -17,8 +20,10 @@ from cage3d.report.table import report_text, report_view
 from cage3d.report.why_not import why_not
 
 __all__ = [
+    "CapacityReport",
     "HemReport",
     "HoopReport",
+    "MarkReport",
     "PointReport",
     "Report",
     "SegmentReport",
@@ -31,4 +36,6 @@ __all__ = [
     "report_text",
     "report_view",
     "why_not",
+    "with_capacity",
+    "with_marks",
 ]

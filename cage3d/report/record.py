@@ -102,6 +102,31 @@ class TouchReport:
 
 
 @dataclass(frozen=True)
+class MarkReport:
+    """What moving one casing mark down its tape does to the hem's height, in m a m (below zero: lower)."""
+
+    tape: int
+    hoop: int
+    hem_front: float
+    hem_left: float
+    hem_back: float
+    hem_right: float
+
+
+@dataclass(frozen=True)
+class CapacityReport:
+    """How much skirt the cage carries, as a factor on the planned one."""
+
+    factor: float  # the largest load that still holds
+    reached: bool  # False: no hoop gave way up to there, and no more was tried
+    hoop: int | None  # the first to give way
+    how: str  # in words; empty where none gives way
+    wanted: float | None  # the factor for which the lightest steel was looked for
+    lightest_width_m: float | None  # of the strip from stock that carries it in every hoop
+    lightest_thickness_m: float | None
+
+
+@dataclass(frozen=True)
 class WarningReport:
     """code: stays the same from version to version; text: for the maker, in the design's units."""
 
@@ -133,6 +158,8 @@ class Report:
     hem: HemReport
     touching: tuple[TouchReport, ...]
     warnings: tuple[WarningReport, ...]
+    marks: tuple[MarkReport, ...] = ()  # the ten that matter most, by `with_marks`
+    carries: CapacityReport | None = None  # by `with_capacity`; None too where there is no skirt
 
     @property
     def trusted(self) -> bool:

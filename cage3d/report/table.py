@@ -12,6 +12,7 @@ from rich.text import Text
 from cage3d import units
 from cage3d.report.record import HoopReport, Report, SegmentReport
 from cage3d.shape.weights import GRAVITY
+from cage3d.units import INCH
 
 TEXT_WIDTH = 100
 
@@ -35,6 +36,9 @@ def report_view(report: Report) -> Group:
         heading("\nPull in the tapes above each hoop (g, as a spring balance shows it)"),
         tape_table(report),
     ]
+    if report.marks:
+        low = "3 mm" if metric(report) else "1/8 in"
+        parts += [heading(f"What one mark {low} too low does to the hem (mm; + higher)"), mark_table(report)]
     if report.ties:
         parts += [heading(f"Ties ({unit}; pull in g)"), tie_table(report)]
     return Group(*parts, *warning_lines(report))
@@ -117,6 +121,7 @@ def summary(report: Report) -> list[str]:
         lines.append(
             f"Nearest to the wearer: hoop {near.number}, {full(max(near.clearance_m or 0.0, 0.0))} away."
         )
+    lines += carrying(report)
     lines.append("Bent: the share of what the steel bears before it keeps a kink.")
     return lines
 
@@ -156,6 +161,40 @@ def tie_table(report: Report) -> Table:
     for tie in report.ties:
         table.add_row(tie.name, shown(report, tie.length_m), tension(report, tie.tension_N, tie.slack_m))
     return table
+
+
+def metric(report: Report) -> bool:
+    return report.units not in ("in", "ft")
+
+
+def mark_table(report: Report) -> Table:
+    """The marks that matter most."""
+    table = Table(box=SIMPLE_HEAD, pad_edge=False)
+    for head in ("Tape", "Hoop", "Front", "Left", "Back", "Right"):
+        table.add_column(head, justify="right", no_wrap=True)
+    low = 3.0 if metric(report) else INCH / 8 * 1000.0
+    for mark in report.marks:
+        moves = (mark.hem_front, mark.hem_left, mark.hem_back, mark.hem_right)
+        table.add_row(str(mark.tape), str(mark.hoop), *(f"{move * low + 0.0:+.1f}" for move in moves))
+    return table
+
+
+def carrying(report: Report) -> list[str]:
+    """How much skirt the cage carries, where that was asked."""
+    found = report.carries
+    if found is None:
+        return []
+    if found.reached:
+        lines = [f"Carries {found.factor:.1f} times its skirt; then hoop {found.hoop} {found.how}."]
+    else:
+        lines = [f"Carries {found.factor:.0f} times its skirt and more."]
+    if found.wanted is not None:
+        steel = "no strip from stock does"
+        if found.lightest_width_m is not None and found.lightest_thickness_m is not None:
+            size = f"{units.show_mm(found.lightest_width_m)} x {units.show_mm(found.lightest_thickness_m)} mm"
+            steel = f"{size} does, the lightest from stock"
+        lines.append(f"For {found.wanted:g} times its skirt {steel}.")
+    return lines
 
 
 def warning_lines(report: Report) -> list[Text]:

@@ -36,13 +36,13 @@ def slack_tapes(case: Case) -> Iterator[WarningReport]:
 
 
 def slack_ties(case: Case) -> Iterator[WarningReport]:
-    for tie in case.report.ties:
-        if tie.slack_m > SLACK:
-            yield WarningReport(
-                "slack_tie",
-                f"{capital(tie.name)} hangs slack by {case.say(tie.slack_m)} and does nothing. Shorten it by "
-                "more than that, or leave it out.",
-            )
+    loose = [f"{tie.name} (by {case.say(tie.slack_m)})" for tie in case.report.ties if tie.slack_m > SLACK]
+    if loose:
+        hang, them = ("hang slack and do", "them") if len(loose) > 1 else ("hangs slack and does", "it")
+        yield WarningReport(
+            "slack_tie",
+            f"{capital(listed(loose))} {hang} nothing. Shorten {them} by more than that, or leave {them} out.",
+        )
 
 
 def little_margin(case: Case) -> Iterator[WarningReport]:

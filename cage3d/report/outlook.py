@@ -1,0 +1,59 @@
+"""Beyond the resting shape: what a mark that is off does, and how much skirt is carried."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from cage3d.report.record import CapacityReport, MarkReport, Report, WarningReport
+from cage3d.settle.capacity import carries, lightest_steel
+from cage3d.settle.sensitivity import mark_effects
+from cage3d.settle.state import SettledCage
+
+MARKS = 10
+LITTLE_RESERVE = (
+    1.5  # times the planned skirt; wet cloth, a hand on it, a second petticoat. Our own judgement
+)
+
+
+def with_marks(report: Report, settled: SettledCage) -> Report:
+    """The report with the ten marks that move the hem most; as it was where the cage is no answer."""
+    if not report.trusted:
+        return report
+    strongest = mark_effects(settled)[:MARKS]
+    marks = tuple(
+        MarkReport(one.tape + 1, one.hoop + 1, one.front, one.left, one.back, one.right) for one in strongest
+    )
+    return replace(report, marks=marks)
+
+
+def with_capacity(report: Report, settled: SettledCage, wanted: float | None = None) -> Report:
+    """The report with the load at which the first hoop gives way: some seconds of work.
+
+    wanted: a factor on the planned skirt for which the lightest strip from stock is looked for (a minute).
+    """
+    found = carries(settled) if report.trusted else None
+    if found is None:
+        return report
+    steel = lightest_steel(settled.cage.design, wanted) if wanted is not None else None
+    capacity = CapacityReport(
+        factor=found.factor,
+        reached=found.reached,
+        hoop=found.hoop + 1 if found.reached else None,
+        how=found.how,
+        wanted=wanted,
+        lightest_width_m=steel.width if steel else None,
+        lightest_thickness_m=steel.thickness if steel else None,
+    )
+    return replace(report, carries=capacity, warnings=report.warnings + little_reserve(capacity))
+
+
+def little_reserve(capacity: CapacityReport) -> tuple[WarningReport, ...]:
+    if not capacity.reached or capacity.factor >= LITTLE_RESERVE:
+        return ()
+    return (
+        WarningReport(
+            "little_reserve",
+            f"At {capacity.factor:.2f} times the planned skirt hoop {capacity.hoop} {capacity.how}. Use "
+            "stiffer steel, more tapes, or a lighter skirt.",
+        ),
+    )
