@@ -18,6 +18,9 @@ from cage3d.shape.weights import GRAVITY, hoop_weights, shares_at_nodes, skirt_m
 from cage3d.spec.design import Design
 
 NODES_PER_HOOP = 64
+# Cages of few hoops settle so fast that they may be finer: about this many nodes in all, up to MOST a hoop.
+NODES_IN_ALL = 256
+MOST_NODES_PER_HOOP = 192
 
 
 @dataclass(frozen=True)
@@ -29,14 +32,20 @@ class Placed:
     first_edge: Ints  # (H + 1,)
 
 
-def lay_out(design: Design, nodes_per_hoop: int = NODES_PER_HOOP) -> Cage:
+def default_resolution(design: Design) -> int:
+    """Nodes round a hoop where nobody asks for another number."""
+    return max(NODES_PER_HOOP, min(MOST_NODES_PER_HOOP, NODES_IN_ALL // len(design.hoops)))
+
+
+def lay_out(design: Design, nodes_per_hoop: int | None = None) -> Cage:
     """The cage of a design as level circles; `settle` finds how it hangs.
 
-    nodes_per_hoop: about how many nodes round a hoop; every stretch between two tapes gets the
+    nodes_per_hoop: about how many nodes round a hoop, see `default_resolution`; every stretch between two tapes gets the
     same number or more. Error falls with its square.
     """
     stations = station_fractions(design)
-    lines = tuple(hoop_line(hoop, stations, nodes_per_hoop) for hoop in design.hoops)
+    nodes = nodes_per_hoop or default_resolution(design)
+    lines = tuple(hoop_line(hoop, stations, nodes) for hoop in design.hoops)
     placed = Placed(
         lines,
         np.concatenate([[0], np.cumsum([len(line.fractions) for line in lines])]),

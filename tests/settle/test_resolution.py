@@ -1,0 +1,51 @@
+"""The default resolution against one four times finer: heights, widths and ties, on samples and on designs drawn by lot."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import numpy as np
+import pytest
+from random_designs import random_design
+
+from cage3d.report import measure
+from cage3d.settle import settle
+from cage3d.shape.lay_out import default_resolution, lay_out
+from cage3d.spec.read import read
+
+SAMPLES = sorted(Path(__file__).parents[2].glob("samples/*.yaml"))
+HALF_MILLIMETRE = 0.5e-3
+# A tie that barely pulls has no percentage worth the name.
+LIGHT = 0.02  # N
+
+
+def compare(design):
+    nodes = default_resolution(design)
+    coarse, fine = (settle(lay_out(design, count)) for count in (nodes, 4 * nodes))
+    assert coarse.trusted, coarse.notes
+    assert fine.trusted, fine.notes
+    return coarse, fine
+
+
+def check(design):
+    coarse, fine = compare(design)
+    for here, there in zip(measure(coarse).hoops, measure(fine).hoops, strict=True):
+        for name in ("width_front_back_m", "width_side_side_m", "lowest_m", "highest_m"):
+            assert abs(getattr(here, name) - getattr(there, name)) < HALF_MILLIMETRE, (design.name, here.number, name)
+    heights = [
+        settled.positions[settled.cage.connectivity.crossing][..., 2] for settled in (coarse, fine)
+    ]
+    assert np.abs(heights[0] - heights[1]).max() < HALF_MILLIMETRE
+    segments = coarse.cage.connectivity.segment_count
+    ties = [settled.state.pull_force[segments:] for settled in (coarse, fine)]
+    assert (np.abs(ties[0] - ties[1]) <= np.maximum(0.01 * ties[1], 0.01 * LIGHT)).all(), ties
+
+
+@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
+def test_samples(path):
+    check(read(path))
+
+
+@pytest.mark.parametrize("seed", range(50))
+def test_designs_drawn_by_lot(seed):
+    check(random_design(seed))

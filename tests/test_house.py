@@ -1,0 +1,90 @@
+"""The house rules that a machine can check: which room may call on which, and comparisons that assert nothing."""
+
+from __future__ import annotations
+
+import ast
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[1]
+# The flow of DEVELOPERS.md: a folder imports only itself and what stands before it.
+FLOW = ["errors", "units", "spec", "shape", "settle", "report", "mesh", "write", "draw", "sheets", "study"]
+# These two gather everything; nothing in the flow may import them.
+GATHERING = ["flow", "outputs", "fitting"]
+LIBRARY = sorted((ROOT / "cage3d").rglob("*.py"))
+TESTS = sorted((ROOT / "tests").rglob("*.py"))
+
+
+def short(path: Path) -> str:
+    return str(path.relative_to(ROOT))
+
+
+def room_of(path: Path) -> str:
+    inside = path.relative_to(ROOT / "cage3d")
+    return inside.parts[0].removesuffix(".py")
+
+
+def imported_rooms(path: Path) -> set[str]:
+    rooms = set()
+    for node in ast.walk(ast.parse(path.read_text())):
+        names = []
+        if isinstance(node, ast.ImportFrom) and node.module:
+            names = [node.module] if node.module != "cage3d" else [f"cage3d.{alias.name}" for alias in node.names]
+        elif isinstance(node, ast.Import):
+            names = [alias.name for alias in node.names]
+        rooms |= {name.split(".")[1] for name in names if name.startswith("cage3d.")}
+    return rooms
+
+
+def test_every_room_is_in_the_flow():
+    rooms = {room_of(path) for path in LIBRARY} - {"__init__"}
+    assert rooms == set(FLOW) | set(GATHERING)
+
+
+@pytest.mark.parametrize("path", [path for path in LIBRARY if room_of(path) in FLOW], ids=short)
+def test_a_room_imports_only_rooms_before_it(path):
+    allowed = set(FLOW[: FLOW.index(room_of(path)) + 1])
+    assert imported_rooms(path) <= allowed
+
+
+@pytest.mark.parametrize("path", LIBRARY, ids=short)
+def test_the_library_never_prints_or_exits(path):
+    for node in ast.walk(ast.parse(path.read_text())):
+        if isinstance(node, ast.Call):
+            called = ast.unparse(node.func)
+            assert called not in {"print", "sys.exit", "exit", "quit"}, f"line {node.lineno}"
+    assert "typer" not in {alias.name for alias in imports_of(path)}
+
+
+def imports_of(path: Path) -> list[ast.alias]:
+    found = [node for node in ast.walk(ast.parse(path.read_text())) if isinstance(node, ast.Import)]
+    return [alias for node in found for alias in node.names]
+
+
+COMPARING = {"allclose", "isclose", "array_equal", "approx"}
+
+
+def thrown_away(source: str) -> list[int]:
+    """Lines with a comparison whose answer nobody reads."""
+    return [
+        node.lineno
+        for node in ast.walk(ast.parse(source))
+        if isinstance(node, ast.Expr)
+        and (isinstance(node.value, ast.Compare) or called_name(node.value) in COMPARING)
+    ]
+
+
+def called_name(node: ast.expr) -> str:
+    if not isinstance(node, ast.Call):
+        return ""
+    return ast.unparse(node.func).rsplit(".", 1)[-1]
+
+
+@pytest.mark.parametrize("path", TESTS, ids=short)
+def test_no_comparison_is_thrown_away(path):
+    assert thrown_away(path.read_text()) == []
+
+
+def test_the_guard_itself_can_fail():
+    assert thrown_away("np.allclose(a, b)\nassert np.allclose(a, b)\na == b\n") == [1, 3]
