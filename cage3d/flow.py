@@ -66,10 +66,15 @@ def make(
 
 def new_design(path: Path, measures: Measures, force: bool = False) -> Path:
     """Writes a first design that settles. Raises CageError where measures make none, or a file is there."""
+    refuse_existing(path, force)
+    text = first_design(measures)
+    proved(settle(lay_out(read_text(text, str(path)))), path)
+    return write_whole(path, text.encode())
+
+
+def refuse_existing(path: Path, force: bool) -> None:
+    """Raises OutputError where a design would be written over."""
     if path.exists() and not force:
         raise OutputError(
             Problem(str(path), "", "this file is there already", "Choose another name, or use --force")
         )
-    text = first_design(measures)
-    proved(settle(lay_out(read_text(text, str(path)))), path)
-    return write_whole(path, text.encode())

@@ -33,25 +33,27 @@ def new(
 
     Numbers as makers write them: 26, 26 1/2, 7½, 66 cm.
     """
-    from cage3d.flow import new_design
+    from cage3d.flow import new_design, refuse_existing
     from cage3d.spec.profile import SILHOUETTES
     from cage3d.spec.starter import Measures
     from cage3d.units import mass
 
+    refuse_existing(file, force)
     inch = answer("--units", units, "", None, one_of(["in", "cm"])) == "in"
     far, or_not, both = length_in(units), length_or_none(units), least_and_most(units)
     kinds = list(SILHOUETTES)
+    look = answer("--silhouette", silhouette, f"Silhouette ({', '.join(kinds)})", "dome", one_of(kinds))
+    waist_girth = answer("--waist", waist, "Waist, round, over corset and chemise", None, far)
+    height = answer("--waist-height", waist_height, "Waist above the floor, in the shoes", None, far)
     hip_girth = answer("--hip", hip, "Hip, round, at its fullest (none: not measured)", "none", or_not)
+    drop = hip_girth and answer("--hip-drop", hip_drop, "Hip below the waist", "8" if inch else "20", far)
     measures = Measures(
         units=units,
-        silhouette=answer(
-            "--silhouette", silhouette, f"Silhouette ({', '.join(kinds)})", "dome", one_of(kinds)
-        ),
-        waist=answer("--waist", waist, "Waist, round, over corset and chemise", None, far),
-        waist_height=answer("--waist-height", waist_height, "Waist above the floor, in the shoes", None, far),
+        silhouette=look,
+        waist=waist_girth,
+        waist_height=height,
         hip=hip_girth,
-        hip_drop=hip_girth
-        and answer("--hip-drop", hip_drop, "Hip below the waist", "8" if inch else "20", far),
+        hip_drop=drop,
         hem=answer("--hem", hem, "Lowest hoop, round", "90" if inch else "230", far),
         clearance=answer(
             "--clearance", clearance, "Lowest hoop above the floor", "8 to 10" if inch else "20 to 25", both

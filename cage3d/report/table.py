@@ -175,8 +175,13 @@ def mark_table(report: Report) -> Table:
     low = 3.0 if metric(report) else INCH / 8 * 1000.0
     for mark in report.marks:
         moves = (mark.hem_front, mark.hem_left, mark.hem_back, mark.hem_right)
-        table.add_row(str(mark.tape), str(mark.hoop), *(f"{move * low + 0.0:+.1f}" for move in moves))
+        table.add_row(str(mark.tape), str(mark.hoop), *(signed(move * low) for move in moves))
     return table
+
+
+def signed(millimetres: float) -> str:
+    """'+1.2', and 0 for what rounds to it."""
+    return f"{millimetres:+.1f}" if abs(millimetres) >= 0.05 else "0"
 
 
 def carrying(report: Report) -> list[str]:

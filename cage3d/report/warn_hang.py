@@ -41,7 +41,7 @@ def slack_ties(case: Case) -> Iterator[WarningReport]:
         hang, them = ("hang slack and do", "them") if len(loose) > 1 else ("hangs slack and does", "it")
         yield WarningReport(
             "slack_tie",
-            f"{capital(listed(loose))} {hang} nothing. Shorten {them} by more than that, or leave {them} out.",
+            f"{capital(listed(loose))} {hang} nothing. Shorten {them} by more, or leave {them} out.",
         )
 
 
