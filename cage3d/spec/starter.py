@@ -11,7 +11,8 @@ from dataclasses import dataclass
 
 from cage3d.errors import DesignError, Problem
 from cage3d.spec.profile import SILHOUETTES, levels
-from cage3d.units import INCH, both, show_length
+from cage3d.spec.values import plain_name
+from cage3d.units import INCH, UnitError, both, show_length
 
 HIP_ROOM = (
     0.0254  # m all round between the hip's section and a hoop at its level [common practice: 3/4 to 1 in]
@@ -129,6 +130,10 @@ def _refuse_impossible(measures: Measures) -> None:
     def refuse(where: str, said: str, why: str, try_this: str) -> None:
         problems.append(Problem(where, said, why, try_this))
 
+    try:
+        plain_name(measures.name)
+    except UnitError as fault:
+        refuse("name", measures.name, fault.why, fault.try_this)
     if measures.silhouette not in SILHOUETTES:
         refuse(
             "silhouette", measures.silhouette, "this silhouette is not known", f"Use {', '.join(SILHOUETTES)}"
@@ -237,4 +242,7 @@ def _written(measures: Measures, lengths: list[float], drops: list[float]) -> st
 
 def _quoted(text: str) -> str:
     """A text in double quotes as YAML reads them."""
-    return '"' + text.replace("\\", "\\\\").replace('"', '\\"') + '"'
+    kept = "".join(
+        sign if sign.isprintable() else f"\\U{ord(sign):08x}" for sign in text.replace("\\", "\\\\")
+    )
+    return '"' + kept.replace('"', '\\"') + '"'

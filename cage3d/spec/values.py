@@ -184,12 +184,12 @@ def _text(written: Any) -> str:
     return text
 
 
-def _name(written: Any) -> str:
-    """A design's name: free text, but file names are made from it."""
+def plain_name(written: Any) -> str:
+    """A design's name: free text, but file names are made from it. Raises UnitError."""
     text = _text(written)
     if not text:
         raise UnitError("the name is empty", "Write name: Short petticoat, for instance")
-    if any(sign in text for sign in "\n\t"):
+    if any(sign in "\n\t" or unicodedata.category(sign) in ("Zl", "Zp") for sign in text):
         raise UnitError("the name must stand on one line", "Write it shorter; longer text belongs in notes")
     if "/" in text or "\\" in text:
         raise UnitError(
@@ -209,7 +209,7 @@ def _name(written: Any) -> str:
 Text = Annotated[str, BeforeValidator(_text), WithJsonSchema({"type": "string"})]
 Name = Annotated[
     str,
-    BeforeValidator(_name),
+    BeforeValidator(plain_name),
     WithJsonSchema({"type": "string", "minLength": 1, "maxLength": 120, "pattern": r"^[^/\\]*$"}),
 ]
 
