@@ -8,6 +8,7 @@ from cage3d.shape.arrays import Floats
 from cage3d.shape.form import Form
 
 BISECTIONS = 60  # halves pi down to the last bit
+TAUT = 5e-5  # m; tapes are settled to this, and less slack than this is none
 
 
 def ribbon_run(first: Floats, second: Floats, length: float, aside: Floats, parts: int) -> Floats:
@@ -21,7 +22,7 @@ def ribbon_run(first: Floats, second: Floats, length: float, aside: Floats, part
     reach = float(np.linalg.norm(span))
     share = np.arange(parts + 1)[:, None] / parts
     straight = first + share * span
-    if length <= reach or reach == 0.0:
+    if length <= reach + TAUT or reach == 0.0:
         return np.asarray(straight)
     along = span / reach
     out = aside - (aside @ along) * along
