@@ -28,6 +28,7 @@ MOST = 10.0  # a cage that carries ten times its skirt is asked no further
 FINE = 0.01  # share of the factor
 JUMP = 0.05  # m, a node that moves farther in the finest step has snapped
 GROWTH = 1.25  # the first step
+MOST_STEPS = 60  # of Newton in one step of load; a cage that takes more is on its way to another shape
 
 
 @dataclass(frozen=True)
@@ -66,12 +67,12 @@ def carries(settled: SettledCage) -> Capacity | None:
     posture, forces = posture_of(settled.cage, settled.state)
     good = Rest(posture, forces, settled.residual, 0.0, 0, 0, "at rest")
     factor, step = 1.0, GROWTH - 1.0
-    fault = fault_of(model, good, good, 0.0)
+    fault = fault_of(model, good, good)
     if fault is not None:
         return Capacity(factor, True, *fault)
     while factor < MOST:
-        trial = come_to_rest(loaded(model, factor + step), good.posture, good.forces)
-        found = fault_of(loaded(model, factor + step), good, trial, step / factor)
+        trial = come_to_rest(loaded(model, factor + step), good.posture, good.forces, MOST_STEPS)
+        found = fault_of(loaded(model, factor + step), good, trial)
         if found is None:
             good, factor, step = trial, factor + step, min(step * 1.6, 0.5 * factor)
             continue
@@ -87,15 +88,16 @@ def loaded(model: Model, factor: float) -> Model:
     return replace(model, weight=numbers.own_weight + factor * numbers.skirt_weight)
 
 
-def fault_of(model: Model, before: Rest, after: Rest, growth: float) -> tuple[int, str] | None:
-    """(hoop, how) where a load is too much, else None. growth: the step as a share of the load before."""
+def fault_of(model: Model, before: Rest, after: Rest) -> tuple[int, str] | None:
+    """(hoop, how) where a load is too much, else None."""
     joined = model.cage.connectivity
     travel = np.linalg.norm(after.posture.positions - before.posture.positions, axis=1)
     moved_most = hoop_of_node(model.cage, int(travel.argmax()))
     if not after.settled:
         return hoop_of_node(model.cage, after.worst_node), "loses its shape"
-    # A long step may bend a hoop far without a snap; only what a short step does at once is one.
-    if travel.max() > JUMP * max(1.0, growth / 0.05):
+    # A long step may bend a hoop this far without a snap: it is taken again in shorter ones, and what
+    # the shortest still does at once is a snap.
+    if travel.max() > JUMP:
         return moved_most, "snaps"
     shares = strain_shares(model.cage, after.posture.positions)
     if shares.max() >= 1.0:
