@@ -1,0 +1,117 @@
+"""Sheets of every sample and of some hard designs, made once each, and read back from the page."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+from io import BytesIO
+from pathlib import Path
+from typing import Any
+
+import pdfplumber
+
+from cage3d.report import Report, measure
+from cage3d.settle import SettledCage, settle
+from cage3d.shape.lay_out import lay_out
+from cage3d.sheets import Sheets, make_sheets
+from cage3d.spec.design import Design
+from cage3d.spec.read import read, read_data
+
+SAMPLES = tuple(sorted((Path(__file__).parents[1] / "samples").glob("*.yaml")))
+POINT = 0.0254 / 72  # m
+NODES = 48  # a coarser line moves heights by little and no mark at all
+
+MANY_HOOPS, MANY_TAPES = 12, 24
+
+
+def sample(letter: str) -> Path:
+    """The sample whose file begins with this letter."""
+    return next(path for path in SAMPLES if path.name.startswith(f"{letter}-"))
+
+
+@cache
+def hung_sample(path: Path) -> tuple[SettledCage, Report]:
+    return hung_design(read(path))
+
+
+def hung_design(design: Design) -> tuple[SettledCage, Report]:
+    settled = settle(lay_out(design, NODES))
+    return settled, measure(settled)
+
+
+@cache
+def sheets_of(path: Path, paper: str = "a4") -> Sheets:
+    return make_sheets(*hung_sample(path), paper)
+
+
+def hard_data(**changes: Any) -> dict[str, Any]:
+    """Twelve hoops on twenty-four tapes of twelve lengths, narrow casings, many ties and two panels."""
+    tapes = range(MANY_TAPES)
+    drops = [[5.0 + 0.125 * min(tape, MANY_TAPES - 1 - tape), *([2.5] * (MANY_HOOPS - 1))] for tape in tapes]
+    data: dict[str, Any] = {
+        "name": "Twelve hoops on twenty-four tapes",
+        "units": "in",
+        "wearer": {"waist": 28, "waist_height": 42, "code": "W-07"},
+        "steel": {"width": "5 mm", "thickness": "0.5 mm"},
+        "tapes": {"count": MANY_TAPES, "casing": "7 mm", "drops": drops, "width": "19 mm"},
+        "hoops": [{"length": 45 + 5 * hoop} for hoop in range(MANY_HOOPS)],
+        "ties": [
+            {"from": f"hoop {hoop} tape 2", "to": f"hoop {hoop} tape 11", "length": 16, "name": "a tie of many words " * 4}
+            for hoop in range(4, 10)
+        ],
+        "skirt": {"weight": "1 kg"},
+        "buying": {
+            "currency": "EUR",
+            "steel": [{"length": "3 m", "price": 4.5}, {"length": "2.5 m", "price": 4}],
+            "prices": {"ribbon": 1.25, "tip": 0.2, "join": 0.6, "buckle": 3},
+        },
+    }  # fmt: skip
+    return data | changes
+
+
+@cache
+def hung_hard() -> tuple[SettledCage, Report]:
+    return hung_design(read_data(hard_data()))
+
+
+def renamed(**changes: str) -> tuple[SettledCage, Report]:
+    """A small cage under another name, production or wearer's code."""
+    code = changes.pop("code", None)
+    data: dict[str, Any] = {
+        "name": "plain",
+        "units": "mm",
+        "wearer": {"waist": 660, "waist_height": 1050} | ({"code": code} if code else {}),
+        "steel": {"width": 7, "thickness": 0.5},
+        "tapes": {"count": 6, "drops": [220, 180]},
+        "hoops": [{"length": 1300}, {"length": 1600}],
+    }
+    return hung_design(read_data(data | changes))
+
+
+@dataclass(frozen=True)
+class Page:
+    """What one page holds, in points from its upper left corner."""
+
+    width: float
+    height: float
+    words: list[dict[str, Any]]
+    lines: list[dict[str, Any]]
+    rects: list[dict[str, Any]]
+    curves: list[dict[str, Any]]
+    text: str
+
+
+def pages_of(pdf: bytes) -> list[Page]:
+    with pdfplumber.open(BytesIO(pdf)) as document:
+        return [
+            Page(
+                page.width,
+                page.height,
+                page.extract_words(keep_blank_chars=False, use_text_flow=False),
+                page.lines,
+                page.rects,
+                page.curves,
+                page.extract_text(),
+            )
+            for page in document.pages
+        ]

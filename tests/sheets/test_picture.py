@@ -1,0 +1,102 @@
+"""The same measures read from a picture of the pages, as a printer would put them on paper."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from pathlib import Path
+
+import judges
+import numpy as np
+import pytest
+from made import SAMPLES, hung_sample, pages_of, sheets_of
+from numpy.typing import NDArray
+
+from cage3d.shape.marks import casing_marks
+from cage3d.sheets.paper import MARGIN
+from cage3d.sheets.strips import RULER, SIDE
+from cage3d.sheets.tapes import tape_sets
+
+pytestmark = pytest.mark.judge
+
+DPI = 254  # ten dots to the millimetre
+TRUE = 0.2  # mm
+Bools = NDArray[np.bool_]
+
+
+def pictures(pdf: bytes, folder: Path) -> list[Bools]:
+    """Where each page is dark, (rows, columns) at ten dots to the millimetre."""
+    (folder / "sheets.pdf").write_bytes(pdf)
+    command = [judges.program("pdftoppm"), "-r", str(DPI), "-gray", "sheets.pdf", "page"]
+    done = judges.run(["env", "-C", str(folder), *command])
+    assert done.returncode == 0, done.stderr
+    return [dark(path.read_bytes()) for path in sorted(folder.glob("page-*.pgm"))]
+
+
+def dark(picture: bytes) -> Bools:
+    """A binary PGM file as dark dots."""
+    kind, width, height, most, dots = picture.split(maxsplit=4)
+    assert (kind, most) == (b"P5", b"255")
+    grey = np.frombuffer(picture[-int(width) * int(height) :], dtype=np.uint8)
+    assert dots
+    return np.asarray(grey.reshape(int(height), int(width)) < 128)
+
+
+def runs(marked: Bools) -> list[tuple[float, int]]:
+    """(middle, thickness) of each run of marked dots."""
+    edges = np.flatnonzero(np.diff(np.concatenate([[0], marked.astype(int), [0]])))
+    return [((start + end - 1) / 2.0, int(end - start)) for start, end in edges.reshape(-1, 2)]
+
+
+def longest_run(line: Bools) -> int:
+    return max((thick for _, thick in runs(line)), default=0)
+
+
+def test_the_check_squares_measure_right(tmp_path: Path) -> None:
+    page = pictures(sheets_of(SAMPLES[0]).pdf, tmp_path)[0]
+    upright = [x for x, _ in runs(np.array([longest_run(column) > 900 for column in page.T]))]
+    left, first, second = upright[:3]
+    assert [(first - left) / 10.0, (second - left) / 10.0] == pytest.approx([100.0, 101.6], abs=TRUE)
+    square = page[:, int(left) - 2 : int(second) + 40]  # the rule over the page runs on beyond
+    level = [y for y, _ in runs(np.array([990 < longest_run(row) < 1025 for row in square]))]
+    top, foot, next_top, next_foot = level
+    assert [(foot - top) / 10.0, (next_foot - next_top) / 10.0] == pytest.approx([100.0, 101.6], abs=TRUE)
+
+
+def marks_from_zero(pages: list[Bools]) -> list[float]:
+    """mm from the zero of every line across the first strip, the pages laid dashed line on dashed line."""
+    left = int((MARGIN + SIDE + RULER) / 72.0 * DPI)
+    places, thicknesses, shift, before = [], [], 0.0, None
+    for page in pages:
+        # A dashed line runs over the whole page: dark in more than half of it, and never for long.
+        dashed = [y for y, _ in runs(np.array([row.mean() > 0.45 and longest_run(row) < 60 for row in page]))]
+        if before is not None:
+            shift += before - dashed[0]
+        before = dashed[-1]
+        strip = page[:, left + 10 : left + 150]
+        for y, thick in runs(strip.all(axis=1)):
+            places.append(y + shift)
+            thicknesses.append(thick)
+    zero = sorted(place for place, thick in zip(places, thicknesses, strict=True) if thick >= 5)[1]
+    return sorted((place - zero) / 10.0 for place in places)
+
+
+@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
+def test_three_casing_marks_measure_right(path: Path, tmp_path: Path) -> None:
+    settled, _ = hung_sample(path)
+    design = settled.cage.design
+    all_pages = pictures(sheets_of(path).pdf, tmp_path)
+    found = marks_from_zero(first_strip_pages(path, all_pages))
+    marks = casing_marks(design)
+    tape, last = tape_sets(design)[0].tapes[0] - 1, len(design.hoops) - 1
+    wanted = [marks.upper[tape, 0], marks.lower[tape, last // 2], marks.lower[tape, last]]
+    nearest = [min(found, key=lambda place: abs(place - mark * 1e3)) for mark in wanted]
+    assert nearest == pytest.approx([mark * 1e3 for mark in wanted], abs=TRUE)
+    assert all(a < b for a, b in pairwise(nearest))
+
+
+def first_strip_pages(path: Path, pages: list[Bools]) -> list[Bools]:
+    """The pages of the first group of strips."""
+    texts = [page.text for page in pages_of(sheets_of(path).pdf)]
+    first = next(place for place, text in enumerate(texts) if "Part 1 of" in text)
+    parts = int(texts[first].split("Part 1 of ")[1].split()[0])
+    return pages[first : first + parts]
