@@ -60,6 +60,13 @@ def unbalanced(model: Model, gradient: Floats) -> float:
     return float(np.abs(gradient / np.sqrt(model.metric)).max())
 
 
+def force_tolerance(model: Model) -> float:
+    """N, FORCE_TOLERANCE, or what rounding of positions leaves in the stiffest bend where nodes lie very close."""
+    numbers = model.cage.parameters
+    stiffest = float((numbers.stiff / numbers.bend_length**3).max(initial=0.0))
+    return max(FORCE_TOLERANCE, 20.0 * np.finfo(np.float64).eps * stiffest)  # positions are of the order of 1 m
+
+
 def worst_node(model: Model, gradient: Floats) -> int:
     """The node (or the first node of the edge) where the unbalanced force is largest."""
     worst = int(np.abs(gradient / np.sqrt(model.metric)).argmax())
@@ -148,17 +155,18 @@ def come_to_rest(
     loose: N; stop at this residual, with the constraints only as good as the springs hold them.
     """
     steps, reason = 0, "steps ran out"
+    fine = force_tolerance(model)
     while True:
         posture, gradient, used, excess = minimise(
-            model, posture, forces, loose or FORCE_TOLERANCE, most_steps - steps
+            model, posture, forces, loose or fine, most_steps - steps
         )
         steps += used
         residual = unbalanced(model, gradient)
         forces = forces_after(model, excess, forces)
         broken = broken_constraint(model, excess, forces)
-        if loose is not None or (residual <= FORCE_TOLERANCE and broken <= LENGTH_TOLERANCE):
+        if loose is not None or (residual <= fine and broken <= LENGTH_TOLERANCE):
             reason = "at rest"
             break
-        if residual > FORCE_TOLERANCE or steps >= most_steps:
+        if residual > fine or steps >= most_steps:
             break
     return Rest(posture, forces, residual, broken, worst_node(model, gradient), steps, reason)
