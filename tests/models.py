@@ -61,7 +61,7 @@ def random_design(seed: int) -> Design:
     if rng.integers(2):
         written["skirt"] = {"weight": rng.uniform(0.1, 1.0), "below_hem": rng.uniform(0.0, 0.2)}
     if rng.integers(2):
-        chord = lengths[-1] / np.pi * rng.uniform(0.6, 1.2)
+        chord = float(lengths[-1] / np.pi * rng.uniform(0.6, 1.2))
         written["ties"] = [
             {"from": f"hoop {hoops} tape 1", "to": f"hoop {hoops} tape {tapes // 2 + 1}", "length": chord}
         ]
@@ -73,4 +73,4 @@ def random_design(seed: int) -> Design:
 def _hoop(rng: np.random.Generator, length: float) -> dict[str, Any]:
     opening = str(rng.choice(["none", "none", "front", "back"]))
     join: Any = [None, "none", {"tube": 0.03}, {"overlap": 0.05}][int(rng.integers(4))]
-    return {"length": length, "opening": opening, "join": join if opening == "none" else None}
+    return {"length": float(length), "opening": opening, "join": join if opening == "none" else None}

@@ -18,6 +18,7 @@ COATING_DENSITY = 1300.0  # kg/m3
 TUBE_WALL = 0.0005  # m, common practice; drawn only
 TIP_LENGTH = 0.012  # m, caps are 10 to 16 mm long: common practice
 TIP_WALL = 0.0006  # m, drawn only
+LAYER_GAP = 0.00005  # m between layers, so that no faces of two bodies coincide; drawn only
 STRETCH_POINTS = 9  # along a join
 
 
@@ -72,7 +73,7 @@ def _join(design: Design, line: StripLine, hoop: int) -> list[Part]:
     centre, frames = line.stretch(middle - length / 2.0, middle + length / 2.0, STRETCH_POINTS)
     if join.overlap is not None:
         # The second layer of the strip lies outside the first.
-        section, material = rectangle(thickness, width, outward=thickness), "steel"
+        section, material = rectangle(thickness, width, outward=thickness + LAYER_GAP), "steel"
     else:
         section, material = rectangle(thickness + 2 * TUBE_WALL, width + 2 * TUBE_WALL), "fitting"
     measures = Measures(design.units)

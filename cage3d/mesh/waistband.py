@@ -15,6 +15,7 @@ from cage3d.spec.design import Design
 THICKNESS = 0.002  # m of belting
 ROUND = 96  # points round the band
 SHOWN_SHARE = 0.5  # of the written overlap; the rest is turned back inside
+LAYER_GAP = 0.0001  # m between layers, so that no faces of two bodies coincide
 MOST_OF_GIRTH = 1.0 / 6.0
 BUCKLE_LENGTH, BUCKLE_BAR = 0.022, 0.0016  # m along the band; radius of its wire
 
@@ -51,7 +52,7 @@ def outward(design: Design, fractions: Floats) -> Floats:
 def _overlap(design: Design, shown: float) -> Part:
     fractions = np.linspace(0.0, shown, 13)
     line = waist_ring(design, fractions, 0.0)
-    section = rectangle(THICKNESS, design.waistband.depth, outward=1.5 * THICKNESS)
+    section = rectangle(THICKNESS, design.waistband.depth, outward=1.5 * THICKNESS + LAYER_GAP)
     body = sweep(line, node_frames(line, outward(design, fractions), False), section)
     return Part("band overlap", "waistband", body, "band")
 

@@ -20,14 +20,18 @@ def extent(thing):
     return [points.min(axis=0).tolist(), points.max(axis=0).tolist()]
 
 
+def measures(thing):
+    """The plain custom properties of an object; it is no dict, only its keys() can be walked."""
+    return {key: thing[key] for key in list(thing.keys()) if isinstance(thing[key], (int, float, str))}
+
+
 meshes = [thing for thing in bpy.data.objects if thing.type == "MESH"]
 answer = {
     "parents": {thing.name: thing.parent.name if thing.parent else None for thing in bpy.data.objects},
     "mesh_names": {thing.name: thing.data.name for thing in meshes},
     "extents": {thing.name: extent(thing) for thing in meshes},
     "materials": {thing.name: thing.data.materials[0].name for thing in meshes},
-    "measures": {thing.name: {key: thing[key] for key in thing.keys() if isinstance(thing[key], (int, float, str))}
-                 for thing in meshes},
+    "measures": {thing.name: measures(thing) for thing in meshes},
     "shapes": {thing.name: [key.name for key in thing.data.shape_keys.key_blocks]
                for thing in meshes if thing.data.shape_keys},
     "actions": {action.name: [float(frame) for frame in action.frame_range] for action in bpy.data.actions},

@@ -1,0 +1,99 @@
+"""What programs we did not write make of the files."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import pytest
+from judges import admesh_counts, blender, gltf_complaints
+from models import LETTERS, random_design, sample, sample_stages
+
+from cage3d.mesh.parts import build_parts
+from cage3d.mesh.stages import stages_of
+from cage3d.settle import settle
+from cage3d.shape.lay_out import lay_out
+from cage3d.write.glb import REST, glb_bytes, write_glb
+from cage3d.write.stl import write_stl
+
+pytestmark = pytest.mark.judge
+
+RANDOM_DESIGNS = 100
+STAGED = 4  # every so many of them with its stages
+
+
+def test_validator_has_nothing_to_say_about_the_samples(tmp_path: Path) -> None:
+    paths = [
+        write_glb(sample(letter), tmp_path / f"{letter}.glb", sample_stages(letter)) for letter in LETTERS
+    ]
+    paths += [write_glb(sample(letter), tmp_path / f"{letter}-plain.glb", fine=True) for letter in LETTERS]
+    assert gltf_complaints(paths) == []
+
+
+def test_validator_has_nothing_to_say_about_random_designs(tmp_path: Path) -> None:
+    paths = []
+    for seed in range(RANDOM_DESIGNS):
+        settled = settle(lay_out(random_design(seed), 12))
+        stages = stages_of(settled) if seed % STAGED == 0 else ()
+        paths.append(write_glb(settled, tmp_path / f"{seed}.glb", stages))
+    assert gltf_complaints(paths) == []
+
+
+def test_validator_does_complain_of_a_spoilt_file(tmp_path: Path) -> None:
+    data = bytearray(glb_bytes(sample("a"), wanted={"hoops"}))
+    data[-4:] = b"\xff\xff\xff\xff"
+    (tmp_path / "spoilt.glb").write_bytes(data)
+    assert gltf_complaints([tmp_path / "spoilt.glb"]) != []
+
+
+@pytest.fixture(scope="module")
+def in_blender(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Any]:
+    """Sample d as Blender imports it."""
+    path = write_glb(sample("d"), tmp_path_factory.mktemp("blender") / "d.glb", sample_stages("d"))
+    return blender(Path(__file__).with_name("in_blender.py"), str(path))
+
+
+def test_blender_keeps_names_and_tree(in_blender: dict[str, Any]) -> None:
+    parts = build_parts(sample("d"))
+    assert set(in_blender["mesh_names"]) == {part.name for part in parts}
+    assert all(mesh == thing for thing, mesh in in_blender["mesh_names"].items())
+    assert in_blender["parents"]["hoop 1"] == "hoops"
+    assert in_blender["parents"]["hoops"] == "cage"
+    assert in_blender["materials"]["hoop 1"] == "steel"
+
+
+def test_blender_has_every_part_where_we_have_it_in_metres(in_blender: dict[str, Any]) -> None:
+    # Blender turns glTF's y up to its own z up: her front comes out towards -y, as in our own axes.
+    for part in build_parts(sample("d")):
+        low, high = in_blender["extents"][part.name]
+        assert np.allclose(low, part.vertices.min(axis=0), atol=1e-5)
+        assert np.allclose(high, part.vertices.max(axis=0), atol=1e-5)
+    assert in_blender["extents"]["buckle"][1][1] < -0.08
+
+
+def test_blender_gets_the_measures(in_blender: dict[str, Any]) -> None:
+    assert in_blender["measures"]["hoop 3"]["length_m"] == pytest.approx(73.52 * 0.0254)
+    assert in_blender["measures"]["hoop 3"]["length"] == "73 1/2 in"
+
+
+def test_blender_plays_the_animation(in_blender: dict[str, Any]) -> None:
+    assert in_blender["shapes"]["hoop 1"] == ["Basis", "bare", "ties fastened"]
+    assert set(in_blender["shapes"]) >= {f"hoop {number}" for number in range(1, 7)} | {"tie 1", "skirt"}
+    frames = sorted(int(frame) for frame in in_blender["values"])
+    assert frames[-1] / in_blender["frames_per_second"] > 3 * REST
+    first, last = (in_blender["values"][str(frame)]["hoop 1"] for frame in (frames[0], frames[-1]))
+    assert first == pytest.approx([1, 0])
+    assert last == pytest.approx([0, 0])
+
+
+@pytest.mark.parametrize("letter", LETTERS)
+def test_admesh_finds_nothing_to_repair(letter: str, tmp_path: Path) -> None:
+    counts = admesh_counts(write_stl(sample(letter), tmp_path / "cage.stl"))
+    assert counts.pop("Number of facets") > 1000
+    assert counts.pop("Number of parts") > 30
+    repairs = ("Degenerate facets", "Edges fixed", "Facets removed", "Facets added", "Facets reversed")
+    assert {name: counts[name] for name in (*repairs, "Backwards edges", "Normals fixed")} == dict.fromkeys(
+        (*repairs, "Backwards edges", "Normals fixed"), 0
+    )
+    assert counts["Total disconnected facets"] == 0
