@@ -11,7 +11,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from cage3d.errors import CageError, Problem
+from cage3d.errors import CageError, CommandError, Problem
 from cage3d.report import Report, report_json, report_text
 from cage3d.settle import SettledCage
 
@@ -110,9 +110,14 @@ PARTS = (
 
 
 def files_or_problems(part: Part, settled: SettledCage, report: Report) -> tuple[Files, tuple[Problem, ...]]:
-    """What a part gives, or why it could not be made, so that the others still are."""
+    """What a part gives, or why it could not be made, so that the others still are.
+
+    Raises CommandError where an option is wrong: then nothing is made.
+    """
     try:
         return part.files(settled, report), ()
+    except CommandError:
+        raise
     except CageError as fault:
         return {}, fault.problems
     except ImportError as fault:

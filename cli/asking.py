@@ -6,8 +6,6 @@ import sys
 from collections.abc import Callable
 from typing import TypeVar
 
-import typer
-
 from cage3d import units
 from cage3d.errors import CommandError, Problem
 from cage3d.units import UnitError
@@ -29,15 +27,15 @@ def answer(
         except UnitError as fault:
             raise CommandError(Problem(option, given, fault.why, fault.try_this)) from fault
     while True:
+        print(f"{question} [{usual}]: " if usual else f"{question}: ", end="", file=sys.stderr, flush=True)
+        line = sys.stdin.readline()
+        if not line:
+            why = "this is needed and was neither given nor answered"
+            raise CommandError(Problem(option, "", why, f"Give it, such as {option} {usual or '26'}"))
         try:
-            return read(str(typer.prompt(question, default=usual, err=True)))
+            return read(line.strip() or usual or "")
         except UnitError as fault:
             print(f"{fault.why}. {fault.try_this}", file=sys.stderr)
-        except typer.Abort as end:
-            why = "this is needed and was neither given nor answered"
-            raise CommandError(
-                Problem(option, "", why, f"Give it, such as {option} {usual or '26'}")
-            ) from end
 
 
 def length_in(unit: str) -> Callable[[str], float]:

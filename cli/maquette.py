@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from .options import File, Force, Into, folder_for
 from .telling import progress, show_written
+
+if TYPE_CHECKING:
+    from cage3d.report import Report
+    from cage3d.settle import SettledCage
 
 
 def maquette(
@@ -21,6 +25,9 @@ def maquette(
     split: Annotated[
         bool, typer.Option("--split", help="Cut it at tape lines where it is too large.")
     ] = False,
+    flat: Annotated[
+        bool, typer.Option("--flat", help="Flat pieces that print without supports and slot together.")
+    ] = False,
     into: Into = None,
     force: Force = False,
 ) -> None:
@@ -29,13 +36,14 @@ def maquette(
     A display model: not to be worn, not a toy.
     """
     from cage3d import flow, outputs
+    from cage3d.mesh.flat import build_flat
     from cage3d.mesh.maquette import build_maquette
 
-    made = outputs.Part(
-        "miniature",
-        lambda settled, _report: outputs.miniature_files(
-            build_maquette(settled, scale, process, part, bed, split)
-        ),
-    )
+    def files(settled: SettledCage, _report: Report) -> dict[str, bytes]:
+        if flat:
+            return outputs.miniature_files(build_flat(settled, scale, process, part, bed))
+        return outputs.miniature_files(build_maquette(settled, scale, process, part, bed, split))
+
+    made = outputs.Part("miniature", files)
     with progress().status("reading the design") as status:
         show_written(flow.make(file, folder_for(file, into, force), (made,), status.update))

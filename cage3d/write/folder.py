@@ -52,7 +52,7 @@ class Folder:
         try:
             listed = json.loads((self.path / MADE).read_text(encoding="utf-8"))["sha256"]
             return {str(name): str(print_) for name, print_ in listed.items()}
-        except FileNotFoundError:
+        except (FileNotFoundError, NotADirectoryError):
             return {}
         except (OSError, ValueError, TypeError, KeyError, AttributeError) as fault:
             if self.force:

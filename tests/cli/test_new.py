@@ -1,0 +1,83 @@
+"""`cage3d new`: a first design from options or answers."""
+
+from __future__ import annotations
+
+import io
+
+import pytest
+from calling import Caller
+
+from cage3d.spec.profile import SILHOUETTES
+from cage3d.spec.read import read
+
+GIVEN = [
+    "--waist", "26", "--waist-height", "41 1/2", "--hip", "39", "--hip-drop", "8", "--hem", "90",
+    "--clearance", "8 to 10", "--hoops", "4", "--tapes", "8", "--skirt", "0.8 kg",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("silhouette", SILHOUETTES)
+def test_a_first_design_settles_with_its_hem_where_it_is_wanted(cage3d: Caller, silhouette: str) -> None:
+    said = cage3d("new", "act-2.yaml", "--silhouette", silhouette, *GIVEN)
+    assert (said.status, said.out, said.err) == (0, "act-2.yaml\n", "")
+    assert read(cage3d.folder / "act-2.yaml").name == "Act 2"
+    checked = cage3d("check", "act-2.yaml")
+    assert checked.status == 0
+    assert "is wanted" not in checked.out
+
+
+def test_questions_are_asked_on_stderr_and_wrong_answers_again(cage3d: Caller) -> None:
+    answers = ["dome", "wide", "26", "41 1/2", "none", "74", "17 to 18", "4", "8", "0"]
+    cage3d.monkeypatch.setattr("sys.stdin", io.StringIO("\n".join(answers) + "\n"))
+    said = cage3d("new", "first.yaml")
+    assert (said.status, said.out) == (0, "first.yaml\n")
+    assert "Waist, round" in said.err
+    design = read(cage3d.folder / "first.yaml")
+    assert design.wearer.waist == pytest.approx(26 * 0.0254)
+    assert design.wearer.hip is None
+    assert design.skirt is None
+
+
+def test_nobody_answers(cage3d: Caller) -> None:
+    cage3d.monkeypatch.setattr("sys.stdin", io.StringIO(""))
+    said = cage3d("new", "first.yaml", "--silhouette", "dome")
+    assert (said.status, said.out) == (2, "")
+    assert "--waist: this is needed" in said.err
+    assert list(cage3d.folder.iterdir()) == []
+
+
+@pytest.mark.parametrize(
+    ("option", "value", "status"),
+    [
+        ("--waist", "3 elephants", 2),
+        ("--waist", "0", 2),
+        ("--silhouette", "teapot", 2),
+        ("--hoops", "four", 2),
+        ("--units", "furlongs", 2),
+        ("--hem", "20", 1),
+        ("--tapes", "400", 1),
+    ],
+)
+def test_what_cannot_be(cage3d: Caller, option: str, value: str, status: int) -> None:
+    said = cage3d("new", "first.yaml", "--silhouette", "dome", *GIVEN, option, value)
+    assert (said.status, said.out) == (status, "")
+    assert "Traceback" not in said.err
+    assert list(cage3d.folder.iterdir()) == []
+
+
+def test_a_design_is_never_written_over_unasked(cage3d: Caller) -> None:
+    (cage3d.folder / "first.yaml").write_text("mine")
+    said = cage3d("new", "first.yaml", "--silhouette", "dome", *GIVEN)
+    assert (said.status, said.out) == (1, "")
+    assert (cage3d.folder / "first.yaml").read_text() == "mine"
+    assert cage3d("new", "first.yaml", "--silhouette", "dome", *GIVEN, "--force").status == 0
+
+
+def test_in_centimetres(cage3d: Caller) -> None:
+    given = [
+        "--units", "cm", "--silhouette", "cone", "--waist", "66", "--waist-height", "105", "--hip", "none",
+        "--hem", "190", "--clearance", "40 to 45", "--hoops", "4", "--tapes", "8", "--skirt", "0",
+    ]  # fmt: skip
+    said = cage3d("new", "first.yaml", *given)
+    assert said.status == 0
+    assert read(cage3d.folder / "first.yaml").units == "cm"
