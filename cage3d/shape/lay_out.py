@@ -17,9 +17,9 @@ from cage3d.shape.waist import station_fractions, tape_zeros
 from cage3d.shape.weights import GRAVITY, hoop_weights, shares_at_nodes, skirt_masses, tape_mass_per_length
 from cage3d.spec.design import Design
 
-NODES_PER_HOOP = 96
+NODES_PER_HOOP = 112
 # Cages of few hoops settle so fast that they may be finer: about this many nodes in all, up to MOST a hoop.
-NODES_IN_ALL = 384
+NODES_IN_ALL = 448
 MOST_NODES_PER_HOOP = 192
 
 
