@@ -18,7 +18,7 @@ HIP_ROOM = (
     0.0254  # m all round between the hip's section and a hoop at its level [common practice: 3/4 to 1 in]
 )
 SPARE = 0.0127  # m that a tape must be longer than the step it spans, or it hangs unsurely
-FLATTEST = 0.75  # least way down of the first tapes against their way out: flatter ones sag under the skirt
+FLATTEST = 0.9  # least way down of the first tapes against their way out: flatter ones sag under the skirt
 DEPTH = INCH  # of the waistband
 BODY_RATIO, BODY_FULLER = (
     0.658,
@@ -173,7 +173,7 @@ def _refuse_impossible(measures: Measures) -> None:
 
 
 def _refuse_too_wide(measures: Measures) -> None:
-    """A hem that a cage of this height cannot reach before it is at the floor."""
+    """Raise DesignError for a hem that needs more height than there is."""
     lengths = hoop_lengths(measures)
     drops = drops_for(measures, lengths)
     radii = [girth / math.tau for girth in (measures.waist, *lengths)]

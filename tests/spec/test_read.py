@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
 import numpy as np
@@ -12,6 +13,7 @@ from hypothesis import strategies as st
 from cage3d.errors import DesignError
 from cage3d.spec import rules
 from cage3d.spec.design import Design, WaistHeights
+from cage3d.spec.points import station_fractions
 from cage3d.spec.read import read_data, read_text
 from cage3d.spec.rules_reach import can_reach
 from cage3d.units import INCH
@@ -41,6 +43,30 @@ def test_a_list_of_lists_gives_each_tape_its_own() -> None:
 
 def test_two_tapes_and_a_single_hoop_are_enough() -> None:
     assert len(read_data(PLAIN).hoops) == 1
+
+
+def test_the_published_cages_may_be_written() -> None:
+    """A ring on two upright tapes, and a whole cage with nothing but steel."""
+    ring = data(
+        wearer={"waist": f"{0.8 * 2.3} m", "waist_height": "1 m", "waist_breadth": 1, "waist_depth": 1},
+        units="m",
+        hoops=[{"length": 2.3, "join": "none"}],
+        tapes={"count": 2, "stations": [0.25, 0.75], "weight": 0, "drops": [0.3]},
+        ties=[{"from": "hoop 1 tape 1", "to": "hoop 1 tape 2", "length": f"{0.8 * 2.3 / math.pi} m"}],
+    )
+    assert read_data(ring).tapes.weight == 0.0
+    hoops = [{"length": length, "join": "none"} for length in (1.5, 1.9, 2.3, 2.7)]
+    whole = data(units="m", hoops=hoops, tapes={"count": 8, "weight": 0, "drops": [0.15, 0.18, 0.20, 0.22]})
+    assert rules.remarks(read_data(whole)) == []
+
+
+def test_stations() -> None:
+    def fractions(stations: Any) -> tuple[float, ...]:
+        return station_fractions(read_data(data(tapes=PLAIN["tapes"] | {"stations": stations})).tapes)  # type: ignore[operator]
+
+    assert fractions("between") == (0.25, 0.75)
+    assert fractions("on") == (0.0, 0.5)
+    assert fractions(["10 %", 0.7]) == (0.1, 0.7)
 
 
 def test_numbers_built_in_code_are_si() -> None:

@@ -416,6 +416,20 @@ def test_columns_point_at_the_value() -> None:
     assert problem.place == "petticoat.yaml:12:14"
 
 
+@pytest.mark.parametrize("short", ["1", "3 elephants"])
+def test_columns_point_into_a_bare_list_of_drops(short: str) -> None:
+    (problem,) = problems_of(GOOD.replace("6, 5 1/2", f"{short}, 5 1/2"))
+    assert problem.place == "petticoat.yaml:9:18"
+    assert problem.said == short
+
+
+def test_columns_point_into_one_tapes_own_drops() -> None:
+    rows = ["    - [8, 6, 5, 5]\n"] * 7 + ["    - [8, 6, 5]\n"]
+    (problem,) = problems_of(GOOD.replace(DROPS + "\n", "  drops:\n" + "".join(rows)))
+    assert problem.place == "petticoat.yaml:17:7"
+    assert "3 drops for tape 8: there are 4 hoops" in str(problem)
+
+
 @pytest.mark.parametrize(
     ("content", "message"),
     [
