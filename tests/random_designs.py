@@ -6,7 +6,14 @@ import numpy as np
 
 from cage3d.spec.design import Design
 
-STRIPS = ((0.006, 0.0005), (0.007, 0.0005), (0.010, 0.0005), (0.012, 0.0005), (0.010, 0.0006), (0.0127, 0.0007))
+STRIPS = (
+    (0.006, 0.0005),
+    (0.007, 0.0005),
+    (0.010, 0.0005),
+    (0.012, 0.0005),
+    (0.010, 0.0006),
+    (0.0127, 0.0007),
+)
 
 
 def random_design(seed: int) -> Design:
@@ -42,7 +49,11 @@ def random_design(seed: int) -> Design:
         far = tapes + 1 - tape
         chord = lengths[hoop] / np.pi * np.sin(np.pi * abs(far - tape) / tapes)
         point = f"hoop {hoop + 1} tape "
-        tie = {"from": f"{point}{tape}", "to": f"{point}{far}", "length": float(lot.uniform(0.75, 1.05) * chord)}
+        tie = {
+            "from": f"{point}{tape}",
+            "to": f"{point}{far}",
+            "length": float(lot.uniform(0.75, 1.05) * chord),
+        }
         written["ties"] = [tie]
     return Design.model_validate(written)
 

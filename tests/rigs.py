@@ -154,7 +154,12 @@ def strip_held_at_one_end(length: float, edges: int, weight_per_length: float, b
     )
     normals = np.tile([0.0, 0.0, 1.0], (edges + 1, 1))
     return replace(
-        short, connectivity=joined, parameters=numbers, positions=np.vstack([free, fixed]), normals=normals, form=None
+        short,
+        connectivity=joined,
+        parameters=numbers,
+        positions=np.vstack([free, fixed]),
+        normals=normals,
+        form=None,
     )
 
 
@@ -199,7 +204,9 @@ def weights_on_a_string(
     )  # fmt: skip
 
 
-def ring_hung_from_a_point(length: float, nodes: int, steel: dict[str, Any], weight_per_length: float) -> Cage:
+def ring_hung_from_a_point(
+    length: float, nodes: int, steel: dict[str, Any], weight_per_length: float
+) -> Cage:
     """A ring standing in its own plane (x, z), hung from its top by one short tape."""
     level = lay_out(ring_on_tapes(length, 2, steel, tapes={"stations": "on"}), nodes)
     joined = level.connectivity

@@ -30,7 +30,9 @@ def imported_rooms(path: Path) -> set[str]:
     for node in ast.walk(ast.parse(path.read_text())):
         names = []
         if isinstance(node, ast.ImportFrom) and node.module:
-            names = [node.module] if node.module != "cage3d" else [f"cage3d.{alias.name}" for alias in node.names]
+            names = (
+                [node.module] if node.module != "cage3d" else [f"cage3d.{alias.name}" for alias in node.names]
+            )
         elif isinstance(node, ast.Import):
             names = [alias.name for alias in node.names]
         rooms |= {name.split(".")[1] for name in names if name.startswith("cage3d.")}

@@ -61,7 +61,9 @@ class Pattern:
     def vector(self, parts: Sequence[Floats]) -> Floats:
         """The gradient (size,) of parts (n, k) given in the order of the stencils."""
         flat = np.concatenate([part.ravel() for part in parts])
-        return np.bincount(self.gather, weights=flat, minlength=self.size + 1)[:-1]
+        return np.asarray(
+            np.bincount(self.gather, weights=flat, minlength=self.size + 1)[:-1], dtype=np.float64
+        )
 
     @cached_property
     def gather(self) -> Ints:

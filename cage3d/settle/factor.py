@@ -31,7 +31,7 @@ class Factor:
 def factorise(hessian: csc_array) -> Factor | None:
     """The factor, or None where a pivot vanishes."""
     try:
-        # Supernodes and panels of one column: the factor is so sparse that larger ones only add fill (2.5 times slower).
+        # Supernodes and panels of one column: so sparse a factor only fills up in larger ones (2.5 times slower).
         lu = splu(
             hessian,
             permc_spec="MMD_AT_PLUS_A",

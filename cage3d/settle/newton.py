@@ -64,7 +64,9 @@ def force_tolerance(model: Model) -> float:
     """N, FORCE_TOLERANCE, or what rounding of positions leaves in the stiffest bend where nodes lie very close."""
     numbers = model.cage.parameters
     stiffest = float((numbers.stiff / numbers.bend_length**3).max(initial=0.0))
-    return max(FORCE_TOLERANCE, 20.0 * np.finfo(np.float64).eps * stiffest)  # positions are of the order of 1 m
+    return max(
+        FORCE_TOLERANCE, 20.0 * np.finfo(np.float64).eps * stiffest
+    )  # positions are of the order of 1 m
 
 
 def worst_node(model: Model, gradient: Floats) -> int:
@@ -74,7 +76,7 @@ def worst_node(model: Model, gradient: Floats) -> int:
     return worst // 3 if worst < nodes else int(model.cage.connectivity.edges[worst - nodes, 0])
 
 
-def broken_constraint(model: Model, excess: Excess, forces: Forces) -> float:
+def broken_constraint(excess: Excess, forces: Forces) -> float:
     """m, by how much the worst constraint is broken: too long, or slack while its force acts."""
 
     def one_way(gap: Floats, force: Floats) -> float:
@@ -102,7 +104,9 @@ def positive_factor(model: Model, hessian: csc_array, shift: Shift) -> Factor | 
 def bounded(model: Model, step: Floats) -> Floats:
     """The step, shortened so that no node moves and no strip rolls too far at once."""
     nodes = 3 * model.free_nodes
-    reach = max(np.abs(step[:nodes]).max() / LONGEST_STEP, np.abs(step[nodes:]).max(initial=0.0) / LARGEST_TURN, 1.0)
+    reach = max(
+        np.abs(step[:nodes]).max() / LONGEST_STEP, np.abs(step[nodes:]).max(initial=0.0) / LARGEST_TURN, 1.0
+    )
     return np.asarray(step / reach)
 
 
@@ -157,13 +161,11 @@ def come_to_rest(
     steps, reason = 0, "steps ran out"
     fine = force_tolerance(model)
     while True:
-        posture, gradient, used, excess = minimise(
-            model, posture, forces, loose or fine, most_steps - steps
-        )
+        posture, gradient, used, excess = minimise(model, posture, forces, loose or fine, most_steps - steps)
         steps += used
         residual = unbalanced(model, gradient)
         forces = forces_after(model, excess, forces)
-        broken = broken_constraint(model, excess, forces)
+        broken = broken_constraint(excess, forces)
         if loose is not None or (residual <= fine and broken <= LENGTH_TOLERANCE):
             reason = "at rest"
             break

@@ -57,7 +57,9 @@ def moves(settled: SettledCage, pulls: Floats, edges: Floats) -> Floats:
     falls = np.zeros((model.pattern.size + 1, pulls.shape[1]))  # the last row gathers what is fixed
     for stencil, stiffness, tangents, growth in lines:
         along = np.concatenate([-tangents, tangents], axis=1) * stiffness[:, None]
-        np.add.at(falls, stencil.ravel(), (along[:, :, None] * growth[:, None, :]).reshape(-1, growth.shape[1]))
+        np.add.at(
+            falls, stencil.ravel(), (along[:, :, None] * growth[:, None, :]).reshape(-1, growth.shape[1])
+        )
     steps = factor.solve(falls[:-1])
     free = model.free_nodes
     out = np.zeros((settled.cage.connectivity.node_count, 3, pulls.shape[1]))

@@ -40,7 +40,7 @@ def default_resolution(design: Design) -> int:
 def lay_out(design: Design, nodes_per_hoop: int | None = None) -> Cage:
     """The cage of a design as level circles; `settle` finds how it hangs.
 
-    nodes_per_hoop: about how many nodes round a hoop, see `default_resolution`; every stretch between two tapes gets the
+    nodes_per_hoop: about how many round a hoop, else `default_resolution`; every stretch between two tapes gets the
     same number or more. Error falls with its square.
     """
     stations = station_fractions(design)

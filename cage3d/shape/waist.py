@@ -7,17 +7,13 @@ import numpy as np
 from cage3d.shape.arrays import Floats
 from cage3d.shape.form import WAIST_DEPTH_PER_BREADTH
 from cage3d.shape.ovals import at_fractions, oval_points, scaled_to_girth
+from cage3d.spec import points
 from cage3d.spec.design import Design, WaistHeights
 
 
 def station_fractions(design: Design) -> Floats:
     """(T,) each tape's place as a share of the girth from centre front round by the wearer's left."""
-    count, stations = design.tapes.count, design.tapes.stations
-    if stations == "between":
-        return np.asarray((np.arange(count) + 0.5) / count)
-    if stations == "on":
-        return np.arange(count) / count
-    return np.array(stations, dtype=np.float64)
+    return np.array(points.station_fractions(design.tapes), dtype=np.float64)
 
 
 def waist_oval(design: Design) -> tuple[float, float]:

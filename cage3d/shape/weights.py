@@ -52,7 +52,7 @@ def join_shares(line: HoopLine, centre: float, length: float) -> Floats:
     before = np.roll(line.arcs, 1) / 2.0
     low, high = offset - before, offset - before + own
     covered = np.minimum(high, length / 2.0) - np.maximum(low, -length / 2.0)
-    return np.clip(covered, 0.0, None) / own
+    return np.asarray(np.clip(covered, 0.0, None) / own)
 
 
 def hoop_weights(design: Design, hoop: int, line: HoopLine) -> Floats:

@@ -85,7 +85,12 @@ def test_whole_energy_with_forces_on_tapes_ties_and_steel(rig):
         pulls=1e3 + chance.normal(size=len(joined.pulls)),
     )
     gradient, hessian, _ = derivatives(model, posture, forces)
-    check(lambda step: energy(model, moved(model, posture, step * direction), forces), gradient, hessian, direction)
+    check(
+        lambda step: energy(model, moved(model, posture, step * direction), forces),
+        gradient,
+        hessian,
+        direction,
+    )
     assert abs(hessian - hessian.T).max() < 1e-9 * abs(hessian).max()
 
 
@@ -137,7 +142,9 @@ def test_contact_pushes_out_of_the_form_and_off_the_floor(rig):
     model, posture, direction, _ = rig
     sunk = moved(replace(model), posture, np.zeros(model.pattern.size))
     down = replace(sunk, positions=sunk.positions - [0.0, 0.0, 0.5])
-    touching = replace(model, gap=FormGap(Form(tuple(replace(s, height=s.height - 0.1) for s in FORM.sections))))
+    touching = replace(
+        model, gap=FormGap(Form(tuple(replace(s, height=s.height - 0.1) for s in FORM.sections)))
+    )
     forces = no_forces(model)
     gradient, hessian, excess = derivatives(touching, down, forces)
     assert (excess.floor > 0).any()

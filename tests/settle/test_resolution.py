@@ -31,10 +31,12 @@ def check(design):
     coarse, fine = compare(design)
     for here, there in zip(measure(coarse).hoops, measure(fine).hoops, strict=True):
         for name in ("width_front_back_m", "width_side_side_m", "lowest_m", "highest_m"):
-            assert abs(getattr(here, name) - getattr(there, name)) < HALF_MILLIMETRE, (design.name, here.number, name)
-    heights = [
-        settled.positions[settled.cage.connectivity.crossing][..., 2] for settled in (coarse, fine)
-    ]
+            assert abs(getattr(here, name) - getattr(there, name)) < HALF_MILLIMETRE, (
+                design.name,
+                here.number,
+                name,
+            )
+    heights = [settled.positions[settled.cage.connectivity.crossing][..., 2] for settled in (coarse, fine)]
     assert np.abs(heights[0] - heights[1]).max() < HALF_MILLIMETRE
     segments = coarse.cage.connectivity.segment_count
     ties = [settled.state.pull_force[segments:] for settled in (coarse, fine)]

@@ -37,7 +37,10 @@ def test_moves_with_drops_and_ties_are_those_of_settling_again(hard):
     lengths = hard.cage.parameters.pull_length
     for column in (0, 5, len(pulls) - 1):
         found = moved_by_settling(
-            hard, lambda sign, c=column: hard.cage.with_parameters(pull_length=lengths + sign * step * changes[:, c])
+            hard,
+            lambda sign, c=column: hard.cage.with_parameters(
+                pull_length=lengths + sign * step * changes[:, c]
+            ),
         )
         assert np.abs(told[:, :, column] * step - found).max() < 0.01 * np.abs(found).max()
 
