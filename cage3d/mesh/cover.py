@@ -6,7 +6,6 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from cage3d.mesh.hanging import laid_over
 from cage3d.mesh.hoops import strip_section
 from cage3d.mesh.loft import band
 from cage3d.mesh.measures import Measures
@@ -14,6 +13,7 @@ from cage3d.mesh.part import Part
 from cage3d.mesh.strip_line import StripLine
 from cage3d.mesh.tapes import OVER_WEARER, RIBBON
 from cage3d.mesh.waistband import THICKNESS, outward
+from cage3d.mesh.wearer import drawn_form, laid_over
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
 from cage3d.shape.waist import waist_ring
@@ -43,7 +43,7 @@ def skirt_part(settled: SettledCage, lines: Sequence[StripLine]) -> Part | None:
     hem[:, 2] = np.maximum(hem[:, 2], OFF_FLOOR)
     surface = np.stack(never_inward([*rings, hem]))
     cloth = between(surface)
-    cloth = laid_over(settled.cage.form, cloth.reshape(-1, 3), OVER_WEARER + GAP).reshape(cloth.shape)
+    cloth = laid_over(drawn_form(settled), cloth.reshape(-1, 3), OVER_WEARER + GAP).reshape(cloth.shape)
     measures = Measures(design.units)
     measures.add("below_lowest_hoop", skirt.below_hem)
     measures.add("hem_lowest", float(hem[:, 2].min()))

@@ -1,11 +1,10 @@
-"""How cloth runs: straight when taut, in an arc of its length when slack, over the wearer in its way."""
+"""How a ribbon of given length runs: straight when taut, in an arc of its own length when slack."""
 
 from __future__ import annotations
 
 import numpy as np
 
 from cage3d.shape.arrays import Floats
-from cage3d.shape.form import Form
 
 BISECTIONS = 60  # halves pi down to the last bit
 TAUT = 5e-5  # m; tapes are settled to this, and less slack than this is none
@@ -48,17 +47,3 @@ def half_angle(chord_per_arc: float) -> float:
         else:
             high = middle
     return max((low + high) / 2.0, 1e-6)
-
-
-def laid_over(form: Form | None, points: Floats, gap: float) -> Floats:
-    """Points (n, 3) m moved level outward to at least `gap` (m) outside the wearer's form.
-
-    Only the drawing lies on the wearer: in the balance of forces hoops touch her, cloth does not.
-    """
-    if form is None:
-        return points
-    level = np.linalg.norm(points[:, :2], axis=1)
-    below = points[:, 2] < form.sections[0].height
-    missing = np.where(below, np.maximum(gap - form.clearance(points), 0.0), 0.0)
-    share = 1.0 + missing / np.maximum(level, 1e-9)
-    return np.column_stack([points[:, :2] * share[:, None], points[:, 2]])

@@ -35,11 +35,11 @@ def coating_thickness(width: float, thickness: float, coating: float) -> float:
     return float((np.sqrt(half_girth**2 + 4.0 * coating / COATING_DENSITY) - half_girth) / 4.0)
 
 
-def hoop_part(settled: SettledCage, line: StripLine, hoop: int, per_edge: int) -> Part:
-    """Hoop `hoop` (from 0) as a strip of its true section along its settled line."""
+def hoop_part(settled: SettledCage, line: StripLine, hoop: int, steps: int) -> Part:
+    """Hoop `hoop` (from 0) as a strip of its true section along its line, in `steps` steps or more."""
     design = settled.cage.design
     steel = design.steel_of(hoop)
-    centre, frames = line.whole(per_edge)
+    centre, frames = line.whole(steps)
     measures = Measures(design.units)
     measures.add("length", line.length)
     measures.add("steel_width", steel.width)

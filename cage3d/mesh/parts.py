@@ -14,8 +14,8 @@ from cage3d.mesh.ties import panel_parts, tie_parts
 from cage3d.mesh.waistband import waistband_parts
 from cage3d.settle.state import SettledCage
 
-PARTS_PER_EDGE = 3  # of the hoop between two nodes: chords leave a 110 in hoop by less than 0.1 mm
-FINE_PARTS_PER_EDGE = 8
+STEPS_ROUND = 200  # least steps round a drawn hoop: the chords of a 110 in hoop leave it by less than 0.06 mm
+FINE_STEPS_ROUND = 400
 
 
 def build_parts(settled: SettledCage, wanted: Set[str] | None = None, fine: bool = False) -> tuple[Part, ...]:
@@ -30,8 +30,8 @@ def build_parts(settled: SettledCage, wanted: Set[str] | None = None, fine: bool
     lines = [strip_line(settled, hoop) for hoop in range(len(design.hoops))]
     parts: list[Part] = []
     if "hoops" in kinds:
-        per_edge = FINE_PARTS_PER_EDGE if fine else PARTS_PER_EDGE
-        parts += [hoop_part(settled, line, hoop, per_edge) for hoop, line in enumerate(lines)]
+        steps = FINE_STEPS_ROUND if fine else STEPS_ROUND
+        parts += [hoop_part(settled, line, hoop, steps) for hoop, line in enumerate(lines)]
     if kinds & {"joins", "tips"}:
         parts += [part for hoop, line in enumerate(lines) for part in end_parts(design, line, hoop)]
     if kinds & {"tapes", "casings"}:

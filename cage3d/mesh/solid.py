@@ -28,9 +28,10 @@ class Solid:
     @cached_property
     def _corners(self) -> tuple[Ints, Ints]:
         """(n,) point of every drawn vertex, and (m, 3) drawn vertex at every corner of the faces."""
-        pairs = np.column_stack([self.faces.ravel(), np.repeat(self.sides, 3)])
-        vertices, corner = np.unique(pairs, axis=0, return_inverse=True)
-        return vertices[:, 0], corner.reshape(self.faces.shape)
+        # Point and side as one number: numpy finds unique numbers much faster than unique rows.
+        count = int(self.sides.max()) + 1
+        vertices, corner = np.unique(self.faces * count + self.sides[:, None], return_inverse=True)
+        return vertices // count, corner.reshape(self.faces.shape)
 
     @cached_property
     def drawn(self) -> tuple[Floats, Ints, Floats]:

@@ -47,8 +47,9 @@ class StripLine:
         first = float(self.fractions[0])
         return float(np.interp((fraction - first) % 1.0 + first, self.fractions, self.along))
 
-    def whole(self, per_edge: int) -> tuple[Floats, Frames]:
-        """The hoop's line (m) and frames, every edge between two nodes in `per_edge` parts."""
+    def whole(self, steps: int) -> tuple[Floats, Frames]:
+        """The hoop's line (m) and frames in at least `steps` steps, every node among the points."""
+        per_edge = -(-steps // (len(self.along) - 1))
         parts = np.arange(per_edge) / per_edge
         inner = (self.along[:-1, None] + np.diff(self.along)[:, None] * parts).ravel()
         places = inner if self.closed else np.append(inner, self.along[-1])

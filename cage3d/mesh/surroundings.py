@@ -7,6 +7,7 @@ import numpy as np
 from cage3d.mesh.loft import closed_loft, cylinder
 from cage3d.mesh.measures import Measures
 from cage3d.mesh.part import Part
+from cage3d.mesh.wearer import drawn_form
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
 from cage3d.spec.design import Design
@@ -23,7 +24,7 @@ FLOOR_MARGIN, FLOOR_THICKNESS = 1.6, 0.004  # of the widest hoop's radius as a c
 
 def form_parts(settled: SettledCage) -> list[Part]:
     """The wearer's form between waist and hips on a pole; nothing where no hip was measured."""
-    design, form = settled.cage.design, settled.cage.form
+    design, form = settled.cage.design, drawn_form(settled)
     if form is None:
         return []
     wearer = design.wearer

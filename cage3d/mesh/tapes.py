@@ -7,13 +7,15 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from cage3d.mesh.hanging import laid_over, ribbon_run
+from cage3d.mesh.hanging import ribbon_run
 from cage3d.mesh.hoops import strip_section
 from cage3d.mesh.measures import Measures
 from cage3d.mesh.part import Part
 from cage3d.mesh.solid import Solid, joined
 from cage3d.mesh.strip_line import StripLine
 from cage3d.mesh.sweep import frames_from_widths, rectangle, sweep
+from cage3d.mesh.waistband import THICKNESS as BAND_THICKNESS
+from cage3d.mesh.wearer import drawn_form, laid_over
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
 from cage3d.shape.marks import casing_marks
@@ -21,6 +23,8 @@ from cage3d.shape.waist import station_fractions, waist_ring
 
 RIBBON = 0.0005  # m, thickness of one layer of grosgrain or twill: common practice, drawn only
 SEGMENT_PARTS = 8  # of a tape between two hoops
+BAND_SHARE = 0.8  # of the waistband's depth that a tape is let into
+UP = np.array([0.0, 0.0, 1.0])
 OVER_WEARER = 0.002  # m from the wearer's form to a tape's centre line, drawn only
 CASING_MARGIN = 0.0005  # m a casing is drawn wider than its tape, so that their edges do not coincide
 
@@ -31,7 +35,7 @@ class TapeLine:
 
     points: Floats  # (n, 3) m
     widths: Floats  # (n, 3) unit, across the tape, so that its face is outward
-    along: Floats  # (n,) m of tape from the waistband's lower edge
+    along: Floats  # (n,) m of tape from the waistband's lower edge; the first lies above it, in the band
 
     def stretch(self, start: float, end: float, between: Sequence[float] = ()) -> tuple[Floats, Floats]:
         """(points, widths) of a piece of the tape, with the places in `between` (m) among its points."""
@@ -67,18 +71,21 @@ def _tape_line(settled: SettledCage, tape: int, across: Floats, below: float) ->
     ends = settled.positions[nodes]
     rows = np.arange(joined_to.hoop_count) * joined_to.tape_count + tape
     lengths = settled.cage.parameters.pull_length[rows]
-    points, widths = [ends[:1]], [across[:1]]
+    into_band = min(settled.cage.design.tapes.allowance.top, BAND_SHARE * settled.cage.design.waistband.depth)
+    # Sewn to the inside of the band, a tape comes out under its lower edge.
+    top = ends[0] + into_band * UP - BAND_THICKNESS * np.cross(across[0], -UP)
+    points, widths = [np.stack([top, ends[0]])], [across[:1], across[:1]]
     for hoop, length in enumerate(lengths):
         middle = (across[hoop] + across[hoop + 1]) / 2.0
         outward = np.cross(middle, ends[hoop + 1] - ends[hoop])
         points.append(ribbon_run(ends[hoop], ends[hoop + 1], length, outward, SEGMENT_PARTS)[1:])
         share = np.arange(1, SEGMENT_PARTS + 1)[:, None] / SEGMENT_PARTS
         widths.append((1.0 - share) * across[hoop] + share * across[hoop + 1])
-    along = np.concatenate([[0.0], np.cumsum(np.repeat(lengths / SEGMENT_PARTS, SEGMENT_PARTS)), [0.0]])
-    along[-1] = along[-2] + below
-    points.append(ends[-1:] - np.array([0.0, 0.0, below]))
+    steps = np.repeat(lengths / SEGMENT_PARTS, SEGMENT_PARTS)
+    along = np.cumsum([-into_band, into_band, *steps, below])
+    points.append(ends[-1:] - below * UP)
     wide = np.vstack([*widths, across[-1:]])
-    line = laid_over(settled.cage.form, np.vstack(points), OVER_WEARER)
+    line = laid_over(drawn_form(settled), np.vstack(points), OVER_WEARER)
     return TapeLine(line, wide / np.linalg.norm(wide, axis=1)[:, None], along)
 
 

@@ -14,6 +14,7 @@ from cage3d.mesh.cover import ROUND, STEPS
 from cage3d.mesh.hoops import COATING_DENSITY, coating_thickness, strip_section
 from cage3d.mesh.part import ALL_KINDS, CAGE_KINDS, KINDS, Part, wanted_kinds
 from cage3d.mesh.parts import build_parts
+from cage3d.mesh.wearer import drawn_form
 from cage3d.shape.marks import casing_marks
 from cage3d.shape.weights import join_of
 
@@ -63,8 +64,8 @@ def test_section_stands_square_to_the_solvers_frames(letter: str) -> None:
     settled = sample(letter)
     joined = settled.cage.connectivity
     for hoop, part in enumerate(parts_of(letter, "hoops")):
-        per_edge = 3
-        rings = part.solid.points.reshape(-1, 4, 3)[::per_edge]
+        rings = part.solid.points.reshape(-1, 4, 3)
+        rings = rings[:: -(-len(rings) // len(joined.hoop_nodes[hoop]))]
         wide = rings[:, 2] - rings[:, 1]
         wide /= np.linalg.norm(wide, axis=1)[:, None]
         edges = joined.hoop_edges[hoop]
@@ -149,7 +150,7 @@ def test_tapes_are_one_piece_lie_flat_and_pass_every_crossing(letter: str) -> No
         away = np.linalg.norm(crossings[:, None] - centre, axis=2).min(axis=1)
         assert away.max() < 0.002
         # The broad faces look outward and inward, along the cage's own radius there.
-        rings = part.solid.points.reshape(-1, 4, 3)[9:]
+        rings = part.solid.points.reshape(-1, 4, 3)[10:]
         across = rings[:, 2] - rings[:, 1]
         assert np.linalg.norm(across, axis=1) == pytest.approx(design.tapes.width, rel=0.05)
         radius = rings.mean(axis=1) * [1, 1, 0]
@@ -159,7 +160,7 @@ def test_tapes_are_one_piece_lie_flat_and_pass_every_crossing(letter: str) -> No
 
 @every_sample
 def test_tapes_and_skirt_stay_outside_the_wearer(letter: str) -> None:
-    form = sample(letter).cage.form
+    form = drawn_form(sample(letter))
     assert form is not None
     for part in parts_of(letter, "tapes", "skirt"):
         below = part.vertices[part.vertices[:, 2] < form.sections[0].height - 0.02]
@@ -245,7 +246,7 @@ def test_stages_match_vertex_for_vertex(letter: str) -> None:
 
 def test_fine_hoops_keep_their_length() -> None:
     plain, fine = build_parts(sample("c"), {"hoops"}), build_parts(sample("c"), {"hoops"}, fine=True)
-    assert len(fine[0].vertices) > 2 * len(plain[0].vertices)
+    assert len(fine[0].vertices) > 1.9 * len(plain[0].vertices)
     for coarse, smooth in zip(plain, fine, strict=True):
         assert coarse.solid.volume == pytest.approx(smooth.solid.volume, rel=0.0005)
 

@@ -1,0 +1,46 @@
+"""The wearer's form as drawn, and cloth laid over it.
+
+The measured form is fuller than an ellipse from the waist down, the waistband's ring is an
+ellipse of the same girth: a real band takes in what is soft. The drawn form has the band's
+own oval from the waist to the band's lower edge, and the measured sections below.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from cage3d.settle.state import SettledCage
+from cage3d.shape.arrays import Floats
+from cage3d.shape.form import Form, Section
+from cage3d.shape.waist import waist_oval
+
+INSIDE_BAND = 0.995  # of the band's oval, so that no faces coincide
+
+
+def drawn_form(settled: SettledCage) -> Form | None:
+    """The form to draw; None where no hip was measured."""
+    form, design = settled.cage.form, settled.cage.design
+    if form is None:
+        return None
+    half_breadth, half_depth = (INSIDE_BAND * value for value in waist_oval(design))
+    waist_level = form.sections[0].height
+    anchors = settled.positions[settled.cage.connectivity.anchors]
+    lower_edge = float(anchors[:, 2].min())
+    taken_in = [Section(level, half_breadth, half_depth, 2.0) for level in (waist_level, lower_edge)]
+    return Form(
+        (*taken_in, *(section for section in form.sections[1:] if section.height < lower_edge - 0.01))
+    )
+
+
+def laid_over(form: Form | None, points: Floats, gap: float) -> Floats:
+    """Points (n, 3) m moved level outward to at least `gap` (m) outside the wearer's form.
+
+    Only the drawing lies on the wearer: in the balance of forces hoops touch her, cloth does not.
+    """
+    if form is None:
+        return points
+    level = np.linalg.norm(points[:, :2], axis=1)
+    below = points[:, 2] < form.sections[0].height
+    missing = np.where(below, np.maximum(gap - form.clearance(points), 0.0), 0.0)
+    share = 1.0 + missing / np.maximum(level, 1e-9)
+    return np.column_stack([points[:, :2] * share[:, None], points[:, 2]])
