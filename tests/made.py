@@ -22,6 +22,7 @@ POINT = 0.0254 / 72  # m
 NODES = 48  # a coarser line moves heights by little and no mark at all
 
 MANY_HOOPS, MANY_TAPES = 12, 24
+WORDY = "a tie whose name is made of many words, " * 2
 
 
 def sample(letter: str) -> Path:
@@ -56,7 +57,7 @@ def hard_data(**changes: Any) -> dict[str, Any]:
         "tapes": {"count": MANY_TAPES, "casing": "7 mm", "drops": drops, "width": "19 mm"},
         "hoops": [{"length": 45 + 5 * hoop} for hoop in range(MANY_HOOPS)],
         "ties": [
-            {"from": f"hoop {hoop} tape 2", "to": f"hoop {hoop} tape 11", "length": 16, "name": "a tie of many words " * 4}
+            {"from": f"hoop {hoop} tape 2", "to": f"hoop {hoop} tape 11", "length": 16, "name": WORDY}
             for hoop in range(4, 10)
         ],
         "skirt": {"weight": "1 kg"},

@@ -18,7 +18,7 @@ from pathlib import Path
 from arabic_reshaper import reshape
 from bidi import get_display
 from reportlab.pdfbase.pdfmetrics import registerFont, stringWidth
-from reportlab.pdfbase.ttfonts import TTFError, TTFont
+from reportlab.pdfbase.ttfonts import TTFont
 
 from cage3d.errors import CommandError, Problem
 
@@ -143,7 +143,7 @@ def _register_spare(path: Path) -> str:
         name = "Sheets" + sha256(path.read_bytes()).hexdigest()[:12]
         if name not in _cover:
             _register(name, path)
-    except (OSError, TTFError) as fault:
+    except Exception as fault:  # a damaged font fails in the reader in many ways
         raise CommandError(
             Problem("--font", str(path), f"this font cannot be used ({fault})", "Give a TrueType file (.ttf)")
         ) from fault

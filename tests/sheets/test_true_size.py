@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
@@ -37,9 +38,9 @@ def crosses(page: Page) -> list[tuple[float, float]]:
 
 
 def joined(group: list[Page]) -> list[float]:
-    """How far each page is moved down (pt) so that its upper crosses lie on the lower ones of the page before."""
+    """How far each page is moved down (pt) until its upper crosses lie on the lower ones before it."""
     shifts = [0.0]
-    for before, after in zip(group[:-1], group[1:], strict=True):
+    for before, after in pairwise(group):
         below, above = crosses(before)[-2:], crosses(after)[:2]
         assert [x for x, _ in below] == pytest.approx([x for x, _ in above], abs=0.01)
         shifts.append(shifts[-1] + below[0][1] - above[0][1])

@@ -1,0 +1,146 @@
+"""No word over another, nothing off the paper, names of any length and script."""
+
+from __future__ import annotations
+
+from itertools import combinations
+from pathlib import Path
+from typing import Any
+
+import pytest
+from fontTools.fontBuilder import FontBuilder
+from fontTools.pens.ttGlyphPen import TTGlyphPen
+from made import SAMPLES, Page, hung_hard, pages_of, renamed, sample, sheets_of
+
+from cage3d.errors import CommandError
+from cage3d.sheets import make_sheets
+from cage3d.sheets.fonts import letters
+from cage3d.sheets.paper import MARGIN
+
+SLACK = 0.8  # pt, of the boxes of letters, which are taller than the letters
+LONG = "An evening cage whose name goes on until nobody can say it in one breath, and then on a little more"
+NAMES = {
+    "one long word": "Petticoat" * 13,
+    "many words": LONG,
+    "Greek": "Κρινολίνο της Ελένης",
+    "Cyrillic": "Кринолин для второго акта",
+    "Arabic": "فستان للفصل الثاني",
+    "Hebrew and Latin": "חצאית Act II",
+    "Vietnamese": "Váy phồng của diễn viên múa",
+    "Polish": "Żółta halka na obręczach – próba łączna",
+}
+
+
+def overlapping(words: list[dict[str, Any]]) -> list[tuple[str, str]]:
+    """Pairs of words whose boxes lie over one another."""
+    boxes = [
+        (
+            word["x0"] + SLACK,
+            word["x1"] - SLACK,
+            word["top"] + 2 * SLACK,
+            word["bottom"] - 2 * SLACK,
+            word["text"],
+        )
+        for word in words
+    ]
+    return [
+        (a[4], b[4])
+        for a, b in combinations(boxes, 2)
+        if a[0] < b[1] and b[0] < a[1] and a[2] < b[3] and b[2] < a[3]
+    ]
+
+
+def off_the_paper(page: Page) -> list[str]:
+    """Words and lines that reach into the margin that printers leave blank."""
+    things = [*page.words, *page.lines, *page.rects, *page.curves]
+    edge = MARGIN - 1.5
+    return [
+        str(thing.get("text") or thing["object_type"])
+        for thing in things
+        if thing["x0"] < edge or thing["x1"] > page.width - edge
+        or thing["top"] < edge or thing["bottom"] > page.height - edge
+    ]  # fmt: skip
+
+
+def assert_laid_out(pdf: bytes) -> list[Page]:
+    pages = pages_of(pdf)
+    for number, page in enumerate(pages, start=1):
+        assert overlapping(page.words) == [], f"page {number}"
+        assert off_the_paper(page) == [], f"page {number}"
+        assert f"Page {number} of {len(pages)}" in page.text
+    return pages
+
+
+EVERY = [(path, "a4") for path in SAMPLES] + [(sample("d"), "letter"), (sample("d"), "a3")]
+
+
+@pytest.mark.parametrize(("path", "paper"), EVERY, ids=lambda value: getattr(value, "stem", value))
+def test_samples_are_laid_out(path: Path, paper: str) -> None:
+    assert_laid_out(sheets_of(path, paper).pdf)
+
+
+@pytest.mark.parametrize("paper", ["a4", "a3"])
+def test_twelve_hoops_on_twenty_four_tapes_are_laid_out(paper: str) -> None:
+    pages = assert_laid_out(make_sheets(*hung_hard(), paper).pdf)
+    strips = " ".join(page.text for page in pages if "Full size. Casings" in page.text)
+    assert [letter for letter in "ABCDEFGHIJKL" if f"{letter} tapes" not in strips.replace("\n", " ")] == []
+
+
+@pytest.mark.parametrize("name", NAMES.values(), ids=NAMES.keys())
+def test_names_are_laid_out_and_whole(name: str) -> None:
+    settled, report = renamed(name=name, production=name, code=name)
+    first = assert_laid_out(make_sheets(settled, report).pdf)[0]
+    assert letters().missing(name) == ()
+    assert "□" not in first.text
+
+
+def test_letters_that_the_font_lacks_are_said_aloud() -> None:
+    settled, report = renamed(name="第二幕の裙")
+    first = assert_laid_out(make_sheets(settled, report).pdf)[0]
+    assert "□" in first.text
+    assert "U+88D9" in first.text
+    assert "--font" in first.text
+
+
+def build_font(path: Path, sign: str) -> None:
+    """A TrueType font with one letter, a square."""
+    pen = TTGlyphPen(None)
+    pen.moveTo((100, 0))
+    for corner in ((100, 700), (800, 700), (800, 0)):
+        pen.lineTo(corner)
+    pen.closePath()
+    font = FontBuilder(1000, isTTF=True)
+    font.setupGlyphOrder([".notdef", "square"])
+    font.setupCharacterMap({ord(sign): "square"})
+    font.setupGlyf({".notdef": TTGlyphPen(None).glyph(), "square": pen.glyph()})
+    font.setupHorizontalMetrics({".notdef": (900, 0), "square": (900, 100)})
+    font.setupHorizontalHeader(ascent=800, descent=-200)
+    font.setupNameTable({"familyName": "One", "styleName": "Regular", "psName": "One-Regular"})
+    font.setupOS2()
+    font.setupPost()
+    font.save(path)
+
+
+def test_a_second_font_is_taken_for_what_the_first_lacks(tmp_path: Path) -> None:
+    """The test's font is made here: one square, for a letter that the built-in font has not."""
+    font = tmp_path / "one.ttf"
+    build_font(font, "裙")
+    both = letters(font)
+    assert both.missing("第裙") == ("第",)
+    assert [run for _, run in both.runs("a裙b")] == ["a", "裙", "b"]
+    settled, report = renamed(name="a裙b")
+    first = assert_laid_out(make_sheets(settled, report, font=font).pdf)[0]
+    assert "a裙b" in first.text.replace(" ", "")
+    assert "□" not in first.text
+
+
+@pytest.mark.parametrize("content", [b"", b"no font at all", b"\x00\x01\x00\x00" + bytes(40)])
+def test_a_file_that_is_no_font_is_refused(tmp_path: Path, content: bytes) -> None:
+    file = tmp_path / "letters.ttf"
+    file.write_bytes(content)
+    with pytest.raises(CommandError, match="TrueType"):
+        letters(file)
+
+
+def test_a_missing_font_is_refused(tmp_path: Path) -> None:
+    with pytest.raises(CommandError, match=r"none\.ttf"):
+        letters(tmp_path / "none.ttf")
