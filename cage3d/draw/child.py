@@ -46,6 +46,7 @@ def rendered(job: dict[str, Any]) -> dict[str, Any]:
     add_parts(plotter, job)
     if any(job[name][3] < 1.0 for name in job if name.startswith("look_")):
         plotter.enable_depth_peeling(number_of_peels=6)
+    plotter.show(auto_close=False)  # small; from here on it draws when told to
     for place in range(sum(name.startswith("camera_") for name in job)):
         pixels[f"pixels_{place}"] = picture(plotter, job[f"camera_{place}"])
     plotter.close()
@@ -71,7 +72,7 @@ def picture(plotter: Any, numbers: Any) -> Any:
     """(height, width, 3) uint8."""
     right, up, out, centre = numbers[:12].reshape(4, 3)
     scale, width, height = float(numbers[12]), round(numbers[13]), round(numbers[14])
-    plotter.window_size = [width, height]
+    plotter.render_window.SetSize(width, height)  # pyvista's own setter would draw once more
     plotter.camera.position = centre + FAR * out
     plotter.camera.focal_point = centre
     plotter.camera.up = up
@@ -84,7 +85,7 @@ def picture(plotter: Any, numbers: Any) -> Any:
             pyvista.Light(position=place, focal_point=centre, intensity=strength, positional=False)
         )
     plotter.render()
-    return plotter.screenshot(None, return_img=True)
+    return plotter.image
 
 
 if __name__ == "__main__":

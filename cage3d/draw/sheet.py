@@ -13,7 +13,7 @@ from cage3d.draw.render import Pixels
 from cage3d.draw.views import ABOVE, BACK, FRONT, SIDE, THREE_QUARTER, Frame, fitted
 from cage3d.shape.arrays import Floats
 from cage3d.write.page_cautions import PREDICTIONS
-from cage3d.write.page_text import tapes_alike
+from cage3d.write.page_text import TapesAlike, tapes_alike
 
 DOTS_PER_INCH = 200
 WIDTH, HEIGHT = 3308, 2339  # px, A3 across
@@ -112,10 +112,17 @@ def _facts(hung: Hung) -> list[str]:
     report = hung.report
     ties = ", ".join(f"{tie.name} {hung.show(tie.length_m)}" for tie in report.ties)
     return [
-        *(f"{kind.names}: {', '.join(kind.drops)}; whole {kind.whole}." for kind in tapes_alike(report)),
+        *(
+            f"{kind.names}: {', '.join(kind.drops)}; whole {kind.whole}{_slack(kind)}."
+            for kind in tapes_alike(report)
+        ),
         *([f"Ties and laces: {ties}."] if ties else []),
         f"Weight on the waist {report.weight_kg:.2f} kg; steel {hung.show(report.steel_m)}.",
     ]
+
+
+def _slack(kind: TapesAlike) -> str:
+    return "" if kind.slack == "none" else f"; slack {kind.slack}"
 
 
 def _paragraph(sheet: Paper, words: str, left: float, y: float) -> float:

@@ -12,6 +12,7 @@ from cage3d.report.words import capital
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
 from cage3d.units import show_length
+from cage3d.write.page_text import SLACK
 
 RIGHT, LEFT, AT_THE_PLACE = 1, -1, 0
 
@@ -22,9 +23,11 @@ class Label:
 
     text: str
     more: str  # a second, smaller line
+    short: str  # instead of both where there is little room
     path: Floats  # (n, 3) m
     side: int  # RIGHT or LEFT column of the picture, or AT_THE_PLACE itself
-    group: str  # shown while a part of this group is
+    group: str  # shown while a part of this group is,
+    number: int  # and of this number: hoop, tape or tie counted from 1
 
 
 def labels(settled: SettledCage, report: Report) -> tuple[Label, ...]:
@@ -47,7 +50,8 @@ def _hoop_labels(settled: SettledCage, report: Report) -> list[Label]:
         height = low if low == high else f"{low}–{high}"
         more = f"height {height}, width {show(hoop.width_side_side_m)}"
         path = hoop_curve(settled, hoop.number - 1).points[:: POINTS_PER_EDGE // 2]
-        found.append(Label(hoop_words(hoop, report.units), more, path, RIGHT, "hoops"))
+        short = show_length(hoop.length_m, report.units)
+        found.append(Label(hoop_words(hoop, report.units), more, short, path, RIGHT, "hoops", hoop.number))
     return found
 
 
@@ -55,16 +59,21 @@ def _tie_labels(settled: SettledCage, report: Report) -> list[Label]:
     """Ties and laces; a slack one says so."""
     joined = settled.cage.connectivity
     found = []
-    ties = len(settled.cage.design.ties)
-    for place, (tie, ends) in enumerate(zip(report.ties, joined.pulls[joined.segment_count :], strict=True)):
+    design = settled.cage.design
+    owners = [("ties", number) for number in range(1, len(design.ties) + 1)]
+    owners += [("panels", number) for number, panel in enumerate(design.panels, 1) for _ in panel.hoops]
+    for tie, ends, owner in zip(report.ties, joined.pulls[joined.segment_count :], owners, strict=True):
         middle = settled.positions[ends].mean(axis=0)[None]
-        more = f"slack by {show_length(tie.slack_m, report.units)}" if tie.slack_m > 1e-3 else ""
+        more = f"slack by {show_length(tie.slack_m, report.units)}" if tie.slack_m > SLACK else ""
         words = f"{capital(tie.name)}: {show_length(tie.length_m, report.units)}"
-        found.append(Label(words, more, middle, LEFT, "ties" if place < ties else "panels"))
+        found.append(Label(words, more, words, middle, LEFT, *owner))
     return found
 
 
 def _tape_numbers(settled: SettledCage) -> list[Label]:
     lowest = settled.positions[settled.cage.connectivity.crossing[-1]]
     below = lowest - np.array([0.0, 0.0, 0.03])
-    return [Label(str(i + 1), "", place[None], AT_THE_PLACE, "tapes") for i, place in enumerate(below)]
+    return [
+        Label(str(i + 1), "", str(i + 1), place[None], AT_THE_PLACE, "tapes", i + 1)
+        for i, place in enumerate(below)
+    ]

@@ -31,6 +31,7 @@ class ScenePart:
 
     name: str
     group: str
+    number: int  # of its hoop, tape, tie or panel, 0 where it has none
     vertices: Floats  # (n, 3) m
     normals: Floats  # (n, 3) unit
     faces: Ints  # (m, 3)
@@ -50,7 +51,7 @@ def scene_parts(settled: SettledCage, wanted: Set[str] | None = None) -> list[Sc
 def _scene_part(part: Part) -> ScenePart:
     look = MATERIALS[part.material]
     return ScenePart(
-        part.name, part.kind, part.vertices, part.normals, part.faces, (*look.srgb, look.opacity),
+        part.name, part.kind, part.number, part.vertices, part.normals, part.faces, (*look.srgb, look.opacity),
         look.metallic, look.roughness, part.kind not in HIDDEN_AT_FIRST,
     )  # fmt: skip
 
@@ -70,8 +71,8 @@ def scene_data(parts: Sequence[ScenePart], labels: Sequence[Label], units: str |
         "ground": round(ground, 5),
         "parts": [_part_data(part) for part in parts],
         "labels": [
-            {"text": label.text, "more": label.more, "side": label.side, "group": label.group,
-             "path": [_short(place) for place in label.path]}
+            {"text": label.text, "more": label.more, "short": label.short, "side": label.side,
+             "group": label.group, "number": label.number, "path": [_short(place) for place in label.path]}
             for label in labels
         ],
         "rulers": [{"length": round(length, 6), "text": show_length(length, units)}
@@ -88,7 +89,7 @@ def _part_data(part: ScenePart) -> dict[str, Any]:
     normals = np.zeros((len(part.vertices), 4), dtype="i1")
     normals[:, :3] = np.rint(part.normals * 127)
     return {
-        "name": part.name, "group": part.group, "shown": part.shown,
+        "name": part.name, "group": part.group, "number": part.number, "shown": part.shown,
         "colour": [round(float(value), 4) for value in part.colour], "metal": part.metal, "rough": part.rough,
         "low": _short(low), "size": _short(size),
         "positions": _packed(places), "normals": _packed(normals),

@@ -53,7 +53,7 @@
       vec3 mirrored = reflect(-view, n);
       float room = smoothstep(-0.35, 0.75, mirrored.z) * 0.75 + 0.3;
       vec3 cloth = colour.rgb * light;
-      vec3 steel = colour.rgb * (0.35 * light + 0.75 * room);
+      vec3 steel = colour.rgb * (0.5 * light + 0.75 * room);
       float shine = pow(max(dot(mirrored, key), 0.0), mix(60.0, 8.0, rough)) * mix(0.04, 0.5, metal);
       gl_FragColor = vec4((mix(cloth, steel, metal) + shine) * colour.a, colour.a);
     }`;
@@ -81,9 +81,10 @@
   // ---- camera ------------------------------------------------------------------------------------
   const OPENING = 24 * Math.PI / 180; // a long lens: little distortion, so widths look as they measure
   const reach = Math.hypot(data.tall, data.wide);
+  const NARROW = 560; // px, a telephone held upright: room for the hoops' bare lengths only
   // Width in pixels that labels take at the right (1) and the left (-1) of the frame.
   const columnWidth = (side) => (!marksOn.checked || !data.labels.some((label) => label.side === side) ? 24
-    : canvas.clientWidth < 760 ? 116 : 244);
+    : canvas.clientWidth >= 760 ? 244 : canvas.clientWidth >= NARROW ? 150 : side > 0 ? 84 : 12);
   const camera = {turn: 0, rise: 0, zoom: 1, shift: [0, 0]};
   const dot = (a, b) => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
   let screen = null;
@@ -188,7 +189,7 @@
     }
   };
   const visible = (label) => parts.some((part) => part.shown && part.group === label.group
-    && (!label.part || part.name === label.part));
+    && (!part.number || part.number === label.number));
   const drawMarks = (perPixel) => {
     const [width, height] = [canvas.clientWidth, canvas.clientHeight];
     overlay.setAttribute("viewBox", `0 0 ${width} ${height}`);
@@ -197,7 +198,9 @@
     if (!marksOn.checked) return;
     const roomy = width >= 760;
     const columns = {1: [], "-1": []};
+    const narrow = width < NARROW;
     for (const label of data.labels.filter(visible)) {
+      if (narrow && label.side < 0) continue;
       const points = label.path.map(screen);
       if (label.side === 0) { // a number at the end of a tape
         const [x, y] = points[0];
@@ -217,7 +220,7 @@
         overlay.append(svg("polyline", {points: `${label.from} ${elbow},${label.y} ${edge},${label.y}`, class: "leader"}));
         overlay.append(svg("circle", {cx: label.from[0], cy: label.from[1], r: 2.5, class: "dot"}));
         const anchor = side > 0 ? "start" : "end";
-        overlay.append(svg("text", {x: edge + side * 5, y: label.y + 4, "text-anchor": anchor, class: "said"}, label.text));
+        overlay.append(svg("text", {x: edge + side * 5, y: label.y + 4, "text-anchor": anchor, class: "said"}, narrow ? label.short : label.text));
         if (label.more && roomy) {
           overlay.append(svg("text", {x: edge + side * 5, y: label.y + 19, "text-anchor": anchor, class: "more"}, label.more));
         }
