@@ -16,11 +16,13 @@ from cage3d.mesh.waistband import THICKNESS, outward
 from cage3d.mesh.wearer import drawn_form, laid_over
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
+from cage3d.shape.cage import Cage
 from cage3d.shape.waist import waist_ring
 
 ROUND = 96  # points on each ring
 STEPS = 4  # rings from one hoop to the next
 GAP = 0.002  # m between cloth and what it lies on; drawn only
+GATHERED_STEP = 0.0005  # m from ring to ring of a skirt held up at the waist; drawn only
 OFF_FLOOR = 0.003  # m, the lowest a hem is drawn
 
 
@@ -42,13 +44,28 @@ def skirt_part(settled: SettledCage, lines: Sequence[StripLine]) -> Part | None:
     hem = rings[-1] - np.array([0.0, 0.0, skirt.below_hem + design.steel_of(len(lines) - 1).width / 2.0])
     hem[:, 2] = np.maximum(hem[:, 2], OFF_FLOOR)
     surface = np.stack(never_inward([*rings, hem]))
-    cloth = between(surface)
+    cloth = between(surface) if put_on(settled.cage) else gathered(rings[1], (len(surface) - 1) * STEPS + 1)
     cloth = laid_over(drawn_form(settled), cloth.reshape(-1, 3), OVER_WEARER + GAP).reshape(cloth.shape)
     measures = Measures(design.units)
     measures.add("below_lowest_hoop", skirt.below_hem)
     measures.add("hem_lowest", float(hem[:, 2].min()))
     measures.add("hem_highest", float(hem[:, 2].max()))
     return Part("skirt", "skirt", band(cloth), "skirt", 0, measures.all)
+
+
+def put_on(cage: Cage) -> bool:
+    """Whether the skirt hangs on the cage; in a stage before that (mesh.stages) it weighs nothing yet."""
+    skirt = cage.design.skirt
+    weightless = skirt is None or skirt.weight == 0.0 or skirt.on_cage == 0.0
+    return weightless or bool(np.any(cage.parameters.skirt_weight))
+
+
+def gathered(waist: Floats, count: int) -> Floats:
+    """The skirt held up round the waist before it is let down: `count` rings close below one another."""
+    steps = np.arange(count)
+    return np.stack(
+        [moved_out(waist, GATHERED_STEP * step) - [0.0, 0.0, GATHERED_STEP * step] for step in steps]
+    )
 
 
 def hoop_ring(line: StripLine, fractions: Floats) -> Floats:

@@ -244,6 +244,14 @@ def test_stages_match_vertex_for_vertex(letter: str) -> None:
             assert before.vertices.shape == after.vertices.shape
 
 
+def test_skirt_is_held_up_at_the_waist_until_it_is_put_on() -> None:
+    worn = named(parts_of("d"), "skirt").vertices[:, 2]
+    for stage in sample_stages("d"):
+        held = named(build_parts(stage.settled), "skirt").vertices[:, 2]
+        assert np.ptp(held) < 0.03 < np.ptp(worn)
+        assert held.max() < 1.06
+
+
 def test_fine_hoops_keep_their_length() -> None:
     plain, fine = build_parts(sample("c"), {"hoops"}), build_parts(sample("c"), {"hoops"}, fine=True)
     assert len(fine[0].vertices) > 1.9 * len(plain[0].vertices)
