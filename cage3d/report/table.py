@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from io import StringIO
 
 from rich.box import SIMPLE_HEAD
@@ -54,7 +55,9 @@ def proof_line(report: Report) -> str:
         return f"NOT SETTLED: {report.residual_N:.2g} N is left unbalanced. These numbers are not an answer."
     if not report.stable:
         return "NOT STABLE: the cage would not stay in this shape. These numbers are not an answer."
-    return f"Settled and stable; the largest force left unbalanced is {report.residual_N:.0e} N."
+    # A round bound and not the figure itself, whose last bits differ from machine to machine.
+    bound = max(1e-6, 10.0 ** math.ceil(math.log10(max(report.residual_N, 1e-12))))
+    return f"Settled and stable: all forces balance to {bound:g} N."
 
 
 def shown(report: Report, metres: float) -> str:
