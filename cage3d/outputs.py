@@ -9,6 +9,7 @@ from __future__ import annotations
 import json
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from cage3d.errors import CageError, CommandError, Problem
@@ -92,10 +93,10 @@ def sheets(settled: SettledCage, report: Report) -> Files:
     return sheet_files(settled, report, "a4")
 
 
-def sheet_files(settled: SettledCage, report: Report, paper: str) -> Files:
+def sheet_files(settled: SettledCage, report: Report, paper: str, font: Path | None = None) -> Files:
     from cage3d.sheets.sheets import make_sheets
 
-    made = make_sheets(settled, report, paper)
+    made = make_sheets(settled, report, paper, font=font)
     return {"{stem}-sheets.pdf": made.pdf, **{f"tables/{name}": table for name, table in made.tables.items()}}
 
 

@@ -86,6 +86,12 @@ def make_sheets(
     return Sheets(bound(sheet, identity, fonts, story), csv_tables(making))
 
 
+def refuse_options(paper: str, font: str | Path | None = None) -> None:
+    """Raises CommandError for an unknown paper, or a font that cannot be used."""
+    paper_named(paper)
+    letters(font)
+
+
 def bare_report(settled: SettledCage) -> Report | None:
     """The cage without its skirt, as on the stand; None where it has none, or would not settle."""
     skirt = settled.cage.parameters.skirt_weight

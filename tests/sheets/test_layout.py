@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
-from itertools import combinations
+from itertools import combinations, pairwise
 from pathlib import Path
 from typing import Any
 
 import pytest
 from fontTools.fontBuilder import FontBuilder
 from fontTools.pens.ttGlyphPen import TTGlyphPen
+from hypothesis import given
+from hypothesis import strategies as st
 from made import SAMPLES, Page, hung_hard, pages_of, renamed, sample, sheets_of
 
 from cage3d.errors import CommandError
 from cage3d.sheets import make_sheets
 from cage3d.sheets.fonts import letters
 from cage3d.sheets.paper import MARGIN
+from cage3d.sheets.strips import spread
 
 SLACK = 0.8  # pt, of the boxes of letters, which are taller than the letters
 LONG = "An evening cage whose name goes on until nobody can say it in one breath, and then on a little more"
@@ -68,6 +71,24 @@ def assert_laid_out(pdf: bytes) -> list[Page]:
         assert off_the_paper(page) == [], f"page {number}"
         assert f"Page {number} of {len(pages)}" in page.text
     return pages
+
+
+def test_words_over_one_another_are_found() -> None:
+    one = {"x0": 10.0, "x1": 40.0, "top": 10.0, "bottom": 22.0, "text": "one"}
+    beside = one | {"x0": 41.0, "x1": 60.0, "text": "beside"}
+    over = one | {"top": 15.0, "bottom": 27.0, "text": "over"}
+    assert overlapping([one, beside]) == []
+    assert overlapping([one, beside, over]) == [("one", "over")]
+
+
+@given(st.lists(st.floats(0.0, 700.0), max_size=20))
+def test_figures_are_moved_apart_and_stay_in_order(places: list[float]) -> None:
+    levels = sorted(places, reverse=True)
+    moved = spread(levels, 10.0, 0.0, 700.0)
+    assert all(above - below >= 10.0 - 1e-9 for above, below in pairwise(moved))
+    assert all(-1e-9 <= level <= 700.0 + 1e-9 for level in moved)
+    if all(above - below >= 10.0 for above, below in pairwise(levels)):
+        assert moved == levels
 
 
 EVERY = [(path, "a4") for path in SAMPLES] + [(sample("d"), "letter"), (sample("d"), "a3")]
