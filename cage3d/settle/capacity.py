@@ -16,7 +16,7 @@ from cage3d.settle.arithmetic import cross, dot
 from cage3d.settle.model import Model, model_of, posture_of
 from cage3d.settle.newton import Rest, come_to_rest
 from cage3d.settle.settling import SPRINGS, settle
-from cage3d.settle.stability import lowest_mode
+from cage3d.settle.stability import jumped, load_response, lowest_mode
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
 from cage3d.shape.cage import Cage
@@ -26,7 +26,7 @@ from cage3d.spec.design import Design, SteelOfHoop
 
 MOST = 10.0  # a cage that carries ten times its skirt is asked no further
 FINE = 0.01  # share of the factor
-JUMP = 0.05  # m, a node that moves farther in the finest step has snapped
+PLAY = 0.002  # m, by which a node may move otherwise than foreseen: a tape comes taut, a hoop touches
 GROWTH = 1.25  # the first step
 MOST_STEPS = 60  # of Newton in one step of load; a cage that takes more is on its way to another shape
 
@@ -67,12 +67,14 @@ def carries(settled: SettledCage) -> Capacity | None:
     posture, forces = posture_of(settled.cage, settled.state)
     good = Rest(posture, forces, settled.residual, 0.0, 0, 0, "at rest")
     factor, step = 1.0, GROWTH - 1.0
-    fault = fault_of(model, good, good)
+    fault = fault_of(model, good, good, np.zeros_like(posture.positions))
     if fault is not None:
         return Capacity(factor, True, *fault)
     while factor < MOST:
-        trial = come_to_rest(loaded(model, factor + step), good.posture, good.forces, MOST_STEPS)
-        found = fault_of(loaded(model, factor + step), good, trial)
+        more = loaded(model, factor + step)
+        foreseen = load_response(model, good.posture, good.forces, step * model.cage.parameters.skirt_weight)
+        trial = come_to_rest(more, good.posture, good.forces, MOST_STEPS)
+        found = fault_of(more, good, trial, foreseen)
         if found is None:
             good, factor, step = trial, factor + step, min(step * 1.6, 0.5 * factor)
             continue
@@ -88,17 +90,15 @@ def loaded(model: Model, factor: float) -> Model:
     return replace(model, weight=numbers.own_weight + factor * numbers.skirt_weight)
 
 
-def fault_of(model: Model, before: Rest, after: Rest) -> tuple[int, str] | None:
-    """(hoop, how) where a load is too much, else None."""
+def fault_of(model: Model, before: Rest, after: Rest, foreseen: Floats | None) -> tuple[int, str] | None:
+    """(hoop, how) where a load is too much, else None. foreseen: (N, 3) m, the moves a smooth path would make."""
     joined = model.cage.connectivity
-    travel = np.linalg.norm(after.posture.positions - before.posture.positions, axis=1)
-    moved_most = hoop_of_node(model.cage, int(travel.argmax()))
+    moves = after.posture.positions - before.posture.positions
     if not after.settled:
         return hoop_of_node(model.cage, after.worst_node), "loses its shape"
-    # A long step may bend a hoop this far without a snap: it is taken again in shorter ones, and what
-    # the shortest still does at once is a snap.
-    if travel.max() > JUMP:
-        return moved_most, "snaps"
+    # A step that is only too long is taken again in shorter ones; what the shortest still does is a snap.
+    if jumped(moves, foreseen, PLAY):
+        return hoop_of_node(model.cage, int(np.linalg.norm(moves, axis=1).argmax())), "snaps"
     shares = strain_shares(model.cage, after.posture.positions)
     if shares.max() >= 1.0:
         return int(joined.bend_hoop[shares.argmax()]), "bends beyond its yield"

@@ -82,3 +82,28 @@ def lowest_mode(model: Model, posture: Posture, forces: Forces) -> Lowest:
     except ArpackError:
         return unknown
     return Lowest(float(1.0 / values[0]), modes[:, 0] / root, factor.negative)
+
+
+def load_response(model: Model, posture: Posture, forces: Forces, weight: Floats) -> Floats | None:
+    """(N, 3) m, how every node would move under a little more weight (N,) N; None where it cannot be told."""
+    factor = rigid_factor(model, posture, forces)
+    if factor is None:
+        return None
+    free = model.free_nodes
+    pull = np.zeros(model.pattern.size)
+    pull[2 : 3 * free : 3] = -weight[:free]
+    moves = np.zeros_like(posture.positions)
+    moves[:free] = factor.solve(pull)[: 3 * free].reshape(-1, 3)
+    return moves
+
+
+def jumped(moves: Floats, foreseen: Floats | None, play: float) -> bool:
+    """Whether nodes moved (N, 3) otherwise than foreseen: by more than half the way, and by more than `play` m.
+
+    Halve a step of load and a smooth path comes out ever closer to what was foreseen; a snap does not.
+    """
+    travel = float(np.linalg.norm(moves, axis=1).max())
+    if foreseen is None:
+        return travel > play
+    apart = float(np.linalg.norm(moves - foreseen, axis=1).max())
+    return apart > max(0.5 * travel, play)

@@ -95,7 +95,7 @@ def test_whole_energy_with_forces_on_tapes_ties_and_steel(rig):
 
 
 def test_slack_tapes_do_nothing(rig):
-    model, posture, direction, _ = rig
+    model, posture, _, _ = rig
     cage = model.cage.with_parameters(pull_length=10.0 * model.cage.parameters.pull_length)
     loose, gone = replace(model, cage=cage), no_forces(model)
     _, with_tapes, _ = derivatives(loose, posture, gone)

@@ -1,4 +1,4 @@
-"""The default resolution against one four times finer: heights, widths and ties, on samples and on designs drawn by lot."""
+"""The default resolution against one four times finer, on samples and on designs drawn by lot."""
 
 from __future__ import annotations
 

@@ -105,7 +105,7 @@ def test_bare_cages_have_no_capacity(hard):
     assert carries(hard) is None
 
 
-def test_more_load_means_more_weight(hard):
+def test_more_load_means_more_weight():
     model = model_of(settle(lay_out(loaded_ring(0.2))).cage, 1e4)
     own = model.cage.parameters.own_weight.sum()
     assert loaded(model, 3.0).weight.sum() - own == pytest.approx(3 * 0.2 * 9.81)
