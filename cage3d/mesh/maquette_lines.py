@@ -18,6 +18,7 @@ from cage3d.shape.arrays import Floats
 from cage3d.shape.waist import waist_oval, waist_ring
 
 SLACK_DRAWN = 0.1  # mm at scale: less is drawn straight
+MOST_SLACK = 0.04  # of the span: a bulge of more folds a bar as thick as a print's back on itself
 SLACK_STEPS = 12
 WAIST_STEPS = 72
 
@@ -132,12 +133,18 @@ def _runs_along(settled: SettledCage, tape: int) -> Floats:
     return np.asarray(level / np.linalg.norm(level, axis=1)[:, None])
 
 
+def slack_names(settled: SettledCage) -> tuple[str, ...]:
+    """Tape segments and ties so slack that they are drawn with a flatter bulge than their length makes."""
+    most = MOST_SLACK * settled.pull_spans
+    return tuple(settled.cage.connectivity.pull_names[row] for row in np.flatnonzero(settled.slack > most))
+
+
 def _run(upper: Floats, lower: Floats, spare: float, aside: Floats) -> Floats:
     """(n, 3) mm from place to place; `spare` mm longer than straight, bulging `aside`."""
     if spare < SLACK_DRAWN:
         return np.stack([upper, lower])
     span = float(np.linalg.norm(lower - upper))
-    return ribbon_run(upper, lower, span + spare, aside, SLACK_STEPS)
+    return ribbon_run(upper, lower, span + min(spare, MOST_SLACK * span), aside, SLACK_STEPS)
 
 
 def _tie_lines(settled: SettledCage, scale: Scale) -> tuple[Tie, ...]:

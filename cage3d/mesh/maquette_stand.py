@@ -89,7 +89,9 @@ def stem(lines: Lines, stand: Stand, process: Process) -> Manifold | None:
     rim = middle + DISC_SHARE * (lower - middle)
     reach = float(np.linalg.norm(rim[:, :2] - foot[:, :2], axis=1).max())
     neck = foot.copy()
-    neck[:, 2] = stand.waist - min(reach, 0.5 * stand.waist)
+    # No tie may run into the funnel.
+    ties = max((float(tie.points[:, 2].max()) for tie in lines.ties), default=0.0) + 2.0 * process.section
+    neck[:, 2] = max(stand.waist - min(reach, 0.5 * stand.waist), min(ties, stand.waist - 0.5))
     inside = rim + np.array([0.0, 0.0, stand.disc_thickness / 2.0])
     return stacked([inside, rim, neck, foot])
 
