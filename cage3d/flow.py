@@ -8,7 +8,7 @@ from pathlib import Path
 
 from cage3d.errors import NotSettledError, OutputError, Problem
 from cage3d.outputs import PARTS, Files, Part, files_or_problems
-from cage3d.report import Report, measure, why_not, with_capacity, with_marks
+from cage3d.report import Report, measure, why_not, with_capacity, with_marks, with_second_way
 from cage3d.settle import SettledCage, settle
 from cage3d.shape.lay_out import lay_out
 from cage3d.spec.read import read, read_text
@@ -27,6 +27,11 @@ def proved(settled: SettledCage, path: Path) -> SettledCage:
     if not settled.trusted:
         raise NotSettledError(why_not(settled, str(path)))
     return settled
+
+
+def foretold(settled: SettledCage) -> Report:
+    """What the cage will do: its measures, its most telling marks, and whether it can hang another way."""
+    return with_second_way(with_marks(measure(settled), settled), settled)
 
 
 @dataclass(frozen=True)
@@ -51,7 +56,7 @@ def make(
     told("settling the cage")
     settled = proved(settle_file(path), path)
     told("finding out how much it carries")
-    report = with_capacity(with_marks(measure(settled), settled), settled)
+    report = with_capacity(foretold(settled), settled)
     files: Files = {}
     failed: list[Problem] = []
     for part in parts:

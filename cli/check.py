@@ -27,12 +27,12 @@ def check(
     ] = False,
 ) -> None:
     """Show how the cage will hang: heights, widths, tilt, pulls, weight, every warning. Writes no files."""
-    from cage3d.flow import proved, settle_file
-    from cage3d.report import measure, report_json, with_capacity, with_marks
+    from cage3d.flow import foretold, proved, settle_file
+    from cage3d.report import report_json, with_capacity
 
     with progress().status("settling the cage") as status:
         settled = settle_file(file)
-        report = with_marks(measure(settled), settled)
+        report = foretold(settled)
         if carry is not None:
             status.update("finding out how much it carries")
             report = with_capacity(report, settled, carry)

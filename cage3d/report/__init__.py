@@ -2,7 +2,7 @@
 
 from cage3d.report.as_json import report_json
 from cage3d.report.measure import measure
-from cage3d.report.outlook import with_capacity, with_marks
+from cage3d.report.outlook import with_capacity, with_marks, with_second_way
 from cage3d.report.record import (
     CapacityReport,
     HemReport,
@@ -38,4 +38,5 @@ __all__ = [
     "why_not",
     "with_capacity",
     "with_marks",
+    "with_second_way",
 ]

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from cage3d.report.record import CapacityReport, MarkReport, Report, WarningReport
 from cage3d.settle.capacity import carries, lightest_steel
+from cage3d.settle.second import second_way
 from cage3d.settle.sensitivity import mark_effects
 from cage3d.settle.state import SettledCage
 
@@ -24,6 +25,15 @@ def with_marks(report: Report, settled: SettledCage) -> Report:
         MarkReport(one.tape + 1, one.hoop + 1, one.front, one.left, one.back, one.right) for one in strongest
     )
     return replace(report, marks=marks)
+
+
+def with_second_way(report: Report, settled: SettledCage) -> Report:
+    """The report with a warning where another start ends in another shape: as much work as settling."""
+    if not report.trusted:
+        return report
+    other = second_way(settled)
+    found = (WarningReport("two_ways", other[0].upper() + other[1:] + "."),) if other else ()
+    return replace(report, warnings=report.warnings + found)
 
 
 def with_capacity(report: Report, settled: SettledCage, wanted: float | None = None) -> Report:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from cage3d.report.case import Case
 from cage3d.report.record import WarningReport
 from cage3d.report.words import capital
+from cage3d.spec.rules import remarks
 
 
 def not_settled(case: Case) -> Iterator[WarningReport]:
@@ -32,3 +33,11 @@ def on_the_way(case: Case) -> Iterator[WarningReport]:
     """A shape that snapped over while it was loaded, or that had two ways to go."""
     for note in case.settled.notes:
         yield WarningReport("on_the_way", capital(note).rstrip(".") + ".")
+
+
+def looks_like_a_slip(case: Case) -> Iterator[WarningReport]:
+    """What the written design allows itself that is out of the ordinary."""
+    for remark in remarks(case.settled.cage.design):
+        said = f" ({remark.said})" if remark.said else ""
+        text = f"{remark.where}{said}: {remark.why}. {remark.try_this}"
+        yield WarningReport("check_the_design", text.rstrip(".") + ".")

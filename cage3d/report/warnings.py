@@ -15,6 +15,7 @@ PROOF: tuple[Finder, ...] = (
     warn_proof.not_stable,
     warn_proof.on_the_way,
     warn_wear.on_floor,
+    warn_proof.looks_like_a_slip,
 )
 HANGING: tuple[Finder, ...] = (
     warn_hang.slack_tapes,
