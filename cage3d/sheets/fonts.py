@@ -25,6 +25,7 @@ from cage3d.errors import CommandError, Problem
 PLAIN, BOLD = "SheetsPlain", "SheetsBold"
 MISSING = "□"
 _RIGHT_TO_LEFT = ("R", "AL")
+_BLANKS = str.maketrans("\n\r\t", "   ")  # a text of several lines stands on one
 
 
 @dataclass(frozen=True)
@@ -106,6 +107,7 @@ def letters(spare_font: str | Path | None = None) -> Letters:
 
 def visual(text: str) -> str:
     """One line in the order in which it is drawn; Arabic letters in the forms they take when joined."""
+    text = text.translate(_BLANKS)
     if not any(unicodedata.bidirectional(sign) in _RIGHT_TO_LEFT for sign in text):
         return text
     return str(get_display(reshape(text)))

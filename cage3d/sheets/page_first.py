@@ -74,7 +74,10 @@ class FirstPage(Flowable):  # type: ignore[misc]
         y = self._words(x, y, width, "Print at 100 %", PRINTING)
         y = self._contents(x, y - 10, width)
         y = self._figures(x, y - 10, width)
-        missing = self.letters.missing(self.identity.name + self.identity.production + self.identity.wearer)
+        ties = [tie.name or "" for tie in self.making.design.ties]
+        missing = self.letters.missing(
+            " ".join([self.identity.name, self.identity.production, self.identity.wearer, *ties])
+        )
         if missing:
             text = (
                 f"Shown as □, because the sheets' font has no such letters: {missing_signs(missing)}. "

@@ -72,7 +72,7 @@ class StripPage(Flowable):  # type: ignore[misc]
         tile, letters, top = self.tile, self.letters, self.height
         part = f"Part {tile.part} of {tile.parts}"
         used = draw_text(self.canv, letters, 0, top - 12, part, 13, bold=True)
-        casing = self.making.writing.full(self.making.design.tapes.casing)
+        casing = self.making.writing.both(self.making.design.tapes.casing)
         note = f"Full size. Casings {casing} high, shaded; dashed across a strip: the steel at rest."
         note = letters.shortened(note, 8, self.width - used - 10)
         draw_text(self.canv, letters, self.width, top - 12, note, 8, align="right")

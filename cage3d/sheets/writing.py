@@ -68,6 +68,10 @@ class Writing:
             return f"{units.show_mm(metres, 0)} mm"
         return f"{typeset(units.show_inches(metres, 1 / 16))} in"
 
+    def both(self, metres: float) -> str:
+        """'¹⁄₄ in (7 mm)': a small size in both systems; millimetres alone where they are the maker's own."""
+        return f"{self.full(metres)} ({units.show_mm(metres)} mm)" if self.inches else self.full(metres)
+
     def long(self, metres: float) -> str:
         """A long length as it is bought: yards or metres, to a hundredth, rounded up."""
         size, unit = (YARD, "yd") if self.inches else (1.0, "m")

@@ -114,6 +114,13 @@ def test_names_are_laid_out_and_whole(name: str) -> None:
     assert "□" not in first.text
 
 
+def test_a_production_of_two_lines_stands_on_one() -> None:
+    settled, report = renamed(production="Act I\nAct II")
+    first = assert_laid_out(make_sheets(settled, report).pdf)[0]
+    assert "Act I Act II" in first.text
+    assert "□" not in first.text
+
+
 def test_letters_that_the_font_lacks_are_said_aloud() -> None:
     settled, report = renamed(name="第二幕の裙")
     first = assert_laid_out(make_sheets(settled, report).pdf)[0]
