@@ -1,0 +1,169 @@
+"""The pictures: to scale, legible, the same every time; and one clear line where nothing can be drawn."""
+
+from __future__ import annotations
+
+import sys
+from dataclasses import replace
+from functools import cache
+from io import BytesIO
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import pytest
+from hung import hung
+from judges import missing
+from made import SAMPLES, hung_sample, sample
+from PIL import Image
+
+from cage3d.draw import render
+from cage3d.draw.dimensions import Hung, margins_of
+from cage3d.draw.paper import ACCENT
+from cage3d.draw.pictures import DRAWN, TEXT, draw_picture, draw_pictures
+from cage3d.draw.render import DrawError, rendered
+from cage3d.draw.views import BACK, FRONT, SIDE, THREE_QUARTER, VIEWS, Margins, View, fitted
+from cage3d.errors import NotSettledError
+from cage3d.write.page_scene import scene_parts
+
+pytestmark = pytest.mark.judge  # the graphics libraries are not ours
+
+
+@pytest.fixture(autouse=True, scope="module")
+def _graphics() -> None:
+    try:
+        draw_picture(*hung_sample(sample("a")), "above")
+    except DrawError:
+        missing("a graphics library (libegl1, libgl1-mesa-dri)")
+
+
+@cache
+def pictures(path: Path) -> dict[str, bytes]:
+    return draw_pictures(*hung_sample(path))
+
+
+def pixels(png: bytes) -> np.ndarray[Any, Any]:
+    return np.asarray(Image.open(BytesIO(png)).convert("RGB")).astype(int)
+
+
+@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
+def test_every_sample_has_five_views_and_a_sheet(path: Path) -> None:
+    made = pictures(path)
+    assert list(made) == [*(view.name for view in VIEWS), "sheet"]
+    for name, png in made.items():
+        image = pixels(png)
+        assert image.shape[0] >= 2000
+        assert 0.02 < (image.min(axis=2) < 250).mean() < 0.6
+        edge = np.concatenate(
+            [image[:8].reshape(-1, 3), image[-8:].reshape(-1, 3), image[:, :8].reshape(-1, 3)]
+        )
+        assert edge.min() > 250, f"{name} runs over its edge"
+        assert image[:, -8:].min() > 250, f"{name} runs over its right edge"
+        assert len(png) < 400_000
+
+
+@pytest.mark.parametrize(("view", "axis"), [(FRONT, 0), (SIDE, 1), (BACK, 0)], ids=["front", "side", "back"])
+def test_widths_and_heights_in_the_picture_are_those_of_the_report(view: View, axis: int) -> None:
+    settled, report = hung_sample(sample("c"))
+    hoops = scene_parts(settled, {"hoops"})
+    extent = np.vstack([part.vertices for part in hoops])
+    frame = fitted(view, extent, (1000, 1000), Margins(40, 40, 40, 40))
+    steel = rendered(hoops, [frame])[0].min(axis=2) < 240
+    for hoop in report.hoops:
+        middle = frame.on_paper(np.array([[0.0, 0.0, hoop.height_front_m]]))[0, 1]
+        columns = np.nonzero(steel[round(middle) - 2 : round(middle) + 3].any(axis=0))[0]
+        width = (hoop.width_side_side_m, hoop.width_front_back_m)[axis]
+        assert np.ptp(columns) + 1 == pytest.approx(width * frame.scale, abs=3.0)
+
+
+def test_scale_bar_is_as_long_as_it_says() -> None:
+    settled, report = hung_sample(sample("a"))
+    image = pixels(pictures(sample("a"))["front"])
+    extent = np.vstack([part.vertices for part in scene_parts(settled, DRAWN)])
+    frame = fitted(FRONT, extent, (2000, 2000), margins_of(FRONT, Hung.of(settled, report), TEXT))
+    row = image[2000 - round(1.2 * TEXT), :700]
+    dark = np.nonzero(row.max(axis=1) < 120)[0]
+    assert np.ptp(dark) == pytest.approx(6 * 0.0254 * frame.scale, abs=5.0)  # "6 in"
+
+
+def test_hem_dimension_ends_at_the_hem() -> None:
+    settled, report = hung_sample(sample("a"))
+    image = pixels(pictures(sample("a"))["front"])
+    extent = np.vstack([part.vertices for part in scene_parts(settled, DRAWN)])
+    frame = fitted(FRONT, extent, (2000, 2000), margins_of(FRONT, Hung.of(settled, report), TEXT))
+    blue = (np.abs(image - np.array(ACCENT)).max(axis=2) < 60).astype(int)
+    half = report.hoops[-1].width_side_side_m / 2.0
+    (left, _), (right, low) = frame.on_paper(
+        np.array([[-half, 0, report.hem.lowest_m], [half, 0, report.hem.lowest_m]])
+    )
+    inside = blue[:, round(left) : round(right)].mean(axis=1)
+    line = int(np.argmax(inside[round(low) : round(low) + 120])) + round(low)
+    columns = np.nonzero(blue[line - 2 : line + 3].any(axis=0))[0]
+    within = columns[(columns > left - 40) & (columns < right + 40)]
+    assert within.min() == pytest.approx(left, abs=5.0)
+    assert within.max() == pytest.approx(right, abs=5.0)
+
+
+def test_same_cage_same_bytes() -> None:
+    assert draw_picture(*hung_sample(sample("d"))) == pictures(sample("d"))["three-quarter"]
+
+
+@pytest.mark.parametrize("name", ["裙撑", "ثوب", "Zoë's " * 19, "½ ⅞ – Ω"])
+def test_any_name_can_be_drawn(name: str) -> None:
+    report, settled = hung(name=name)
+    assert pixels(draw_picture(settled, report, "front"))[:, -8:].min() > 250
+
+
+def test_a_crash_becomes_one_line_that_names_the_packages(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(render, "CHILD", ("-c", "import os, signal; os.kill(os.getpid(), signal.SIGSEGV)"))
+    with pytest.raises(DrawError) as caught:
+        draw_picture(*hung_sample(sample("a")))
+    assert "crashed (signal 11)" in str(caught.value)
+    assert "libegl1 libgl1-mesa-dri" in str(caught.value)
+    assert "\n" not in str(caught.value)
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="the way Debian finds its graphics drivers")
+def test_without_graphics_drivers_vtk_dies_and_we_do_not(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    monkeypatch.setenv("__EGL_VENDOR_LIBRARY_DIRS", str(tmp_path))
+    with pytest.raises(DrawError, match="libegl1 libgl1-mesa-dri"):
+        draw_picture(*hung_sample(sample("a")))
+
+
+@pytest.mark.parametrize(
+    ("child", "said"),
+    [
+        ("raise SystemExit('no such thing')", "failed: no such thing"),
+        ("pass", "the drawing process failed"),
+        ("import sys; open(sys.argv[2], 'wb').write(b'half a')", "left nothing to read"),
+        (
+            "import sys, numpy as np; np.savez(sys.argv[2], pixels_0=np.full((2000, 2000, 3), 255, np.uint8))",
+            "drew nothing",
+        ),
+    ],
+)
+def test_every_other_failure_is_told(monkeypatch: pytest.MonkeyPatch, child: str, said: str) -> None:
+    monkeypatch.setattr(render, "CHILD", ("-c", child))
+    with pytest.raises(DrawError, match=said):
+        draw_picture(*hung_sample(sample("a")))
+
+
+def test_a_child_that_hangs_is_ended(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(render, "CHILD", ("-c", "import time; time.sleep(60)"))
+    monkeypatch.setattr(render, "LONGEST_WAIT", 0.5)
+    with pytest.raises(DrawError, match="did not finish"):
+        draw_picture(*hung_sample(sample("a")))
+
+
+def test_an_unsettled_cage_has_no_pictures() -> None:
+    settled, report = hung_sample(sample("a"))
+    with pytest.raises(NotSettledError, match="not settled"):
+        draw_pictures(settled, replace(report, settled=False))
+
+
+def test_ties_get_their_room() -> None:
+    settled, report = hung_sample(sample("e"))
+    named = margins_of(THREE_QUARTER, Hung.of(settled, report), TEXT)
+    bare = margins_of(THREE_QUARTER, replace(Hung.of(settled, report), ties_named=False), TEXT)
+    assert named.left > bare.left + 3 * TEXT
