@@ -44,10 +44,19 @@ def examples(text: str) -> list[Example]:
 
 def run(command: str, folder: Path) -> str:
     """What a command prints, both streams in turn; `cage3d` is the one beside this Python, without a display."""
-    environment = {name: value for name, value in os.environ.items() if name not in ("DISPLAY", "WAYLAND_DISPLAY")}
+    environment = {
+        name: value for name, value in os.environ.items() if name not in ("DISPLAY", "WAYLAND_DISPLAY")
+    }
     environment["PATH"] = os.pathsep.join([str(Path(sys.executable).parent), environment.get("PATH", "")])
     done = subprocess.run(
-        command, shell=True, cwd=folder, env=environment, capture_output=True, text=True, check=False, timeout=600
+        command,
+        shell=True,
+        cwd=folder,
+        env=environment,
+        capture_output=True,
+        text=True,
+        check=False,
+        timeout=600,
     )
     return done.stdout + done.stderr
 
