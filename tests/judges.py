@@ -75,6 +75,8 @@ def blender(script: Path, *arguments: str) -> dict[str, Any]:
     """Runs a script in Blender without a window; it prints one line of JSON after 'ANSWER '."""
     command = [program("blender"), "--background", "--factory-startup", "--python-exit-code", "1"]
     done = run([*command, "--python", str(script), "--", *arguments])
+    if "No module named 'numpy'" in done.stdout + done.stderr:
+        missing("numpy for Blender's own Python (Debian: python3-numpy)")
     assert done.returncode == 0, done.stdout + done.stderr
     answer: dict[str, Any] = json.loads(re.findall(r"^ANSWER (.*)$", done.stdout, re.MULTILINE)[-1])
     return answer
