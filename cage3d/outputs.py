@@ -7,7 +7,7 @@ at the figures does not wait for all of them.
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Sequence, Set
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -37,13 +37,22 @@ def figures(_settled: SettledCage, report: Report) -> Files:
 
 
 def model(settled: SettledCage, _report: Report) -> Files:
-    from cage3d.mesh.part import CAGE_KINDS
+    return model_files(settled)
+
+
+def model_files(settled: SettledCage, kinds: Set[str] | None = None, fine: bool = False) -> Files:
+    """kinds: names of mesh.part.KINDS, None for all; the STL leaves out what is not made by the maker."""
+    from cage3d.mesh.part import ALL_KINDS, CAGE_KINDS
     from cage3d.mesh.stages import stages_of
     from cage3d.write.glb import glb_bytes
     from cage3d.write.stl import closed_parts, stl_bytes
 
-    solids = [part.solid for part in closed_parts(settled, CAGE_KINDS, fine=False)]
-    return {"{stem}.glb": glb_bytes(settled, stages_of(settled)), "{stem}.stl": stl_bytes(solids)}
+    files = {"{stem}.glb": glb_bytes(settled, stages_of(settled), kinds, fine)}
+    wanted = ALL_KINDS if kinds is None else kinds
+    if wanted & CAGE_KINDS:
+        solids = [part.solid for part in closed_parts(settled, wanted & CAGE_KINDS, fine)]
+        files["{stem}.stl"] = stl_bytes(solids)
+    return files
 
 
 def miniature(settled: SettledCage, _report: Report) -> Files:
@@ -78,9 +87,13 @@ def millimetre_stl(bodies: Sequence[PrintBody]) -> bytes:
 
 
 def page(settled: SettledCage, report: Report) -> Files:
+    return page_files(settled, report)
+
+
+def page_files(settled: SettledCage, report: Report, kinds: Set[str] | None = None) -> Files:
     from cage3d.write.page import page_html
 
-    return {"{stem}.html": page_html(settled, report)}
+    return {"{stem}.html": page_html(settled, report, kinds)}
 
 
 def pictures(settled: SettledCage, report: Report) -> Files:
@@ -108,6 +121,15 @@ PARTS = (
     Part("making sheets", sheets),
     Part("miniature", miniature),
 )
+
+
+def parts_showing(kinds: Set[str], fine: bool) -> tuple[Part, ...]:
+    """All parts, model and page with only some kinds of what they show; fine: hoops in smaller steps."""
+    chosen = {
+        "3D model": Part("3D model", lambda settled, _report: model_files(settled, kinds, fine)),
+        "page": Part("page", lambda settled, report: page_files(settled, report, kinds)),
+    }
+    return tuple(chosen.get(part.name, part) for part in PARTS)
 
 
 def files_or_problems(part: Part, settled: SettledCage, report: Report) -> tuple[Files, tuple[Problem, ...]]:

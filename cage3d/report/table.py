@@ -116,17 +116,21 @@ def summary(report: Report) -> list[str]:
     ]
     if any(hoop.measured_at_end for hoop in report.hoops):
         lines.append("* no steel on that side: its nearest end is measured.")
-    if any(hoop.clearance_m is not None for hoop in report.hoops):
-        near = min(
-            (hoop for hoop in report.hoops if hoop.clearance_m is not None),
-            key=lambda h: h.clearance_m or 0.0,
-        )
-        lines.append(
-            f"Nearest to the wearer: hoop {near.number}, {full(max(near.clearance_m or 0.0, 0.0))} away."
-        )
+    lines += nearest(report)
     lines += carrying(report)
     lines.append("Bent: the share of what the steel bears before it keeps a kink.")
     return lines
+
+
+def nearest(report: Report) -> list[str]:
+    """Which hoop comes nearest to the wearer, where she was measured."""
+    rooms = {hoop.number: hoop.clearance_m for hoop in report.hoops if hoop.clearance_m is not None}
+    if not rooms:
+        return []
+    hoop = min(rooms, key=lambda number: rooms[number])
+    if any(touch.what == "wearer" and touch.hoop == hoop for touch in report.touching):
+        return [f"Hoop {hoop} lies on the wearer."]
+    return [f"Nearest to the wearer: hoop {hoop}, {units.show_length(rooms[hoop], report.units)} away."]
 
 
 def span(low: str, high: str) -> str:

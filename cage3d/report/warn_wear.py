@@ -12,7 +12,7 @@ from cage3d.report.words import capital, numbered
 from cage3d.units import INCH
 
 # Limits without a source beside them are common practice or our own judgement.
-HEM_TOLERANCE = 0.0005  # m, the accuracy of a height
+HEM_TOLERANCE = INCH / 16.0  # half the step to which drops are marked
 TRIP = 4.0 * INCH
 HEEL_SPACING, HEEL_HEM = 6.0 * INCH, 10.0 * INCH
 HIP_ROOM = 0.75 * INCH

@@ -80,7 +80,7 @@ def test_a_part_that_fails_is_one_line_and_the_rest_is_written(tmp_path: Path) -
 
 
 def test_a_part_that_fails_is_status_1(cage3d: Caller) -> None:
-    def failing(*_: object) -> None:
+    def failing(*_: object, **_more: object) -> None:
         raise OutputError(Problem("making sheets", "", "the paper is out", "Fetch some"))
 
     cage3d.monkeypatch.setattr("cage3d.sheets.sheets.make_sheets", failing)
@@ -124,6 +124,7 @@ def test_the_library_raises_for_it(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     "arguments",
     [
+        ["make", "small.yaml", "--parts", "hops"],
         ["sheets", "small.yaml", "--paper", "foolscap"],
         ["maquette", "small.yaml", "--scale", "1:0"],
         ["maquette", "small.yaml", "--process", "knitting"],
@@ -135,6 +136,19 @@ def test_an_option_that_cannot_be_is_status_2(cage3d: Caller, arguments: list[st
     said = cage3d(*arguments)
     assert (said.status, said.out) == (2, "")
     assert "Traceback" not in said.err
+
+
+def test_only_some_parts_of_the_model(tmp_path: Path) -> None:
+    chosen = {part.name: part for part in outputs.parts_showing(frozenset({"hoops"}), fine=True)}
+    made = flow.make(small(tmp_path), Folder(tmp_path / "out"), [chosen["3D model"], chosen["page"]])
+    assert (len(chosen), made.failed) == (len(outputs.PARTS), ())
+    glb = (tmp_path / "out/small-cage.glb").read_bytes()
+    assert b'"hoop 2"' in glb
+    assert b'"tape 1"' not in glb
+    form_alone = outputs.parts_showing(frozenset({"floor"}), fine=False)[1]
+    assert [
+        path.suffix for path in flow.make(small(tmp_path), Folder(tmp_path / "floor"), [form_alone]).written
+    ] == [".glb"]
 
 
 def test_maquette_in_its_scale(cage3d: Caller) -> None:
@@ -162,3 +176,12 @@ def test_show_with_a_display_opens_a_window_with_the_designs_name(cage3d: Caller
     cage3d.monkeypatch.setattr("cage3d.draw.window.open_window", lambda _settled, title: opened.append(title))
     said = cage3d("show", cage3d.write())
     assert (said.status, said.out, opened) == (0, "", ["Small cage"])
+
+
+def test_show_writes_a_picture_where_no_window_comes_up(cage3d: Caller) -> None:
+    cage3d.monkeypatch.setenv("DISPLAY", ":987")  # a display that is not there
+    cage3d.monkeypatch.delenv("WAYLAND_DISPLAY", raising=False)
+    said = cage3d("show", cage3d.write())
+    assert said.status == 0
+    assert "the window did not come up" in said.err
+    assert Path(said.out.strip()).read_bytes().startswith(b"\x89PNG")
