@@ -35,7 +35,7 @@ MOST_STEPS = 60  # of Newton in one step of load; a cage that takes more is on i
 class Capacity:
     """The load at which the first hoop gives way, as a factor on the planned skirt."""
 
-    factor: float  # the largest load that still holds; at least MOST where `reached` is False
+    factor: float  # the largest load that still holds; MOST where `reached` is False
     reached: bool  # whether a hoop gave way at all
     hoop: int  # from 0, the one that gives way; -1 where none does
     how: str  # "loses its shape", "snaps", "bends beyond its yield", "" where none gives way
@@ -71,6 +71,7 @@ def carries(settled: SettledCage) -> Capacity | None:
     if fault is not None:
         return Capacity(factor, True, *fault)
     while factor < MOST:
+        step = min(step, MOST - factor)
         more = loaded(model, factor + step)
         foreseen = load_response(model, good.posture, good.forces, step * model.cage.parameters.skirt_weight)
         trial = come_to_rest(more, good.posture, good.forces, MOST_STEPS)
