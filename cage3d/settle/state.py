@@ -65,7 +65,7 @@ class SettledCage:
 
     @cached_property
     def strip_widths(self) -> Floats:
-        """(E, 3) unit, along the strip's width: tangent x normal (up on a plain ring)."""
+        """(E, 3) unit, along the strip's width: tangent x normal (down on a plain ring)."""
         return np.cross(self.tangents, self.strip_normals)
 
     @cached_property
