@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from cage3d.errors import CageError
+
 from .options import File, Force, Into, folder_for
-from .telling import progress
+from .telling import progress, tell
 
 
 def show(
@@ -22,9 +24,12 @@ def show(
         settled = proved(settle_file(file), file)
         report = measure(settled)
     if display():
-        open_window(settled, report.design)
-        return
-    with progress().status("drawing a picture, since there is no display"):
+        try:
+            open_window(settled, report.design)
+            return
+        except CageError as fault:
+            tell(fault)
+    with progress().status("drawing a picture, since there is no window"):
         picture = draw_picture(settled, report)
     name = f"{file_stem(settled.cage.design.name)}-three-quarter.png"
     print(*folder_for(file, into, force).put({name: picture}))

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 
 from cage3d.draw.dimensions import Hung, margins_of, write_on
 from cage3d.draw.paper import SOFT, Paper
 from cage3d.draw.render import Pixels, rendered
 from cage3d.draw.sheet import laid_on_sheet, sheet_frames
-from cage3d.draw.views import VIEWS, Frame, View, fitted
+from cage3d.draw.views import FRONT, THREE_QUARTER, VIEWS, Frame, View, fitted
 from cage3d.errors import NotSettledError, Problem
 from cage3d.mesh.part import KINDS
 from cage3d.report.record import Report
@@ -19,6 +21,7 @@ from cage3d.write.page_scene import ScenePart, scene_parts
 DRAWN = frozenset(KINDS) - {"skirt", "floor"}
 TALL, WIDE = 2000, 2600  # px of a single picture: 17 and 22 cm at 300 dots an inch
 TEXT = 46.0  # px on a single picture: 11 point on those 17 cm
+HALF, HALF_TEXT = 900, 25.0  # px of each of a pair
 NOT_A_CERTIFICATE = "Predicted, not a safety certificate"
 
 
@@ -45,6 +48,24 @@ def draw_picture(settled: SettledCage, report: Report, name: str = "three-quarte
     parts, hung = _ready(settled, report)
     frame = single_frame(view, np.vstack([part.vertices for part in parts]), hung)
     return single(rendered(parts, [frame])[0], frame, hung)
+
+
+def draw_pair(settled: SettledCage, report: Report) -> bytes:
+    """One small picture: three-quarter, and the front with its widths and heights. Raises like draw_pictures."""
+    parts, hung = _ready(settled, report)
+    hung = replace(hung, ties_named=False)
+    extent = np.vstack([part.vertices for part in parts])
+    frames = [
+        fitted(view, extent, (HALF, HALF), margins_of(view, hung, HALF_TEXT))
+        for view in (THREE_QUARTER, FRONT)
+    ]
+    pair = Paper(np.hstack(rendered(parts, frames)), HALF_TEXT)
+    for place, frame in enumerate(frames):
+        half = Paper(np.asarray(pair.image)[:, place * HALF : (place + 1) * HALF], HALF_TEXT)
+        write_on(half, frame, hung)
+        pair.paste(half.image, (place * HALF, 0))
+    pair.words((HALF_TEXT, 0.9 * HALF_TEXT), report.design, "lt", 1.1, True)
+    return pair.png(150)
 
 
 def single_frame(view: View, extent: Floats, hung: Hung) -> Frame:

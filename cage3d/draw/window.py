@@ -24,6 +24,7 @@ from cage3d.settle.state import SettledCage
 from cage3d.write.page_scene import scene_parts
 
 SHOWN = frozenset(KINDS) - {"skirt", "floor"}
+WITHOUT_SCREEN = ("vtkEGLRenderWindow", "vtkOSOpenGLRenderWindow")  # what VTK falls back to, and shows nobody
 AWAY = 3.0  # m, from the eye to the middle of the cage
 
 
@@ -49,7 +50,9 @@ def open_window(settled: SettledCage, title: str) -> None:
         )
     if done.returncode != 0:
         why = "the window did not come up (no usable graphics)"
-        raise DrawError(Problem("show", "", why, "Use cage3d make and look at the page or the pictures"))
+        raise DrawError(
+            Problem("show", "", why, "A picture shows it too, and so does the page of cage3d make")
+        )
 
 
 def main() -> None:
@@ -60,12 +63,15 @@ def main() -> None:
 
     job_path, title = sys.argv[1:]
     plotter: Any = pyvista.Plotter(title=title)
+    if plotter.render_window.GetClassName() in WITHOUT_SCREEN:
+        sys.exit("there is no screen to open a window on")
     plotter.set_background("white")
     with np.load(job_path, allow_pickle=False) as job:
         add_parts(plotter, dict(job))
     middle = np.array(plotter.bounds).reshape(3, 2).mean(axis=1)
     _, up, out = THREE_QUARTER.axes
     plotter.camera_position = [middle + AWAY * out, middle, up]
+    plotter.enable_terrain_style(mouse_wheel_zooms=True)  # she stays upright however it is turned
     plotter.show()
 
 

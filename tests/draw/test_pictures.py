@@ -17,6 +17,7 @@ from made import SAMPLES, hung_sample, sample
 from PIL import Image
 
 from cage3d.draw import render
+from cage3d.draw.beside import picture_beside
 from cage3d.draw.dimensions import Hung, margins_of
 from cage3d.draw.paper import ACCENT
 from cage3d.draw.pictures import DRAWN, TEXT, draw_picture, draw_pictures
@@ -101,6 +102,21 @@ def test_hem_dimension_ends_at_the_hem() -> None:
     within = columns[(columns > left - 40) & (columns < right + 40)]
     assert within.min() == pytest.approx(left, abs=5.0)
     assert within.max() == pytest.approx(right, abs=5.0)
+
+
+@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
+def test_every_sample_has_a_picture_beside_it(path: Path) -> None:
+    kept = path.with_suffix(".png")
+    assert kept.stat().st_size < 200_000
+    image = pixels(kept.read_bytes())
+    assert image.shape == (900, 1800, 3)
+    assert all((half.min(axis=2) < 250).mean() > 0.02 for half in (image[:, :900], image[:, 900:]))
+
+
+def test_a_picture_is_put_beside_a_design(tmp_path: Path) -> None:
+    path = tmp_path / "a.yaml"
+    path.write_text(sample("a").read_text(encoding="utf-8"), encoding="utf-8")
+    assert pixels(picture_beside(path).read_bytes()).shape == (900, 1800, 3)
 
 
 def test_same_cage_same_bytes() -> None:
