@@ -64,7 +64,7 @@ def main() -> None:
     job_path, title = sys.argv[1:]
     plotter: Any = pyvista.Plotter(title=title)
     if plotter.render_window.GetClassName() in WITHOUT_SCREEN:
-        sys.exit("there is no screen to open a window on")
+        raise RuntimeError("there is no screen to open a window on")
     plotter.set_background("white")
     with np.load(job_path, allow_pickle=False) as job:
         add_parts(plotter, dict(job))

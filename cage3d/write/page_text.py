@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from html import escape
 
 from cage3d.report.record import HoopReport, Report
+from cage3d.report.table import carrying
 from cage3d.report.words import capital, numbered
 from cage3d.spec.design import Design
 from cage3d.units import show_length
@@ -151,5 +152,6 @@ def _whole(report: Report) -> str:
             f"{report.weight_kg:.2f} kg (cage {report.cage_kg:.2f}, skirt {report.skirt_kg:.2f})",
         ],
         ["Steel", show(report.steel_m)],
+        *([["Reserve", " ".join(carrying(report))]] if report.carries else []),
     ]
     return table_html("The whole cage", "As settled, the wearer standing still.", ["", ""], rows)

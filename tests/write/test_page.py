@@ -16,6 +16,7 @@ from made import SAMPLES, hung_sample, sample
 
 from cage3d.errors import NotSettledError
 from cage3d.mesh.parts import build_parts
+from cage3d.report.record import CapacityReport
 from cage3d.units import show_length
 from cage3d.write.page import filled, page_html, script_safe
 
@@ -67,6 +68,15 @@ def test_measures_warnings_and_cautions_stand_in_the_text(path: Path) -> None:
         assert tie.name in words
     for said in ("predictions, not a safety certificate", "Fire:", "Trips and stairs:", "doors", "Sitting"):
         assert said in words
+
+
+def test_what_the_cage_carries_is_said_where_it_was_asked() -> None:
+    settled, report = hung_sample(sample("a"))
+    carries = CapacityReport(2.4, True, 1, "buckles", None, None, None)
+    assert "Carries 2.4 times its skirt; then hoop 1 buckles." in words_of(
+        page_html(settled, replace(report, carries=carries))
+    )
+    assert "Carries" not in words_of(page_html(settled, replace(report, carries=None)))
 
 
 def test_packed_vertices_are_those_of_the_model() -> None:
