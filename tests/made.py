@@ -75,6 +75,11 @@ def hung_hard() -> tuple[SettledCage, Report]:
     return hung_design(read_data(hard_data()))
 
 
+@cache
+def sheets_of_hard(paper: str = "a4") -> Sheets:
+    return make_sheets(*hung_hard(), paper)
+
+
 def renamed(**changes: str) -> tuple[SettledCage, Report]:
     """A small cage under another name, production or wearer's code."""
     code = changes.pop("code", None)
@@ -102,6 +107,7 @@ class Page:
     text: str
 
 
+@cache
 def pages_of(pdf: bytes) -> list[Page]:
     with pdfplumber.open(BytesIO(pdf)) as document:
         return [

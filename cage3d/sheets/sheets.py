@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 
 import numpy as np
@@ -15,9 +16,9 @@ from cage3d.report.record import Report
 from cage3d.settle import settle
 from cage3d.settle.state import SettledCage
 from cage3d.sheets.effects import effect_rows
-from cage3d.sheets.fonts import letters
+from cage3d.sheets.fonts import Letters, letters
 from cage3d.sheets.frame import Identity, Numbering, bound
-from cage3d.sheets.making import prepared
+from cage3d.sheets.making import Making, prepared
 from cage3d.sheets.page_assembly import assembly_pages
 from cage3d.sheets.page_cutting import cutting_pages
 from cage3d.sheets.page_first import first_page
@@ -25,7 +26,7 @@ from cage3d.sheets.page_materials import material_pages
 from cage3d.sheets.page_record import record_pages
 from cage3d.sheets.page_strips import strip_pages
 from cage3d.sheets.page_tapes import tape_pages
-from cage3d.sheets.paper import paper_named
+from cage3d.sheets.paper import Paper, paper_named
 from cage3d.sheets.tables import csv_tables
 from cage3d.sheets.writing import Writing
 
@@ -70,20 +71,24 @@ def make_sheets(
         effects = effect_rows(settled, Writing.of(design.units))
     making = prepared(design, report, bare_report(settled), effects)
     identity = Identity(design.name, design.production or "", design.wearer.code or "", making.checksum)
-    width = sheet.frame[2]
-
-    def story(known: Numbering) -> list[Flowable]:
-        return [
-            *first_page(making, identity, sheet, fonts, known),
-            *cutting_pages(making, fonts, width),
-            *tape_pages(making, fonts, width),
-            *strip_pages(making, sheet, fonts),
-            *material_pages(making, fonts, width),
-            *assembly_pages(making, fonts, width),
-            *record_pages(making, identity, fonts, width),
-        ]
-
+    story = partial(story_of, making, identity, sheet, fonts)
     return Sheets(bound(sheet, identity, fonts, story), csv_tables(making))
+
+
+def story_of(
+    making: Making, identity: Identity, sheet: Paper, fonts: Letters, known: Numbering
+) -> list[Flowable]:
+    """Every section in the order in which the hand comes to it."""
+    width = sheet.frame[2]
+    return [
+        *first_page(making, identity, sheet, fonts, known),
+        *cutting_pages(making, fonts, width),
+        *tape_pages(making, fonts, width),
+        *strip_pages(making, sheet, fonts),
+        *material_pages(making, fonts, width),
+        *assembly_pages(making, fonts, width),
+        *record_pages(making, identity, fonts, width),
+    ]
 
 
 def refuse_options(paper: str, font: str | Path | None = None) -> None:

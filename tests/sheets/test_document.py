@@ -9,9 +9,10 @@ from dataclasses import replace
 from io import BytesIO, StringIO
 from pathlib import Path
 
+import pdfplumber
 import pytest
-from made import Page, hung_hard, hung_sample, pages_of, sample, sheets_of
-from pypdf import PdfReader
+from made import Page, hung_sample, pages_of, sample, sheets_of, sheets_of_hard
+from pdfminer.pdftypes import resolve_all
 
 from cage3d.errors import CommandError, DesignError, NotSettledError
 from cage3d.sheets import cautions, make_sheets
@@ -68,22 +69,19 @@ def test_another_run_of_the_program_gives_the_same_bytes() -> None:
 
 
 def test_no_scaling_is_asked_for_and_fonts_are_embedded() -> None:
-    reader = PdfReader(BytesIO(sheets_of(sample("d")).pdf))
-    catalogue = reader.trailer["/Root"]
-    assert catalogue["/ViewerPreferences"]["/PrintScaling"] == "/None"
     embedded = set()
-    for page in reader.pages:
-        for font in page["/Resources"]["/Font"].values():
-            font = font.get_object()
-            if font["/Subtype"] == "/TrueType":
-                assert "/FontFile2" in font["/FontDescriptor"]
-                embedded.add(str(font["/BaseFont"]).split("+")[-1])
-    assert {"DejaVuSans", "DejaVuSans-Bold"} <= embedded
+    with pdfplumber.open(BytesIO(sheets_of(sample("d")).pdf)) as document:
+        wishes = resolve_all(document.doc.catalog["ViewerPreferences"])
+        assert wishes["PrintScaling"].name == "None"
+        for page in document.pages:
+            for font in resolve_all(page.page_obj.resources["Font"]).values():
+                if font["Subtype"].name == "TrueType":
+                    assert "FontFile2" in font["FontDescriptor"]
+                    embedded.add(font["BaseFont"].name.split("+")[-1])
+    assert embedded == {"DejaVuSans", "DejaVuSans-Bold"}
 
 
 def test_every_letter_is_drawn_in_an_embedded_font() -> None:
-    import pdfplumber
-
     with pdfplumber.open(BytesIO(sheets_of(sample("d")).pdf)) as document:
         names = {char["fontname"].split("+")[-1] for page in document.pages for char in page.chars}
     assert names == {"DejaVuSans", "DejaVuSans-Bold"}
@@ -181,7 +179,7 @@ def test_tables_hold_the_same_figures() -> None:
 
 
 def test_prices_are_added_up_and_missing_ones_left_out() -> None:
-    made = make_sheets(*hung_hard())
+    made = sheets_of_hard()
     rows = {row["material"]: row for row in csv.DictReader(StringIO(made.tables["materials.csv"].decode()))}
     connectors = rows["Lap connectors"]
     # Twelve and a tenth spare, whole ones: fourteen at 0.60.

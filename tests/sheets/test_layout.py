@@ -11,7 +11,7 @@ from fontTools.fontBuilder import FontBuilder
 from fontTools.pens.ttGlyphPen import TTGlyphPen
 from hypothesis import given
 from hypothesis import strategies as st
-from made import SAMPLES, Page, hung_hard, pages_of, renamed, sample, sheets_of
+from made import SAMPLES, Page, pages_of, renamed, sample, sheets_of, sheets_of_hard
 
 from cage3d.errors import CommandError
 from cage3d.sheets import make_sheets
@@ -101,7 +101,7 @@ def test_samples_are_laid_out(path: Path, paper: str) -> None:
 
 @pytest.mark.parametrize("paper", ["a4", "a3"])
 def test_twelve_hoops_on_twenty_four_tapes_are_laid_out(paper: str) -> None:
-    pages = assert_laid_out(make_sheets(*hung_hard(), paper).pdf)
+    pages = assert_laid_out(sheets_of_hard(paper).pdf)
     strips = " ".join(page.text for page in pages if "Full size. Casings" in page.text)
     assert [letter for letter in "ABCDEFGHIJKL" if f"{letter} tapes" not in strips.replace("\n", " ")] == []
 
