@@ -9,8 +9,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 from scipy.sparse import csc_array
 
 from cage3d.shape.arrays import Floats, Ints
@@ -54,7 +56,7 @@ class Pattern:
 
     def matrix(self, blocks: Sequence[Floats]) -> csc_array:
         """The Hessian of blocks (n, k, k) given in the order of the stencils."""
-        flat = np.concatenate([block.ravel() for block in blocks])
+        flat = np.concatenate([in_columns(block) for block in blocks])
         data = np.bincount(self.slots, weights=flat, minlength=len(self.indices) + 1)[:-1]
         return csc_array((data, self.indices, self.indptr), shape=(self.size, self.size))
 
@@ -72,12 +74,17 @@ class Pattern:
         return np.where(flat < 0, self.size, flat)
 
 
+def in_columns(blocks: NDArray[Any]) -> NDArray[Any]:
+    """(n k k,) of (n, k, k), in the order in which blocks lie in memory (see `arithmetic`): no copy is made of them."""
+    return blocks.ravel(order="F")
+
+
 def pattern_of(joined: Connectivity) -> Pattern:
     """The sparse Hessian's pattern of a cage."""
     stencils = stencils_of(joined)
     size = 3 * (joined.node_count - joined.tape_count) + len(joined.edges)
-    rows = np.concatenate([np.repeat(s, s.shape[1], axis=1).ravel() for s in stencils])
-    columns = np.concatenate([np.tile(s, (1, s.shape[1])).ravel() for s in stencils])
+    rows = np.concatenate([in_columns(np.repeat(s[:, :, None], s.shape[1], axis=2)) for s in stencils])
+    columns = np.concatenate([in_columns(np.repeat(s[:, None, :], s.shape[1], axis=1)) for s in stencils])
     free = (rows >= 0) & (columns >= 0)
     keys = columns[free] * size + rows[free]
     unique, inverse = np.unique(keys, return_inverse=True)

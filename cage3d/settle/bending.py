@@ -12,7 +12,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from functools import partial
+from functools import cached_property, partial
 
 import numpy as np
 
@@ -48,10 +48,32 @@ class Bend:
     tilde: Floats  # (B, 3) (first + second) / chi
     binormal: Floats  # (B, 3) curvature binormal, 2 tan(turn / 2) long
 
+    # What both curvatures need, so that it is worked out once.
+
+    @cached_property
+    def tilde_squared(self) -> Floats:
+        """(B, 3, 3)."""
+        return outer(self.tilde, self.tilde)
+
+    @cached_property
+    def across(self) -> tuple[Floats, Floats]:
+        """(B, 3, 3) projections across the tangents before and after."""
+        return IDENTITY - outer(self.first, self.first), IDENTITY - outer(self.second, self.second)
+
+    @cached_property
+    def first_by_second(self) -> Floats:
+        """(B, 3, 3) the identity and the tangents' product."""
+        return IDENTITY + outer(self.first, self.second)
+
+
+def at_bends(vectors: Floats, edges: Ints) -> Floats:
+    """(B, 3) of (E, 3), in the order in memory that `arithmetic` is fast with."""
+    return np.asfortranarray(vectors[edges])
+
 
 def bend_of(joined: Connectivity, rod: RodShape) -> Bend:
     before, after = joined.bend_edges.T
-    first, second = rod.tangents[before], rod.tangents[after]
+    first, second = at_bends(rod.tangents, before), at_bends(rod.tangents, after)
     chi = 1.0 + dot(first, second)
     return Bend(
         before, after, first, second, chi,
@@ -91,16 +113,18 @@ def derivatives(
     bend = bend_of(joined, rod)
     about_width, about_thickness = material_curvatures(bend, rod)
     twist = bend_twists(joined, angles, rod)
-    gradient = np.zeros((len(twist), 8))
-    hessian = np.zeros((len(twist), 8, 8))
+    gradient = np.zeros((len(twist), 8), order="F")
+    hessian = np.zeros((len(twist), 8, 8), order="F")
 
     def add(stiffness: Floats, value: Floats, slope: Floats, second: Callable[[], Floats]) -> None:
         nonlocal gradient, hessian
         share = stiffness / numbers.bend_length
         gradient += (share * value)[:, None] * slope
-        hessian += share[:, None, None] * outer(slope, slope)
+        hessian += outer(share[:, None] * slope, slope)
         if curving:
-            hessian += (share * value)[:, None, None] * second()
+            curved = second()
+            curved *= (share * value)[:, None, None]
+            hessian += curved
 
     for stiffness, value, axes in (
         (numbers.easy, about_width, rod.widths),
@@ -109,19 +133,26 @@ def derivatives(
         slope = curvature_slope(bend, rod, value, axes)
         add(stiffness, value, slope, partial(curvature_second, bend, rod, value, axes))
     add(numbers.torsion, twist, twist_slope(bend, rod), partial(twist_second, bend, rod))
-    return gradient @ LOCAL, LOCAL.T @ hessian @ LOCAL
+    return gradient @ LOCAL, on_nodes(hessian)
+
+
+def on_nodes(hessian: Floats) -> Floats:
+    """(B, 11, 11) over nodes and angles, of (B, 8, 8) symmetric ones over edges and angles: two large products."""
+    count = len(hessian)
+    half = (LOCAL.T @ hessian.T.reshape(8, -1)).reshape(11, 8, count)
+    return np.asarray(np.matmul(LOCAL.T, half).T)
 
 
 def axis_pair(bend: Bend, axes: Floats) -> tuple[Floats, Floats, Floats]:
     """(axis before, axis after, their sum / chi), each (B, 3), of the axis that a curvature is taken about."""
-    before, after = axes[bend.before], axes[bend.after]
+    before, after = at_bends(axes, bend.before), at_bends(axes, bend.after)
     return before, after, (before + after) / bend.chi[:, None]
 
 
 def curvature_slope(bend: Bend, rod: RodShape, value: Floats, axes: Floats) -> Floats:
     """(B, 8) gradient of the curvature about `axes` (E, 3)."""
     before, after, tilde_axis = axis_pair(bend, axes)
-    slope = np.empty((len(value), 8))
+    slope = np.empty((len(value), 8), order="F")
     pull = value[:, None] * bend.tilde
     slope[:, 0:3] = (cross(bend.second, tilde_axis) - pull) / rod.lengths[bend.before][:, None]
     slope[:, 3:6] = (-cross(bend.first, tilde_axis) - pull) / rod.lengths[bend.after][:, None]
@@ -135,28 +166,25 @@ def curvature_second(bend: Bend, rod: RodShape, value: Floats, axes: Floats) -> 
     """(B, 8, 8) second derivative of the curvature about `axes` (E, 3)."""
     before, after, tilde_axis = axis_pair(bend, axes)
     inverse_before, inverse_after = 1.0 / rod.lengths[bend.before], 1.0 / rod.lengths[bend.after]
-    second = np.zeros((len(value), 8, 8))
-    squared = (2.0 * value)[:, None, None] * outer(bend.tilde, bend.tilde)
+    second = np.zeros((len(value), 8, 8), order="F")
+    squared = (2.0 * value)[:, None, None] * bend.tilde_squared
     over_chi = (value / bend.chi)[:, None, None]
-    ahead, behind = cross(bend.second, tilde_axis), cross(bend.first, tilde_axis)
+    ahead = outer(cross(bend.second, tilde_axis), bend.tilde)
+    behind = outer(bend.tilde, cross(bend.first, tilde_axis))
     second[:, 0:3, 0:3] = (inverse_before**2)[:, None, None] * (
         squared
-        - both_ways(outer(ahead, bend.tilde))
-        - over_chi * (IDENTITY - outer(bend.first, bend.first))
+        - both_ways(ahead)
+        - over_chi * bend.across[0]
         + 0.25 * both_ways(outer(bend.binormal, before))
     )
     second[:, 3:6, 3:6] = (inverse_after**2)[:, None, None] * (
         squared
-        + both_ways(outer(behind, bend.tilde))
-        - over_chi * (IDENTITY - outer(bend.second, bend.second))
+        + both_ways(behind)
+        - over_chi * bend.across[1]
         + 0.25 * both_ways(outer(bend.binormal, after))
     )
     mixed = (inverse_before * inverse_after)[:, None, None] * (
-        squared
-        - outer(ahead, bend.tilde)
-        + outer(bend.tilde, behind)
-        - over_chi * (IDENTITY + outer(bend.first, bend.second))
-        - cross_matrices(tilde_axis)
+        squared - ahead + behind - over_chi * bend.first_by_second - cross_matrices(tilde_axis)
     )
     second[:, 0:3, 3:6], second[:, 3:6, 0:3] = mixed, mixed.transpose(0, 2, 1)
     for column, axis, tangent in ((6, before, bend.first), (7, after, bend.second)):
@@ -172,7 +200,7 @@ def curvature_second(bend: Bend, rod: RodShape, value: Floats, axes: Floats) -> 
 
 def twist_slope(bend: Bend, rod: RodShape) -> Floats:
     """(B, 8) gradient of the twist."""
-    slope = np.empty((len(bend.chi), 8))
+    slope = np.empty((len(bend.chi), 8), order="F")
     slope[:, 0:3] = bend.binormal / (2.0 * rod.lengths[bend.before])[:, None]
     slope[:, 3:6] = bend.binormal / (2.0 * rod.lengths[bend.after])[:, None]
     slope[:, 6], slope[:, 7] = -1.0, 1.0
@@ -182,7 +210,7 @@ def twist_slope(bend: Bend, rod: RodShape) -> Floats:
 def twist_second(bend: Bend, rod: RodShape) -> Floats:
     """(B, 8, 8) second derivative of the twist."""
     inverse_before, inverse_after = 1.0 / rod.lengths[bend.before], 1.0 / rod.lengths[bend.after]
-    second = np.zeros((len(bend.chi), 8, 8))
+    second = np.zeros((len(bend.chi), 8, 8), order="F")
     for place, tangent, inverse in ((0, bend.first, inverse_before), (3, bend.second, inverse_after)):
         block = both_ways(outer(bend.binormal, tangent + bend.tilde))
         second[:, place : place + 3, place : place + 3] = -0.25 * (inverse**2)[:, None, None] * block

@@ -46,4 +46,7 @@ def length_derivatives(
     across = (force / lengths)[:, None, None] * (IDENTITY - along)
     block = spring[:, None, None] * along + across
     pull = force[:, None] * tangents
-    return np.concatenate([-pull, pull], axis=1), np.block([[block, -block], [-block, block]])
+    hessian = np.empty((len(force), 6, 6), order="F")
+    hessian[:, :3, :3] = hessian[:, 3:, 3:] = block
+    hessian[:, :3, 3:] = hessian[:, 3:, :3] = -block
+    return np.concatenate([-pull, pull], axis=1), hessian

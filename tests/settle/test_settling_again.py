@@ -1,0 +1,30 @@
+"""A settled cage with one number changed settles again at once, and where it would from the start."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from rigs import hard_cage
+
+from cage3d.settle import settle
+from cage3d.shape.lay_out import lay_out
+from cage3d.spec.design import Design
+
+
+def with_hoop(design: Design, hoop: int, longer: float) -> Design:
+    hoops = list(design.hoops)
+    hoops[hoop] = hoops[hoop].model_copy(update={"length": hoops[hoop].length + longer})
+    return design.model_copy(update={"hoops": hoops})
+
+
+@pytest.mark.parametrize("longer", [0.003, -0.003, 0.03], ids=lambda longer: f"{1000 * longer:+.0f}mm")
+@pytest.mark.parametrize("hoop", [0, 2, 3])
+def test_a_hoop_of_another_length(hoop, longer):
+    before = settle(lay_out(hard_cage(), 32))
+    changed = lay_out(with_hoop(hard_cage(), hoop, longer), 32)
+    cold, again = settle(changed), settle(changed, start=before)
+    assert cold.trusted
+    assert again.trusted
+    assert np.abs(again.positions - cold.positions).max() < 1e-6
+    assert np.abs(before.positions - cold.positions).max() > 0.3 * abs(longer) / (2.0 * np.pi)
+    assert again.steps <= 0.5 * cold.steps
