@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import ceil
+from math import ceil, isclose
 
 from cage3d.errors import DesignError, Problem
 from cage3d.sheets.least_steel import ROOM, Bar, Offer, bar_of, least_steel, longest_first
@@ -45,25 +45,50 @@ def plan_cutting(
 ) -> tuple[CuttingPlan, ...]:
     """One plan for each size of steel, in the order in which the hoops first use it.
 
-    stock: lengths that may be bought, in every size that is needed; without any, one coil is
+    stock: lengths that may be bought, of the size they name or of every size; without any, one coil is
     assumed that holds all and the spare share. spare: share of the steel to be left over.
     Raises DesignError where a hoop is longer than every length, or the lengths do not suffice.
     """
     sizes: dict[Steel, list[SteelCut]] = {}
     for cut in cuts:
         sizes.setdefault(cut.steel, []).append(cut)
-    refuse_short_stock(cuts, stock, writing)
-    return tuple(_plan(steel, own, stock, spare, writing) for steel, own in sizes.items())
-
-
-def refuse_short_stock(cuts: Sequence[SteelCut], stock: Sequence[Stock], writing: Writing) -> None:
-    """Raises DesignError naming every hoop that no length on offer can hold."""
-    if not stock:
-        return
-    longest = max(one.length for one in stock)
-    problems = [short_stock(cut, longest, writing) for cut in cuts if cut.cut > longest + ROOM]
+    problems = [
+        problem for steel, own in sizes.items() for problem in missing_stock(steel, own, stock, writing)
+    ]
     if problems:
         raise DesignError(problems)
+    return tuple(_plan(steel, own, of_size(steel, stock), spare, writing) for steel, own in sizes.items())
+
+
+def of_size(steel: Steel, stock: Sequence[Stock]) -> tuple[Stock, ...]:
+    """The lengths on offer in one size of strip; one that names no size is to be had in every size."""
+
+    def fits(own: float | None, wanted: float) -> bool:
+        return own is None or isclose(own, wanted, rel_tol=1e-6)
+
+    return tuple(
+        one for one in stock if fits(one.width, steel.width) and fits(one.thickness, steel.thickness)
+    )
+
+
+def missing_stock(
+    steel: Steel, cuts: Sequence[SteelCut], stock: Sequence[Stock], writing: Writing
+) -> list[Problem]:
+    """A fault for a size that is not on offer, or for every hoop that no length on offer can hold."""
+    if not stock:
+        return []
+    offered = of_size(steel, stock)
+    if not offered:
+        return [
+            Problem(
+                "buying.steel",
+                "",
+                f"no length of {steel_size(steel)} is listed, and hoop {cuts[0].hoop} is made of it",
+                "List a length with that width and thickness, or one without either for every size",
+            )
+        ]
+    longest = max(one.length for one in offered)
+    return [short_stock(cut, longest, writing) for cut in cuts if cut.cut > longest + ROOM]
 
 
 def short_stock(cut: SteelCut, longest: float, writing: Writing) -> Problem:

@@ -219,7 +219,7 @@ class Stage(Written):
 
 
 class Stock(Written):
-    """A length in which steel is bought (m), its strip (None: the design's), how many, what one costs."""
+    """A length in which steel is bought (m), its strip (None: any size needed), how many, what one costs."""
 
     length: CoilLength
     width: Length | None = None

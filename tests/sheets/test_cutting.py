@@ -111,7 +111,7 @@ def test_no_plan_buys_less(lengths: list[float], stock: list[int]) -> None:
 
 
 def test_a_worked_plan_where_the_longest_first_would_waste() -> None:
-    """6 m lengths: longest first fills 3.5 + 2.4, 3.3 + 2, 2 + ...; the best fills two lengths to the end."""
+    """6 m lengths: longest first puts 2 beside 3 and needs a third length; the best fills two to the end."""
     plan = planned([3.0, 2.0, 2.0, 2.0, 1.5, 1.5], [Stock(length=6.0)])
     assert plan.bought == pytest.approx(12.0)
     assert plan.left == pytest.approx(0.0, abs=1e-6)
@@ -142,6 +142,19 @@ def test_two_sizes_of_steel_are_planned_apart() -> None:
     assert [len(plan.cuts) for plan in plans] == [11, 1]
     for plan in plans:
         assert_sums(plan)
+
+
+def test_a_length_is_used_for_the_size_it_names() -> None:
+    wide, any_size = Stock(length=2.0, width=0.010, thickness=0.0005), Stock(length=3.0)
+    plan = planned([1.9], [wide, any_size])
+    assert [bar.length for bar in plan.bars] == [3.0], "the 2 m length is of another strip"
+    assert [bar.length for bar in planned([1.9], [replace_size(wide), any_size]).bars] == [2.0]
+    with pytest.raises(DesignError, match="no length of 7 × 0.5 mm is listed"):
+        planned([1.9], [wide])
+
+
+def replace_size(stock: Stock) -> Stock:
+    return stock.model_copy(update={"width": one_cut().steel.width})
 
 
 def test_stock_shorter_than_a_hoop_names_it_and_offers_a_joined_one() -> None:
