@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from difflib import get_close_matches
 
 from cage3d.errors import Problem
 from cage3d.spec import stock
@@ -193,6 +194,16 @@ def prices_have_a_currency(design: Design) -> Iterator[Problem]:
         )
 
 
+def prices_are_of_known_things(design: Design) -> Iterator[Problem]:
+    for key in design.buying.prices:
+        if key not in stock.PRICED:
+            near = get_close_matches(key, stock.PRICED, 1, 0.6)
+            hint = f"Did you mean {near[0]}?" if near else f"Write one of {', '.join(stock.PRICED)}"
+            yield Problem(
+                f"buying.prices.{key}", key, "nothing of this name is bought, so its price is not used", hint
+            )
+
+
 def scale_of_the_miniature(design: Design) -> Iterator[Problem]:
     written = design.printing.scale
     found = re.fullmatch(r"1 ?[:/] ?([0-9]+(?:\.[0-9]+)?)", written)
@@ -237,6 +248,7 @@ RULES = (
     hem_clearance_in_order,
     skirt_can_be_carried,
     prices_have_a_currency,
+    prices_are_of_known_things,
     scale_of_the_miniature,
 )
 REMARKS = (usual_sizes, hip_below_waist)

@@ -43,6 +43,11 @@ TIP_MASS = 0.0005  # kg
 TIP_LENGTH = INCH / 2  # m
 TIP_BEYOND = INCH / 16  # m that a tip adds to the length
 
+# What a price may be written for, under buying.prices.
+PRICED = (
+    "ribbon", "waistband", "belting", "web", "buckle", "tie", "lacing", "eyelet", "thread", "tip", "join", "tube",
+)  # fmt: skip
+
 # Middles of the usual weights of cloth (kg/m2) [from memory].
 CLOTHS = {
     "tulle": 0.020, "net": 0.020, "organza": 0.035, "chiffon": 0.035, "cotton lawn": 0.100, "muslin": 0.100,

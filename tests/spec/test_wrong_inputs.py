@@ -344,6 +344,11 @@ WRONG: dict[str, tuple[tuple[str, str], int, str]] = {
         "Write the number alone",
     ),
     "negative price": (also("buying: {currency: EUR, prices: {ribbon: -2}}"), 15, "less than zero"),
+    "a price for something unknown": (
+        also("buying: {currency: EUR, prices: {ribbons: 2}}"),
+        15,
+        "Did you mean ribbon?",
+    ),
     "a scale of nothing": (also('printing: {scale: "1:0"}'), 15, "not a scale from 1:1 to 1:100"),
     "unknown process": (also("printing: {process: sls}"), 15, "Write one of fdm, resin, powder"),
 }
