@@ -10,7 +10,7 @@ from manifold3d import Manifold
 from cage3d.mesh.maquette_lines import Lines, Tie, slack_names
 from cage3d.mesh.maquette_process import Process, Scale
 from cage3d.mesh.maquette_sections import Sections
-from cage3d.mesh.maquette_solids import bar, rod_along, stacked, united
+from cage3d.mesh.maquette_solids import bar, rod_along, stacked
 from cage3d.mesh.maquette_stand import Stand, base, plan_stand, posts, stem, waist_disc
 from cage3d.mesh.maquette_topology import Node, Plan
 from cage3d.settle.state import SettledCage
@@ -21,8 +21,6 @@ from cage3d.spec.design import Design
 WAIST: Node = ("waist", 0, 0)
 BASE: Node = ("base", 0, 0)
 FORM_RINGS = 24
-KNOT = 1.2  # radius per least section of a ball that fills a sharp fold
-SHARP_FOLD = 0.7  # cosine of the turn from which on a fold is filled
 FORM_INWARD = 0.6  # of the least section: the form's wall before the waist disc's, so that none coincide
 
 
@@ -71,19 +69,9 @@ class Builder:
     def tapes(self) -> None:
         thickness, width = self.sections.tape
         for tape, line in enumerate(self.lines.tapes):
-            strip = bar(line, thickness, width, self.sections.tape_outward)
-            self.solids[line.name] = united([strip, *self._knots(tape)])
+            self.solids[line.name] = bar(line, thickness, width, self.sections.tape_outward)
             crossings: list[Node] = [("hoop", hoop, tape) for hoop in range(len(self.lines.hoops))]
             self.plan.add(line.name, [self._top(tape), *crossings])
-
-    def _knots(self, tape: int) -> list[Manifold]:
-        """Balls where a tape folds sharply at the waistband or a hoop: the fold alone leaves pinholes there."""
-        line = self.lines.tapes[tape].points
-        edges = np.diff(line, axis=0)
-        edges = edges / np.linalg.norm(edges, axis=1)[:, None]
-        turns = np.einsum("ij,ij->i", edges[:-1], edges[1:])
-        ball = Manifold.sphere(KNOT * self.process.section, 16)
-        return [ball.translate((float(x), float(y), float(z))) for x, y, z in line[1:-1][turns < SHARP_FOLD]]
 
     def _top(self, tape: int) -> Node:
         return WAIST if "waistband" in self.asked else ("anchor", tape, 0)

@@ -112,4 +112,5 @@ def _clean(text: str) -> str:
 
 
 def _quoted(text: str) -> str:
-    return quoteattr(NOT_XML.sub("", text))
+    # Blanks instead of tabs and line ends: an attribute would need escapes for them that some readers refuse.
+    return quoteattr(re.sub(r"[\t\n\r]+", " ", NOT_XML.sub("", text)))
