@@ -10,12 +10,11 @@ import numpy as np
 from cage3d.draw.paper import ACCENT, SOFT, Paper, Place, width_of
 from cage3d.draw.views import SIDE, Frame, Margins, View
 from cage3d.report.curves import hoop_curve
-from cage3d.report.record import HoopReport, Report, TieReport
-from cage3d.report.words import capital
+from cage3d.report.record import HoopReport, Report
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
 from cage3d.units import INCH, show_length
-from cage3d.write.page_labels import hoop_words
+from cage3d.write.page_labels import hoop_words, tie_words
 
 SAME_HEIGHT = 0.004  # m, less than this between the two sides of a picture is not written twice
 BARS = {"in": [INCH * inches for inches in (1, 2, 3, 6, 12, 24)], "mm": [0.02, 0.05, 0.1, 0.2, 0.5]}
@@ -56,7 +55,9 @@ def margins_of(view: View, hung: Hung, text: float) -> Margins:
         )
     names = max(width_of(hoop_words(hoop, hung.report.units), text) for hoop in hung.report.hoops)
     named = hung.report.ties if hung.ties_named else ()
-    ties = max((width_of(tie_words(tie, hung), 0.85 * text) + 2.0 * text for tie in named), default=bare)
+    ties = max(
+        (width_of(tie_words(tie, hung.report.units), 0.85 * text) + 2.0 * text for tie in named), default=bare
+    )
     return Margins(ties, names + 2.6 * text, top, bottom)
 
 
@@ -156,7 +157,7 @@ def tie_names(paper: Paper, frame: Frame, hung: Hung) -> None:
         tie, (x, y) = hung.report.ties[int(i)], middles[int(i)]
         paper.straight([(float(x), float(y)), (edge, text_y)], ACCENT, 0.6)
         paper.dot((float(x), float(y)))
-        paper.words((edge - 0.3 * paper.text, text_y), tie_words(tie, hung), "rm", 0.85)
+        paper.words((edge - 0.3 * paper.text, text_y), tie_words(tie, hung.report.units), "rm", 0.85)
 
 
 def hoop_lines(paper: Paper, frame: Frame, hung: Hung) -> None:
@@ -223,10 +224,6 @@ def both_sides(view: View, hung: Hung) -> bool:
 
 def hoop_extent(hoop: HoopReport) -> tuple[float, ...]:
     return hoop.lowest_m, hoop.highest_m, hoop.width_front_back_m, hoop.width_side_side_m
-
-
-def tie_words(tie: TieReport, hung: Hung) -> str:
-    return f"{capital(tie.name)}: {hung.show(tie.length_m)}"
 
 
 def lowest(flat: Floats) -> tuple[Floats, Floats]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -31,7 +32,7 @@ def draw_pictures(settled: SettledCage, report: Report) -> dict[str, bytes]:
     Raises DrawError where no graphics library draws, NotSettledError for a cage that is no answer.
     """
     parts, hung = _ready(settled, report)
-    extent = np.vstack([part.vertices for part in parts])
+    extent = extent_of(parts)
     frames = [*(single_frame(view, extent, hung) for view in VIEWS), *sheet_frames(extent, hung)]
     pixels = rendered(parts, frames)
     count = len(VIEWS)
@@ -46,7 +47,7 @@ def draw_picture(settled: SettledCage, report: Report, name: str = "three-quarte
     """One of the pictures alone. Raises like draw_pictures, and KeyError for a name that is none."""
     view = {view.name: view for view in VIEWS}[name]
     parts, hung = _ready(settled, report)
-    frame = single_frame(view, np.vstack([part.vertices for part in parts]), hung)
+    frame = single_frame(view, extent_of(parts), hung)
     return single(rendered(parts, [frame])[0], frame, hung)
 
 
@@ -54,7 +55,7 @@ def draw_pair(settled: SettledCage, report: Report) -> bytes:
     """One small picture: three-quarter, and the front with its widths and heights. Raises like draw_pictures."""
     parts, hung = _ready(settled, report)
     hung = replace(hung, ties_named=False)
-    extent = np.vstack([part.vertices for part in parts])
+    extent = extent_of(parts)
     frames = [
         fitted(view, extent, (HALF, HALF), margins_of(view, hung, HALF_TEXT))
         for view in (THREE_QUARTER, FRONT)
@@ -84,6 +85,13 @@ def single(pixels: Pixels, frame: Frame, hung: Hung) -> bytes:
     paper.words((width - TEXT, 0.9 * TEXT), frame.view.title, "rt", 1.0, colour=SOFT)
     paper.words((width - TEXT, height - 1.2 * TEXT), NOT_A_CERTIFICATE, "rs", 0.6, colour=SOFT)
     return paper.png()
+
+
+def extent_of(parts: Sequence[ScenePart]) -> Floats:
+    """(n, 3) m, everything that a picture must hold: the parts, and the floor from which heights are measured."""
+    places = np.vstack([part.vertices for part in parts])
+    corners = np.stack([places.min(axis=0), places.max(axis=0)])
+    return np.vstack([places, corners * [1.0, 1.0, 0.0]])
 
 
 def _ready(settled: SettledCage, report: Report) -> tuple[list[ScenePart], Hung]:

@@ -20,6 +20,8 @@ WIDTH, HEIGHT = 3308, 2339  # px, A3 across
 HEAD, EDGE = 150, 50  # px, title; border
 CELL = ((WIDTH - 2 * EDGE) // 3, (HEIGHT - HEAD - EDGE) // 2)  # px
 TEXT = 27.0  # px: nearly 10 point
+SMALL, LINE = 0.85, 1.25 * TEXT  # share of it, and px from line to line, in paragraphs
+MOST_KINDS = 6  # of tapes that are listed
 PLACES = {FRONT: (0, 0), SIDE: (1, 0), BACK: (2, 0), ABOVE: (0, 1), THREE_QUARTER: (1, 1)}  # column, row
 FIRST_COLUMN = 6.4 * TEXT
 TABLE_AT = (2, 1)
@@ -77,14 +79,13 @@ def measures(sheet: Paper, hung: Hung) -> None:
     units = {"in": "inches", "ft": "feet and inches", "cm": "cm", "m": "m"}.get(hung.report.units or "", "mm")
     sheet.words((left + CELL[0], y), units, "rt", 0.85, colour=SOFT)
     y = _table(sheet, hung, left, y + 2.2 * TEXT)
-    for words in _facts(hung):
-        y = _paragraph(sheet, words, left, y)
-    last = HEIGHT - EDGE - 3.4 * TEXT
-    for warning in hung.report.warnings:
-        if y + 2.6 * TEXT > last:
-            break
-        y = _paragraph(sheet, f"Mind: {warning.text}", left, y)
-    _paragraph(sheet, PREDICTIONS, left, HEIGHT - EDGE - 1.6 * TEXT)
+    last = HEIGHT - EDGE - 2.6 * TEXT
+    for words in [*_facts(hung), *(f"Mind: {warning.text}" for warning in hung.report.warnings)]:
+        lines = _wrapped(sheet, words)
+        if y + len(lines) * LINE > last:
+            break  # the report, the page and the making sheets have it all
+        y = _paragraph(sheet, lines, left, y)
+    _paragraph(sheet, [PREDICTIONS], left, HEIGHT - EDGE - 1.6 * TEXT)
 
 
 def _table(sheet: Paper, hung: Hung, left: float, y: float) -> float:
@@ -109,15 +110,13 @@ def _table(sheet: Paper, hung: Hung, left: float, y: float) -> float:
 
 
 def _facts(hung: Hung) -> list[str]:
-    report = hung.report
+    report, kinds = hung.report, tapes_alike(hung.report)
     ties = ", ".join(f"{tie.name} {hung.show(tie.length_m)}" for tie in report.ties)
+    tapes = [f"{kind.names}: {', '.join(kind.drops)}; whole {kind.whole}{_slack(kind)}." for kind in kinds]
     return [
-        *(
-            f"{kind.names}: {', '.join(kind.drops)}; whole {kind.whole}{_slack(kind)}."
-            for kind in tapes_alike(report)
-        ),
-        *([f"Ties and laces: {ties}."] if ties else []),
         f"Weight on the waist {report.weight_kg:.2f} kg; steel {hung.show(report.steel_m)}.",
+        *(tapes if len(kinds) <= MOST_KINDS else [f"{len(report.tapes)} tapes of {len(kinds)} kinds."]),
+        *([f"Ties and laces: {ties}."] if ties else []),
     ]
 
 
@@ -125,13 +124,21 @@ def _slack(kind: TapesAlike) -> str:
     return "" if kind.slack == "none" else f"; slack {kind.slack}"
 
 
-def _paragraph(sheet: Paper, words: str, left: float, y: float) -> float:
-    """px below the words, broken into lines of the cell's width."""
-    line = ""
-    for word in [*words.split(), ""]:
-        if word and sheet.width_of(f"{line} {word}", 0.85) <= CELL[0]:
-            line = f"{line} {word}".strip()
-            continue
-        sheet.words((left, y), line, "lt", 0.85)
-        y, line = y + 1.25 * TEXT, word
+def _paragraph(sheet: Paper, lines: Sequence[str], left: float, y: float) -> float:
+    """px below the lines."""
+    for line in lines:
+        sheet.words((left, y), line, "lt", SMALL)
+        y += LINE
     return y + 0.35 * TEXT
+
+
+def _wrapped(sheet: Paper, words: str) -> list[str]:
+    """Lines of the cell's width."""
+    lines = [""]
+    for word in words.split():
+        trial = f"{lines[-1]} {word}".strip()
+        if sheet.width_of(trial, SMALL) <= CELL[0]:
+            lines[-1] = trial
+        else:
+            lines.append(sheet.shortened(word, CELL[0], SMALL))
+    return lines

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from cage3d.report.curves import POINTS_PER_EDGE, hoop_curve
-from cage3d.report.record import HoopReport, Report
+from cage3d.report.record import HoopReport, Report, TieReport
 from cage3d.report.words import capital
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
@@ -15,6 +15,7 @@ from cage3d.units import show_length
 from cage3d.write.page_text import SLACK
 
 RIGHT, LEFT, AT_THE_PLACE = 1, -1, 0
+LONGEST_NAME = 18  # letters of a tie's name beside the cage
 
 
 @dataclass(frozen=True)
@@ -38,6 +39,12 @@ def labels(settled: SettledCage, report: Report) -> tuple[Label, ...]:
 def hoop_words(hoop: HoopReport, units: str | None) -> str:
     """'Hoop 3: 84 in round', or 'end to end' for an open one."""
     return f"Hoop {hoop.number}: {show_length(hoop.length_m, units)}{' open' if hoop.open else ''}"
+
+
+def tie_words(tie: TieReport, units: str | None) -> str:
+    """'Upper tie: 22 1/2 in'; a long name is cut."""
+    name = tie.name if len(tie.name) <= LONGEST_NAME else f"{tie.name[: LONGEST_NAME - 1].rstrip()}…"
+    return f"{capital(name)}: {show_length(tie.length_m, units)}"
 
 
 def _hoop_labels(settled: SettledCage, report: Report) -> list[Label]:
@@ -65,8 +72,8 @@ def _tie_labels(settled: SettledCage, report: Report) -> list[Label]:
     for tie, ends, owner in zip(report.ties, joined.pulls[joined.segment_count :], owners, strict=True):
         middle = settled.positions[ends].mean(axis=0)[None]
         more = f"slack by {show_length(tie.slack_m, report.units)}" if tie.slack_m > SLACK else ""
-        words = f"{capital(tie.name)}: {show_length(tie.length_m, report.units)}"
-        found.append(Label(words, more, words, middle, LEFT, *owner))
+        short = show_length(tie.length_m, report.units)
+        found.append(Label(tie_words(tie, report.units), more, short, middle, LEFT, *owner))
     return found
 
 

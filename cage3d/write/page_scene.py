@@ -59,7 +59,7 @@ def _scene_part(part: Part) -> ScenePart:
 def scene_data(parts: Sequence[ScenePart], labels: Sequence[Label], units: str | None) -> dict[str, Any]:
     """What page.js draws."""
     solid = np.vstack([part.vertices for part in parts if part.shown and part.group != "floor"])
-    low, high = solid.min(axis=0), solid.max(axis=0)
+    low, high = np.minimum(solid.min(axis=0), [np.inf, np.inf, 0.0]), solid.max(axis=0)
     wide = float(np.hypot(*(solid - (low + high) / 2.0)[:, :2].T).max())
     ground = max(
         [wide, *(float(np.ptp(part.vertices[:, 0])) / 2.0 for part in parts if part.group == "floor")]

@@ -84,7 +84,7 @@
   const NARROW = 560; // px, a telephone held upright: room for the hoops' bare lengths only
   // Width in pixels that labels take at the right (1) and the left (-1) of the frame.
   const columnWidth = (side) => (!marksOn.checked || !data.labels.some((label) => label.side === side) ? 24
-    : canvas.clientWidth >= 760 ? 244 : canvas.clientWidth >= NARROW ? 150 : side > 0 ? 84 : 12);
+    : canvas.clientWidth >= 760 ? 244 : canvas.clientWidth >= NARROW && side > 0 ? 196 : side > 0 || canvas.clientWidth >= NARROW ? 84 : 12);
   const camera = {turn: 0, rise: 0, zoom: 1, shift: [0, 0]};
   const dot = (a, b) => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
   let screen = null;
@@ -220,7 +220,7 @@
         overlay.append(svg("polyline", {points: `${label.from} ${elbow},${label.y} ${edge},${label.y}`, class: "leader"}));
         overlay.append(svg("circle", {cx: label.from[0], cy: label.from[1], r: 2.5, class: "dot"}));
         const anchor = side > 0 ? "start" : "end";
-        overlay.append(svg("text", {x: edge + side * 5, y: label.y + 4, "text-anchor": anchor, class: "said"}, narrow ? label.short : label.text));
+        overlay.append(svg("text", {x: edge + side * 5, y: label.y + 4, "text-anchor": anchor, class: "said"}, narrow || (!roomy && label.side < 0) ? label.short : label.text));
         if (label.more && roomy) {
           overlay.append(svg("text", {x: edge + side * 5, y: label.y + 19, "text-anchor": anchor, class: "more"}, label.more));
         }
