@@ -67,7 +67,7 @@ def miniature_files(made: Maquette) -> Files:
     """STL and 3MF of every plate, and what to know when printing."""
     from cage3d.write.threemf import threemf_bytes
 
-    start = f"{{stem}}-{made.scale.replace(':', '-')}-{made.process}"
+    start = f"{{stem}}-{made.file_name}"
     told = [made.title, *made.thickened, *made.assembly, *made.notes, ""]
     files = {f"{start}.txt": "\n".join(told).encode()}
     for number, plate in enumerate(made.plates, start=1):

@@ -31,6 +31,7 @@ from cage3d.mesh.maquette_lines import Lines, lines_of, tape_gap
 from cage3d.mesh.maquette_parts import code_of
 from cage3d.mesh.maquette_process import (
     SCALES,
+    WITHOUT_FORM,
     Bed,
     Process,
     Scale,
@@ -91,13 +92,15 @@ def build_flat(
     """
     at, way = parse_scale(scale), process_of(process)
     room = parse_bed(bed) if bed is not None else Bed(way.usual_bed)
-    kit = flat_kit(settled, at, way, parse_parts(parts))
+    asked = parse_parts(parts)
+    kit = flat_kit(settled, at, way, asked)
     _check_room(kit, room, at)
     return Maquette(
         title=f"{settled.cage.design.name}, {at.text}, flat pieces",
         scale=at.text,
         process=way.key,
         plates=_plates(kit, room),
+        variant="flat" if asked == WITHOUT_FORM else "-".join(("flat", *asked)),
         engraved=kit.engraved,
         thickened=(
             f"Hoops and tapes: {2 * way.section:g} x {way.section:g} mm at {at.text}, whatever the strip; "

@@ -16,6 +16,7 @@ from cage3d.mesh.maquette_lines import Lines, lines_of
 from cage3d.mesh.maquette_parts import Built, build_parts
 from cage3d.mesh.maquette_process import (
     SCALES,
+    WITHOUT_FORM,
     Bed,
     Process,
     Scale,
@@ -49,6 +50,7 @@ class Maquette:
     # What is printed at one go. One plate of one body, unless parts that join the rest were left out
     # (then it has several bodies), or it was split or laid flat (then there may be several plates).
     plates: tuple[tuple[PrintBody, ...], ...]
+    variant: str  # for file names: empty for the whole miniature, "flat", or the parts it has
     engraved: str  # on the base; empty where nothing could be read
     thickened: tuple[str, ...]  # what is thicker than true to scale, and by how much
     assembly: tuple[str, ...]  # what to do with several pieces, in order
@@ -57,6 +59,11 @@ class Maquette:
     @property
     def bodies(self) -> tuple[PrintBody, ...]:
         return tuple(body for plate in self.plates for body in plate)
+
+    @property
+    def file_name(self) -> str:
+        """What sets its files apart from those of other miniatures of the design: '1-6-fdm-flat'."""
+        return "-".join(part for part in (self.scale.replace(":", "-"), self.process, self.variant) if part)
 
     @property
     def metadata(self) -> dict[str, str]:
@@ -103,6 +110,7 @@ def build_maquette(
         scale=at.text,
         process=way.key,
         plates=tuple(_plate(plate, at, way) for plate in plates),
+        variant="" if asked == WITHOUT_FORM else "-".join(asked),
         engraved=built.engraved,
         thickened=thickened(design, at, way, sections),
         assembly=assembly,
