@@ -68,9 +68,12 @@ class Form:
     def clearance(self, points: Floats) -> Floats:
         """(n,) m, level distance outside the form along the ray from its axis; negative inside."""
         out = np.hypot(points[:, 0], points[:, 1])
-        # On the axis the ray has no direction; the least half measure is the safe answer.
-        fullness = np.maximum(self.fullness(points), 1e-9)
-        return np.asarray(out - out / fullness)
+        fullness = self.fullness(points)
+        half_breadth, half_depth, _ = self.at(points[:, 2])
+        # On the axis the ray has no direction; the least half measure is then the way out.
+        on_axis = fullness < 1e-9
+        along_ray = out - out / np.where(on_axis, 1.0, fullness)
+        return np.asarray(np.where(on_axis, -np.minimum(half_breadth, half_depth), along_ray))
 
 
 def mean_waist_height(wearer: Wearer) -> float:

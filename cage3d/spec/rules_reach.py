@@ -1,6 +1,6 @@
 """Rules of reach: can the tapes span the step from one hoop to the next at all?
 
-Handbook rule 1: a tape of length L cannot span a step dr > L between two circles. A
+A tape of length L cannot span a step dr > L between two circles (Pythagoras). A
 tape shorter than the step is possible where the others let the hoop move off centre,
 and where ties or laces take the hoop out of its circle: then it is a remark.
 """
@@ -170,5 +170,36 @@ def hem_above_the_floor(design: Design) -> Iterator[Problem]:
         )
 
 
-RULES = (hoops_not_shorter_than_the_waist, tapes_reach_from_hoop_to_hoop)
+def girth_of_the_wearer(design: Design, below_waist: float) -> float:
+    """m round the wearer at a level between waist and hip; 0 where nothing was measured there."""
+    wearer = design.wearer
+    if wearer.hip is None or wearer.hip_drop is None or below_waist > wearer.hip_drop:
+        return 0.0
+    levels, girths = [0.0, wearer.hip_drop], [wearer.waist, wearer.hip]
+    if wearer.high_hip is not None and wearer.high_hip_drop is not None:
+        levels.insert(1, wearer.high_hip_drop)
+        girths.insert(1, wearer.high_hip)
+    return float(np.interp(below_waist, levels, girths))
+
+
+def hoops_go_round_the_wearer(design: Design) -> Iterator[Problem]:
+    """A hoop that hangs at or under the hip and is shorter than it catches above: it never comes to hang there."""
+    if not _measurable(design):
+        return
+    below = design.waistband.depth / 2
+    girths = hoop_girths(design)
+    for hoop, step, drops, _ in _steps(design):
+        below += float(np.sqrt(np.clip(drops**2 - step**2, 0.0, None)).mean())
+        at_level = girth_of_the_wearer(design, min(below, design.wearer.hip_drop or 0.0))
+        if girths[hoop] < at_level - ROOM and design.hoops[hoop].opening == "none":
+            yield Problem(
+                f"hoops[{hoop}].length",
+                show_length(design.hoops[hoop].length, design.units),
+                f"hoop {hoop + 1} would hang {show_length(below, design.units)} below the waist, and the wearer is"
+                f" {show_length(at_level, design.units)} round there or above: it catches on her and never hangs",
+                "Make it longer than she is round, with 5 in or more to spare, or hang it higher",
+            )
+
+
+RULES = (hoops_not_shorter_than_the_waist, tapes_reach_from_hoop_to_hoop, hoops_go_round_the_wearer)
 REMARKS = (tapes_short_of_the_step, hem_above_the_floor)

@@ -47,7 +47,7 @@ def also(line: str) -> tuple[str, str]:
 
 # id: (what is replaced, by what), line of the fault, what its message must hold.
 WRONG: dict[str, tuple[tuple[str, str], int, str]] = {
-    # the list: drops and hoops
+    # drops and hoops
     "drop shorter than its step": (
         ("6, 5 1/2", "1, 5 1/2"),
         9,
@@ -476,3 +476,11 @@ def test_a_million_brackets_are_refused_at_once(tmp_path: Path) -> None:
     file.write_text("a: " + "[" * 900_000)
     with pytest.raises(DesignError, match="more than 20 deep"):
         read(file)
+
+
+def test_a_top_hoop_smaller_than_the_hip_it_hangs_at() -> None:
+    hip = GOOD.replace("wearer:", HIPS)
+    assert read_text(hip).wearer.hip is not None
+    (problem,) = problems_of(hip.replace("length: 48", "length: 38"))
+    assert problem.line == 13
+    assert "it catches on her and never hangs" in problem.why
