@@ -90,8 +90,8 @@ def single(pixels: Pixels, frame: Frame, hung: Hung) -> bytes:
 def extent_of(parts: Sequence[ScenePart]) -> Floats:
     """(n, 3) m, everything that a picture must hold: the parts, and the floor from which heights are measured."""
     places = np.vstack([part.vertices for part in parts])
-    corners = np.stack([places.min(axis=0), places.max(axis=0)])
-    return np.vstack([places, corners * [1.0, 1.0, 0.0]])
+    middle = (places.min(axis=0) + places.max(axis=0)) / 2.0
+    return np.vstack([places, middle * [1.0, 1.0, 0.0]])
 
 
 def _ready(settled: SettledCage, report: Report) -> tuple[list[ScenePart], Hung]:
