@@ -12,8 +12,9 @@ from manifold3d import CrossSection, Manifold
 from models import LETTERS, sample
 
 from cage3d.errors import CommandError
-from cage3d.mesh.flat import Kit, build_flat, flat_kit
+from cage3d.mesh.flat import build_flat
 from cage3d.mesh.flat_pack import pack
+from cage3d.mesh.flat_pieces import Kit, flat_kit
 from cage3d.mesh.maquette_process import WITHOUT_FORM, parse_scale, process_of
 from cage3d.outputs import millimetre_stl
 from cage3d.write.threemf import threemf_bytes
