@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 
 from cage3d.errors import CageError, CommandError, Problem
 from cage3d.report import Report, report_json, report_text
+from cage3d.report.cautions import cautions_text
 from cage3d.settle import SettledCage
 
 if TYPE_CHECKING:
@@ -31,9 +32,10 @@ class Part:
     files: Callable[[SettledCage, Report], Files]
 
 
-def figures(_settled: SettledCage, report: Report) -> Files:
+def figures(settled: SettledCage, report: Report) -> Files:
+    words = report_text(report) + cautions_text(settled.cage.design, report)
     text = json.dumps(report_json(report), indent=1, ensure_ascii=False, allow_nan=False)
-    return {"report.txt": report_text(report).encode(), "report.json": (text + "\n").encode()}
+    return {"report.txt": words.encode(), "report.json": (text + "\n").encode()}
 
 
 def model(settled: SettledCage, _report: Report) -> Files:

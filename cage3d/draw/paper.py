@@ -4,20 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import cache
-from importlib.resources import files
 from io import BytesIO
 
 import numpy as np
 from PIL import Image, ImageDraw, ImageFont
 
 from cage3d.draw.render import Pixels
+from cage3d.fonts import font_bytes
 
 INK = (27, 29, 33)
 SOFT = (93, 100, 110)
 STEEL = (72, 80, 90)
 ACCENT = (11, 79, 138)  # dimension lines: dark blue, apart from steel and ribbon also without colour vision
 WHITE = (255, 255, 255)
-FONT_FILES = files("cage3d") / "sheets"
 Place = tuple[float, float]
 FINE = 2
 
@@ -140,5 +139,4 @@ def _large(points: Sequence[Place]) -> list[Place]:
 
 @cache
 def _font(size: int, bold: bool) -> ImageFont.FreeTypeFont:
-    name = "DejaVuSans-Bold.ttf" if bold else "DejaVuSans.ttf"
-    return ImageFont.truetype(BytesIO((FONT_FILES / name).read_bytes()), max(size, 6))
+    return ImageFont.truetype(BytesIO(font_bytes(bold)), max(size, 6))

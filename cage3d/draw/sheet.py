@@ -11,8 +11,8 @@ from cage3d.draw.dimensions import Hung, margins_of, write_on
 from cage3d.draw.paper import SOFT, WHITE, Paper
 from cage3d.draw.render import Pixels
 from cage3d.draw.views import ABOVE, BACK, FRONT, SIDE, THREE_QUARTER, Frame, fitted
+from cage3d.report.cautions import PREDICTIONS
 from cage3d.shape.arrays import Floats
-from cage3d.write.page_cautions import PREDICTIONS
 from cage3d.write.page_text import TapesAlike, tapes_alike
 
 DOTS_PER_INCH = 200

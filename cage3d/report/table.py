@@ -11,11 +11,10 @@ from rich.table import Table
 from rich.text import Text
 
 from cage3d import units
+from cage3d.report.cautions import PREDICTIONS, TEXT_WIDTH
 from cage3d.report.record import HoopReport, Report, SegmentReport
 from cage3d.shape.weights import GRAVITY
 from cage3d.units import INCH
-
-TEXT_WIDTH = 100
 
 
 def report_text(report: Report) -> str:
@@ -42,7 +41,7 @@ def report_view(report: Report) -> Group:
         parts += [heading(f"What one mark {low} too low does to the hem (mm; + higher)"), mark_table(report)]
     if report.ties:
         parts += [heading(f"Ties ({unit}; pull in g)"), tie_table(report)]
-    return Group(*parts, *warning_lines(report))
+    return Group(*parts, *warning_lines(report), Text(PREDICTIONS))
 
 
 def heading(text: str) -> Text:

@@ -1,6 +1,6 @@
 """The sheets' letters: an embedded font, a second one for what it lacks, and right-to-left scripts.
 
-DejaVu Sans (free licence, beside this file) holds Latin, Greek, Cyrillic, Armenian, Georgian,
+DejaVu Sans (see `cage3d.fonts`) holds Latin, Greek, Cyrillic, Armenian, Georgian,
 Hebrew and Arabic letters. What neither font holds is drawn as an open box and said aloud.
 """
 
@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from functools import cache
 from hashlib import sha256
 from html import escape
-from importlib.resources import as_file, files
+from io import BytesIO
 from itertools import groupby
 from pathlib import Path
 
@@ -21,6 +21,7 @@ from reportlab.pdfbase.pdfmetrics import registerFont, stringWidth
 from reportlab.pdfbase.ttfonts import TTFont
 
 from cage3d.errors import CommandError, Problem
+from cage3d.fonts import font_bytes
 
 PLAIN, BOLD = "SheetsPlain", "SheetsBold"
 MISSING = "□"
@@ -126,18 +127,17 @@ def _signs(name: str) -> frozenset[int]:
     return _cover[name]
 
 
-def _register(name: str, path: Path) -> None:
+def _register(name: str, file: Path | BytesIO) -> None:
     # Shaping is ours: it must not depend on what else is installed.
-    font = TTFont(name, str(path), shapable=False)
+    font = TTFont(name, str(file) if isinstance(file, Path) else file, shapable=False)
     registerFont(font)
     _cover[name] = frozenset(font.face.charToGlyph)
 
 
 @cache
 def _register_own() -> None:
-    for name, file in ((PLAIN, "DejaVuSans.ttf"), (BOLD, "DejaVuSans-Bold.ttf")):
-        with as_file(files("cage3d.sheets") / file) as path:
-            _register(name, path)
+    _register(PLAIN, BytesIO(font_bytes()))
+    _register(BOLD, BytesIO(font_bytes(bold=True)))
 
 
 def _register_spare(path: Path) -> str:

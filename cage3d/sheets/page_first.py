@@ -5,7 +5,7 @@ from __future__ import annotations
 from reportlab.lib.units import inch, mm
 from reportlab.platypus import Flowable
 
-from cage3d.sheets.cautions import NOT_A_CERTIFICATE
+from cage3d.report.cautions import PREDICTIONS, WHO_DECIDES
 from cage3d.sheets.drawing import HAIR, THICK, draw_text, ink, text_block
 from cage3d.sheets.fonts import Letters, missing_signs
 from cage3d.sheets.frame import Identity, Numbering, Section
@@ -84,7 +84,7 @@ class FirstPage(Flowable):  # type: ignore[misc]
                 "Give a TrueType font that has them with --font FILE."
             )
             y = self._words(x, y - 10, width, "Letters that are missing", text, 7.5)
-        y = self._words(x, y - 10, width, "Predictions", NOT_A_CERTIFICATE, 7.5)
+        y = self._words(x, y - 10, width, "Predictions", f"{PREDICTIONS} {WHO_DECIDES}", 7.5)
         self._fields(x, y - 10, width)
 
     def _fields(self, x: float, y: float, width: float) -> None:

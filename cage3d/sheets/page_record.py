@@ -8,9 +8,9 @@ from reportlab.lib.colors import black
 from reportlab.lib.units import mm
 from reportlab.platypus import CondPageBreak, Flowable, PageBreak
 
+from cage3d.report.cautions import wearing_cautions
 from cage3d.report.record import HoopReport
 from cage3d.shape.waist import station_fractions
-from cage3d.sheets import cautions
 from cage3d.sheets.drawing import (
     CELL,
     HAIR,
@@ -58,7 +58,7 @@ def record_pages(making: Making, identity: Identity, letters: Letters, width: fl
         ]
     story += [CondPageBreak(45 * mm), say(letters, "Seen at the fitting", SUBTITLE), Lines(4, width)]
     story += [CondPageBreak(95 * mm), say(letters, "Before it is worn", SUBTITLE)]
-    for title, text in WORN:
+    for title, text in wearing_cautions(making.design, making.report):
         story += [caution(letters, title, text, width), gap(1.6)]
     return story
 
@@ -67,15 +67,6 @@ HOW = (
     "In the show's shoes, over what is worn below, standing even. Measure from the floor to the middle of the"
     " steel where each tape crosses it. The small figure is what was predicted with the skirt on; write what"
     " you find in the box. The same figures go back into the design, to correct the next drops."
-)
-WORN = (
-    ("Fire", cautions.FIRE),
-    ("Trips and stairs", cautions.TRIP),
-    ("Crowding", cautions.CROWD),
-    ("Sitting and rising", cautions.SITTING),
-    ("Dressing", cautions.DRESSING),
-    ("Health", cautions.HEALTH),
-    ("Predictions", cautions.NOT_A_CERTIFICATE),
 )
 
 

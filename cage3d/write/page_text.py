@@ -6,12 +6,12 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from html import escape
 
+from cage3d.report.cautions import wearing_cautions
 from cage3d.report.record import HoopReport, Report
 from cage3d.report.table import carrying
 from cage3d.report.words import capital, numbered
 from cage3d.spec.design import Design
 from cage3d.units import show_length
-from cage3d.write.page_cautions import cautions_html
 
 UNIT_NAMES = {"in": "inches, to the nearest 1/8", "ft": "feet and inches, to the nearest 1/8 in",
               "mm": "millimetres", "cm": "centimetres", "m": "metres"}  # fmt: skip
@@ -39,9 +39,16 @@ def text_html(design: Design, report: Report) -> str:
         _tapes(report),
         _ties(report),
         _whole(report),
-        cautions_html(design, report),
+        _cautions(design, report),
     ]
     return "\n".join(part for part in parts if part)
+
+
+def _cautions(design: Design, report: Report) -> str:
+    items = "".join(
+        f"<li><b>{escape(title)}:</b> {escape(text)}</li>" for title, text in wearing_cautions(design, report)
+    )
+    return f'<section class="cautions"><h2>Before it is worn</h2>\n<ul>{items}</ul></section>'
 
 
 def table_html(title: str, caption: str, head: Sequence[str], rows: Iterable[Sequence[str]]) -> str:

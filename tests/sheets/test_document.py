@@ -15,6 +15,7 @@ from made import Page, hung_sample, pages_of, sample, sheets_of, sheets_of_hard
 from pdfminer.pdftypes import resolve_all
 
 from cage3d.errors import CommandError, DesignError, NotSettledError
+from cage3d.report.cautions import wearing_cautions
 from cage3d.sheets import cautions, make_sheets
 from cage3d.sheets.assembly import assembly_steps
 from cage3d.sheets.effects import moved
@@ -93,14 +94,8 @@ def test_cautions_stand_where_the_hand_does_the_work() -> None:
     assert cautions.IRON in page_with(pages, "3 Tapes")
     assert cautions.SHARP_ENDS in page_with(pages, "6 Assembly")
     worn = page_with(pages, "7 Fitting record")
-    for text in (
-        cautions.FIRE,
-        cautions.TRIP,
-        cautions.CROWD,
-        cautions.SITTING,
-        cautions.DRESSING,
-        cautions.HEALTH,
-    ):
+    settled, report = hung_sample(sample("d"))
+    for _, text in wearing_cautions(settled.cage.design, report):
         assert text in worn
     assert all("predictions, not a safety certificate" in page.text for page in pages)
 

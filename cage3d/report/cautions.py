@@ -1,12 +1,17 @@
-"""Cautions for who wears the cage and who stands by; those of the bench stand on the making sheets."""
+"""Cautions for who wears the cage and who stands by: report, page and sheets say them in the same words.
+
+Those of the bench stand on the making sheets, those of printing go with the miniature.
+"""
 
 from __future__ import annotations
 
-from html import escape
+from textwrap import fill
 
 from cage3d.report.record import Report
 from cage3d.spec.design import Design
 from cage3d.units import show_length
+
+TEXT_WIDTH = 100
 
 PREDICTIONS = "Numbers here are predictions, not a safety certificate."
 WHO_DECIDES = (
@@ -20,28 +25,35 @@ DRESSER_LENGTH = 2.54  # m, a hoop longer than this wants a dresser (100 in, com
 TRIP_HEIGHT = 0.1016  # m, a hem lower than this trips (4 in, common practice)
 
 FIRE = (
-    "Fire: a wide skirt reaches flames, heaters and lamps before its wearer feels them. Keep off open flame, "
+    "A wide skirt reaches flames, heaters and lamps before its wearer feels them. Keep off open flame, "
     "candles, pyrotechnics and radiant heaters; ask the fire officer and the venue."
 )
 SITTING = (
-    "Sitting and rising: take a backless stool or raise the back hoop; a pressed front hoop flies up. "
+    "Take a backless stool or raise the back hoop; a pressed front hoop flies up. "
     "Do not sit on hoops: they kink."
 )
-SHARP_ENDS = "Sharp ends: look over tips and joins before each wear; a worn cap takes the cage out of use."
-HEALTH = "Health: the weight hangs on the waist and the corset; stop at numbness or pain."
+SHARP_ENDS = "Look over tips and joins before each wear; a worn cap takes the cage out of use."
+HEALTH = "The weight hangs on the waist and the corset; stop at numbness or pain."
 
 
-def cautions_html(design: Design, report: Report) -> str:
-    items = "".join(f"<li>{escape(item)}</li>" for item in wearing_cautions(design, report))
+def wearing_cautions(design: Design, report: Report) -> tuple[tuple[str, str], ...]:
+    """(what it is about, the caution) with this cage's own figures."""
     return (
-        f'<section class="cautions"><h2>Before it is worn</h2>\n<ul>{items}</ul>\n'
-        f'<p class="predictions">{PREDICTIONS} {WHO_DECIDES}</p></section>'
+        ("Fire", FIRE),
+        ("Trips and stairs", _trips(report)),
+        ("Crowding and doors", _crowding(design, report)),
+        ("Sitting and rising", SITTING),
+        ("Dressing", _dressing(report)),
+        ("Sharp ends", SHARP_ENDS),
+        ("Health", HEALTH),
+        ("Predictions", f"{PREDICTIONS} {WHO_DECIDES}"),
     )
 
 
-def wearing_cautions(design: Design, report: Report) -> list[str]:
-    """One caution an entry, with this cage's own figures."""
-    return [FIRE, _trips(report), _crowding(design, report), SITTING, _dressing(report), SHARP_ENDS, HEALTH]
+def cautions_text(design: Design, report: Report) -> str:
+    """The cautions as plain text, to stand under a report."""
+    rows = (fill(f"{title}: {text}", TEXT_WIDTH) for title, text in wearing_cautions(design, report))
+    return "\n".join(["\nBefore it is worn", *rows]) + "\n"
 
 
 def _trips(report: Report) -> str:
@@ -49,7 +61,7 @@ def _trips(report: Report) -> str:
     so_low = ", low enough to trip over" if low < TRIP_HEIGHT else ""
     height = show_length(low, report.units)
     return (
-        f"Trips and stairs: the hem hoop hangs {height} above the floor{so_low}. Walk stairs with a hand on "
+        f"The hem hoop hangs {height} above the floor{so_low}. Walk stairs with a hand on "
         "the rail, lift the front hoop, never go down fast; let no tie hang loose."
     )
 
@@ -60,7 +72,7 @@ def _crowding(design: Design, report: Report) -> str:
     named = "the door" if design.stage.door else "an accessible door"
     compared = "wider than" if width > door else "narrower than"
     return (
-        f"Crowding and doors: the cage is {show_length(width, report.units)} at its widest, {compared} "
+        f"The cage is {show_length(width, report.units)} at its widest, {compared} "
         f"{named} ({show_length(door, report.units)} clear), and the skirt adds to it. Keep one hoop's width "
         "from set edges, other performers, machinery, vehicles, escalators and swing doors."
     )
@@ -68,7 +80,6 @@ def _crowding(design: Design, report: Report) -> str:
 
 def _dressing(report: Report) -> str:
     large = max(hoop.length_m for hoop in report.hoops) > DRESSER_LENGTH
-    return (
-        "Dressing: step in, waistband over the corset, buckle last; a buckle that opens at once, not knots."
-        + (" Hoops of this size want a dresser." if large else "")
+    return "Step in, waistband over the corset, buckle last; a buckle that opens at once, not knots." + (
+        " Hoops of this size want a dresser." if large else ""
     )
