@@ -36,7 +36,7 @@ def skirt_part(settled: SettledCage, lines: Sequence[StripLine]) -> Part | None:
         return None
     fractions = np.arange(ROUND) / ROUND
     waist = waist_ring(design, fractions, 0.0) + (2.0 * THICKNESS + GAP) * outward(design, fractions)
-    half = np.array([0.0, 0.0, design.waistband.depth / 2.0])
+    half = np.array([0.0, 0.0, design.waistband.drawn_depth / 2.0])
     rings = [waist + half, waist - half]
     for hoop, line in enumerate(lines):
         out = strip_section(design.steel_of(hoop))[0] / 2.0 + 2.0 * RIBBON + GAP

@@ -64,7 +64,7 @@ def lines_of(settled: SettledCage, scale: Scale, tail: float) -> Lines:
     joined, points = cage.connectivity, settled.positions * size
     crossings, anchors = points[joined.crossing], points[joined.anchors]
     fractions = np.arange(WAIST_STEPS) / WAIST_STEPS
-    depth = cage.design.waistband.depth
+    depth = cage.design.waistband.drawn_depth
     return Lines(
         hoops=tuple(_hoop_line(settled, points, hoop) for hoop in range(joined.hoop_count)),
         tapes=tuple(_tape_line(settled, scale, tape, tail) for tape in range(joined.tape_count)),
@@ -90,7 +90,7 @@ def _tape_line(settled: SettledCage, scale: Scale, tape: int, tail: float) -> Li
     nodes = joined.pulls[segments]
     points = settled.positions * size
     runs = _runs_along(settled, tape)
-    middle_of_band = np.array([0.0, 0.0, settled.cage.design.waistband.depth * size / 2.0])
+    middle_of_band = np.array([0.0, 0.0, settled.cage.design.waistband.drawn_depth * size / 2.0])
     stretches = [points[joined.anchors[tape]][None, :] + middle_of_band]
     along = [runs[:1]]
     for row, (segment, (upper, lower)) in enumerate(zip(segments, nodes, strict=True)):

@@ -30,7 +30,7 @@ def form_parts(settled: SettledCage) -> list[Part]:
     wearer = design.wearer
     waist_level = form.sections[0].height
     hip_drop = float(wearer.hip_drop or 0.0)
-    top = waist_level + design.waistband.depth / 2.0 + ABOVE_WAIST
+    top = waist_level + design.waistband.drawn_depth / 2.0 + ABOVE_WAIST
     end = max(waist_level - (1.0 + BELOW_HIP) * hip_drop, FOOT_HEIGHT + 0.1)
     rings = [form.ring(float(level), ROUND) for level in np.linspace(top, end, LEVELS)]
     rings += [

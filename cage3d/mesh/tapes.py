@@ -71,7 +71,9 @@ def _tape_line(settled: SettledCage, tape: int, across: Floats, below: float) ->
     ends = settled.positions[nodes]
     rows = np.arange(joined_to.hoop_count) * joined_to.tape_count + tape
     lengths = settled.cage.parameters.pull_length[rows]
-    into_band = min(settled.cage.design.tapes.allowance.top, BAND_SHARE * settled.cage.design.waistband.depth)
+    into_band = min(
+        settled.cage.design.tapes.allowance.top, BAND_SHARE * settled.cage.design.waistband.drawn_depth
+    )
     # Sewn to the inside of the band, a tape comes out under its lower edge.
     top = ends[0] + into_band * UP - BAND_THICKNESS * np.cross(across[0], -UP)
     points, widths = [np.stack([top, ends[0]])], [across[:1], across[:1]]

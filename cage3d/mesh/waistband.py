@@ -22,7 +22,7 @@ BUCKLE_LENGTH, BUCKLE_BAR = 0.022, 0.0016  # m along the band; radius of its wir
 
 def waistband_parts(design: Design) -> list[Part]:
     """The band, its overlap and its buckle. The band's inside lies on the waist."""
-    girth, depth = design.wearer.waist, design.waistband.depth
+    girth, depth = design.wearer.waist, design.waistband.drawn_depth
     measures = Measures(design.units)
     measures.add("girth", girth)
     measures.add("depth", depth)
@@ -52,7 +52,7 @@ def outward(design: Design, fractions: Floats) -> Floats:
 def _overlap(design: Design, shown: float) -> Part:
     fractions = np.linspace(0.0, shown, 13)
     line = waist_ring(design, fractions, 0.0)
-    section = rectangle(THICKNESS, design.waistband.depth, outward=1.5 * THICKNESS + LAYER_GAP)
+    section = rectangle(THICKNESS, design.waistband.drawn_depth, outward=1.5 * THICKNESS + LAYER_GAP)
     body = sweep(line, node_frames(line, outward(design, fractions), False), section)
     return Part("band overlap", "waistband", body, "band")
 
@@ -61,7 +61,7 @@ def _buckle(design: Design) -> Part:
     """A frame of wire that lies on the band at centre front."""
     middle, out = waist_ring(design, np.zeros(1), 0.0)[0], outward(design, np.zeros(1))[0]
     along, up = np.array([-out[1], out[0], 0.0]), np.array([0.0, 0.0, 1.0])
-    half, high = BUCKLE_LENGTH / 2.0, design.waistband.depth / 2.0 + 2.0 * BUCKLE_BAR
+    half, high = BUCKLE_LENGTH / 2.0, design.waistband.drawn_depth / 2.0 + 2.0 * BUCKLE_BAR
     corners = np.array([[-half, -high], [half, -high], [half, high], [-half, high]])
     line = middle + (2.0 * THICKNESS + BUCKLE_BAR) * out + corners @ np.stack([along, up])
     body = sweep(line, node_frames(line, np.tile(out, (4, 1)), True), rounded(BUCKLE_BAR, 8), smooth=True)

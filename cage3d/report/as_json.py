@@ -8,9 +8,9 @@ from typing import Any
 
 from cage3d.report.record import Report
 
-DIGITS = (
-    6  # decimals: microns, milligrams; far below the accuracy, so that the last bits of a machine do not show
-)
+# Decimals: hundredths of a micron. A sag of a light hoop between its tapes is a few microns and must keep its
+# figures; the last bits of a machine must not show.
+DIGITS = 8
 PROOF = ("residual_N", "lowest_eigenvalue")  # these mean something at any size
 
 

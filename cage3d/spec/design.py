@@ -70,8 +70,13 @@ class Wearer(Written):
 class Waistband(Written):
     """depth: height of the band; overlap: extra length for the buckle and turning (m)."""
 
-    depth: Length = 0.0254
+    depth: LengthOrZero = 0.0254
     overlap: LengthOrZero = 0.1524
+
+    @property
+    def drawn_depth(self) -> float:
+        """m; a band of no depth is a ring to hang tapes from, and drawn as a thin one."""
+        return max(self.depth, 0.002)
 
 
 class Steel(Written):

@@ -21,7 +21,12 @@ IMPOSSIBLE: tuple[Rule, ...] = (
     *rules_reach.RULES,
     *rules_ties.RULES,
 )
-UNUSUAL: tuple[Rule, ...] = (*rules_body.REMARKS, *rules_reach.REMARKS, *rules_ties.REMARKS)
+UNUSUAL: tuple[Rule, ...] = (
+    *rules_strip.REMARKS,
+    *rules_body.REMARKS,
+    *rules_reach.REMARKS,
+    *rules_ties.REMARKS,
+)
 
 
 def problems(design: Design) -> Iterator[Problem]:

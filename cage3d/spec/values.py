@@ -102,7 +102,7 @@ MassPerArea = Annotated[
 ]
 Pressure = Annotated[
     float,
-    BeforeValidator(_measure(units.PRESSURE, 1e6, 1e12, "1000 GPa", zero=False)),
+    BeforeValidator(_measure(units.PRESSURE, 1e6, 1e15, "1000000 GPa", zero=False)),
     _json(units.PRESSURE, False),
 ]
 Density = Annotated[

@@ -31,7 +31,7 @@ HER_LEFT = Look("Her left", (0.0, 1.0, 0.0), (1.0, 0.0, 0.0))
 
 def drawing_svg(settled: SettledCage, looks: tuple[Look, ...] = (FRONT, HER_LEFT)) -> str:
     """Front and left side next to each other at one scale; what lies behind is drawn lighter."""
-    top = float(settled.positions[:, 2].max()) + settled.cage.design.waistband.depth
+    top = float(settled.positions[:, 2].max()) + settled.cage.design.waistband.drawn_depth
     drawn, left = [], MARGIN
     for look in looks:
         spread = settled.positions @ np.array(look.across)
@@ -70,7 +70,7 @@ def _one_look(settled: SettledCage, look: Look, origin: tuple[float, float]) -> 
     for first, second in joined.pulls[joined.segment_count :]:
         behind.append(_line(flat(places[[first, second]]), False, 3.0, dashed=True))
     band = flat(places[joined.anchors])
-    depth = settled.cage.design.waistband.depth
+    depth = settled.cage.design.waistband.drawn_depth
     before.append(
         f'<rect x="{_mm(band[:, 0].min())}" y="{_mm(band[:, 1].min() - depth)}" '
         f'width="{_mm(np.ptp(band[:, 0]))}" height="{_mm(depth)}" '

@@ -26,7 +26,7 @@ def test_a_plain_cage_has_one_way_of_hanging(settled):
 
 
 def test_another_rest_is_told(settled, monkeypatch):
-    def lower(cage):
+    def lower(_cage):
         return replace(settled, state=replace(settled.state, positions=settled.positions - [0.0, 0.0, 0.02]))
 
     monkeypatch.setattr(second, "settle", lower)

@@ -147,9 +147,7 @@ def test_a_name_cannot_break_out_of_its_place(running: Any, tmp_path: Path) -> N
     assert seen.page.locator("h1").inner_text() == NASTY
     assert seen.page.title() == NASTY
     assert seen.page.locator("img").count() == 0
-    assert "</script><img>: 18 in" in seen.page.locator("#marks").evaluate(
-        "(marks) => marks.textContent"
-    )
+    assert "</script><img>: 18 in" in seen.page.locator("#marks").evaluate("(marks) => marks.textContent")
     assert seen.complaints == []
     assert len(seen.requests) == 1
     assert seen.drawn().mean() > 0.05
