@@ -135,7 +135,7 @@ def second_opinion(ours: Times) -> None:
             motion = 2000 * time_step
             print(
                 f"masses of steel: 2000 steps of {time_step:g} s, {1e3 * motion:g} ms of motion, took"
-                f" {times.cpu[0]:.2f} s of CPU; not run to rest, which is seconds of motion away"
+                f" {times.cpu[0]:.2f} s of CPU; not run to rest"
             )
             break
 
