@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+import numpy as np
+
 from cage3d.report.bends import smallest_elastic_radius
 from cage3d.report.case import Case
 from cage3d.report.record import HoopReport, Report, SegmentReport, WarningReport
@@ -33,6 +35,30 @@ def slack_tapes(case: Case) -> Iterator[WarningReport]:
             f"Slack: {listed(places)}. The other tapes bear the hoop there; shorten the slack drops, or "
             "lengthen the others.",
         )
+
+
+def through_each_other(case: Case) -> Iterator[WarningReport]:
+    """Steel against steel is not reckoned with: a hoop that rises past another, or folds over itself, is told."""
+    joined, positions = case.settled.cage.connectivity, case.settled.positions
+    heights = positions[joined.crossing][..., 2]
+    for hoop in range(1, joined.hoop_count):
+        above = np.flatnonzero(heights[hoop] > heights[hoop - 1])
+        if len(above):
+            yield WarningReport(
+                "hoops_cross",
+                f"Hoop {hoop + 1} rises above hoop {hoop} at {numbered('tape', (above + 1).tolist())}. How hoops lie "
+                "against one another is not reckoned with, so the cage will not hang quite like this.",
+            )
+    for hoop in range(joined.hoop_count):
+        around = positions[joined.crossing[hoop]][:, :2]
+        offset = around - around.mean(axis=0)
+        turns = np.diff(np.unwrap(np.arctan2(offset[:, 1], offset[:, 0])))
+        if (turns < 0.0).any():
+            yield WarningReport(
+                "hoop_folds",
+                f"Hoop {hoop + 1} is drawn in so far that it folds over itself, which steel cannot do. Loosen what "
+                "draws it in.",
+            )
 
 
 def slack_ties(case: Case) -> Iterator[WarningReport]:

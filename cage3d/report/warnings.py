@@ -18,6 +18,7 @@ PROOF: tuple[Finder, ...] = (
     warn_proof.looks_like_a_slip,
 )
 HANGING: tuple[Finder, ...] = (
+    warn_hang.through_each_other,
     warn_hang.slack_tapes,
     warn_hang.slack_ties,
     warn_hang.little_margin,

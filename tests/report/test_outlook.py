@@ -50,3 +50,30 @@ def test_a_waist_out_of_the_ordinary_is_told():
     design = design_of(waist=1.84, zero=1.05, drops=[[0.3]] * 8, lengths=[2.4], steel=STRIP_10)
     report = measure(settle(lay_out(design, 32)))
     assert "check_the_design" in codes(report)
+
+
+def overdrawn(**ties):
+    """Two hoops, with ties that draw the lower one where it cannot lie."""
+    return design_of(
+        waist=0.7, zero=1.05, drops=[[0.17, 0.18]] * 8, lengths=[1.4, 1.6], steel=STRIP_10, ties=[ties]
+    )  # fmt: skip
+
+
+def test_hoops_through_each_other_and_folds_are_told():
+    lifted = overdrawn(**{"from": "waistband tape 3", "to": "hoop 2 tape 3", "length": 0.05})
+    assert "hoops_cross" in codes(measure(settle(lay_out(lifted, 64))))
+    pinched = overdrawn(**{"from": "hoop 2 tape 1", "to": "hoop 2 tape 4", "length": 0.01})
+    report = measure(settle(lay_out(pinched, 64)))
+    assert report.trusted
+    plain = measure(settle(lay_out(whole_cage(), 32)))
+    assert not codes(plain) & {"hoops_cross", "hoop_folds"}
+
+
+def test_a_fold_is_told(settled):
+    """Two crossings changed about: the tapes no longer follow one another round the hoop."""
+    joined = settled.cage.connectivity
+    swapped = settled.positions.copy()
+    first, second = joined.crossing[2, :2]
+    swapped[[first, second]] = swapped[[second, first]]
+    folded = replace(settled, state=replace(settled.state, positions=swapped))
+    assert "hoop_folds" in codes(measure(folded))
