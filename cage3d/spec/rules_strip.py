@@ -71,6 +71,22 @@ def usual_stiffness(design: Design) -> Iterator[Problem]:
         )
 
 
+def casings_have_room(design: Design) -> Iterator[Problem]:
+    """A drop shorter than a casing is high leaves no tape between two casings: the cage hangs, but cannot be sewn."""
+    for tape, row in enumerate(design.tapes.drops):
+        for hoop, drop in enumerate(row):
+            if drop < design.tapes.casing:
+                above = f"the casing of hoop {hoop}" if hoop else "the waistband"
+                yield Problem(
+                    f"tapes.drops[{tape}][{hoop}]",
+                    show_length(drop, design.units),
+                    f"the casing of hoop {hoop + 1} is {show_length(design.tapes.casing, design.units)} high and"
+                    f" would lie over {above}",
+                    "Write a lower tapes.casing, or a longer drop",
+                )
+                return
+
+
 def steel_fits_its_casing(design: Design) -> Iterator[Problem]:
     casing = design.tapes.casing
     too_wide = [number for number in range(len(design.hoops)) if design.steel_of(number).width > casing]
@@ -111,4 +127,4 @@ def rests_inside_the_casing(design: Design) -> Iterator[Problem]:
 
 
 RULES = (strip_can_be_made, steel_fits_its_casing, rests_inside_the_casing)
-REMARKS = (usual_stiffness,)
+REMARKS = (usual_stiffness, casings_have_room)

@@ -185,6 +185,13 @@ def test_remark_on_a_hem_below_the_floor() -> None:
     assert "below the floor" in remark.why
 
 
+def test_remark_on_casings_that_lie_over_one_another() -> None:
+    tapes = {"count": 2, "casing": "2.5 cm", "drops": ["0.3 m", "2 cm"]}
+    (remark,) = rules.remarks(read_data(data(tapes=tapes, hoops=[{"length": "1.5 m"}, {"length": "1.5 m"}])))
+    assert remark.where == "tapes.drops[0][1]"
+    assert "would lie over the casing of hoop 1" in remark.why
+
+
 def test_remark_on_a_tie_that_never_pulls() -> None:
     tie = {"from": "hoop 1 tape 1", "to": "hoop 1 tape 2", "length": "80 cm"}
     (remark,) = rules.remarks(read_data(data(ties=[tie])))
