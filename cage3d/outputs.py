@@ -75,17 +75,15 @@ def miniature_files(made: Maquette) -> Files:
     for number, plate in enumerate(made.plates, start=1):
         name = start if len(made.plates) == 1 else f"{start}-plate-{number}"
         files[f"{name}.3mf"] = threemf_bytes(plate, made.metadata)
-        files[f"{name}.stl"] = millimetre_stl(plate)
+        files[f"{name}.stl"] = plate_stl(plate)
     return files
 
 
-def millimetre_stl(bodies: Sequence[PrintBody]) -> bytes:
-    """Binary STL of bodies that are in millimetres already."""
-    import trimesh
-    from trimesh.exchange.stl import export_stl
+def plate_stl(bodies: Sequence[PrintBody]) -> bytes:
+    """One plate of the miniature as binary STL."""
+    from cage3d.write.stl import millimetre_stl
 
-    meshes = [trimesh.Trimesh(body.vertices, body.triangles, process=False) for body in bodies]
-    return bytes(export_stl(trimesh.util.concatenate(meshes)))
+    return millimetre_stl([(body.vertices, body.triangles) for body in bodies])
 
 
 def page(settled: SettledCage, report: Report) -> Files:

@@ -10,9 +10,8 @@ angle before, angle after.
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
-from functools import cached_property, partial
+from functools import cached_property
 
 import numpy as np
 
@@ -103,36 +102,30 @@ def energy(joined: Connectivity, numbers: Parameters, angles: Floats, rod: RodSh
 
 
 def derivatives(
-    joined: Connectivity, numbers: Parameters, angles: Floats, rod: RodShape, curving: bool = True
+    joined: Connectivity, numbers: Parameters, angles: Floats, rod: RodShape
 ) -> tuple[Floats, Floats]:
-    """(B, 11) gradient and (B, 11, 11) Hessian for x before, at, after, angle before, after.
-
-    curving: False leaves out the second derivatives of curvature and twist, and so gives a
-    Hessian that is never negative, for steps far from the answer.
-    """
+    """(B, 11) gradient and (B, 11, 11) Hessian for x before, at, after, angle before, after."""
     bend = bend_of(joined, rod)
     about_width, about_thickness = material_curvatures(bend, rod)
     twist = bend_twists(joined, angles, rod)
     gradient = np.zeros((len(twist), 8), order="F")
     hessian = np.zeros((len(twist), 8, 8), order="F")
 
-    def add(stiffness: Floats, value: Floats, slope: Floats, second: Callable[[], Floats]) -> None:
+    def add(stiffness: Floats, value: Floats, slope: Floats, second: Floats) -> None:
         nonlocal gradient, hessian
         share = stiffness / numbers.bend_length
         gradient += (share * value)[:, None] * slope
         hessian += outer(share[:, None] * slope, slope)
-        if curving:
-            curved = second()
-            curved *= (share * value)[:, None, None]
-            hessian += curved
+        second *= (share * value)[:, None, None]
+        hessian += second
 
     for stiffness, value, axes in (
         (numbers.easy, about_width, rod.widths),
         (numbers.stiff, about_thickness, -rod.normals),
     ):
         slope = curvature_slope(bend, rod, value, axes)
-        add(stiffness, value, slope, partial(curvature_second, bend, rod, value, axes))
-    add(numbers.torsion, twist, twist_slope(bend, rod), partial(twist_second, bend, rod))
+        add(stiffness, value, slope, curvature_second(bend, rod, value, axes))
+    add(numbers.torsion, twist, twist_slope(bend, rod), twist_second(bend, rod))
     return gradient @ LOCAL, on_nodes(hessian)
 
 

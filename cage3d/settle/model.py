@@ -176,30 +176,25 @@ def energy(model: Model, posture: Posture, forces: Forces) -> float:
     return total + float(model.weight @ posture.positions[:, 2])
 
 
-def derivatives(
-    model: Model, posture: Posture, forces: Forces, curving: bool = True
-) -> tuple[Floats, csc_array, Excess]:
-    """(gradient (size,), Hessian (size, size), excess). curving: see `bending.derivatives`."""
+def derivatives(model: Model, posture: Posture, forces: Forces) -> tuple[Floats, csc_array, Excess]:
+    """(gradient (size,), Hessian (size, size), excess)."""
     cage, free = model.cage, model.free_nodes
     edge, pull, contact = springs(model)
     excess = excess_of(model, posture)
     acting = forces_after(model, excess, forces)
     bend_gradient, bend_hessian = bending.derivatives(
-        cage.connectivity, cage.parameters, posture.angles, posture.rod, curving
+        cage.connectivity, cage.parameters, posture.angles, posture.rod
     )
-    # A pushing edge has a negative stiffness across itself; far from the answer it is left out.
-    edge_force = acting.edges if curving else np.maximum(acting.edges, 0.0)
-    _, edge_hessian = length_derivatives(edge_force, edge, posture.rod.lengths, posture.rod.tangents)
-    edge_pull = acting.edges[:, None] * posture.rod.tangents
+    edge_gradient, edge_hessian = length_derivatives(
+        acting.edges, edge, posture.rod.lengths, posture.rod.tangents
+    )
     taut = np.where(acting.pulls > 0.0, pull, 0.0)
     pull_gradient, pull_hessian = length_derivatives(
         acting.pulls, taut, excess.pull_spans, excess.pull_tangents
     )
     touch_gradient, touch_hessian = contact_derivatives(model, posture, acting, contact)
     touch_gradient[:, 2] += model.weight[:free]
-    gradient = model.pattern.vector(
-        [bend_gradient, np.concatenate([-edge_pull, edge_pull], axis=1), pull_gradient, touch_gradient]
-    )
+    gradient = model.pattern.vector([bend_gradient, edge_gradient, pull_gradient, touch_gradient])
     hessian = model.pattern.matrix([bend_hessian, edge_hessian, pull_hessian, touch_hessian])
     return gradient, hessian, excess
 

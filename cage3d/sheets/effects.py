@@ -22,20 +22,23 @@ def effect_rows(settled: SettledCage, writing: Writing) -> list[tuple[str, str]]
         strongest.setdefault(effect.tape, effect)
     rows = []
     for effect in list(strongest.values())[:MOST_ROWS]:
+        words = hem_words(effect, off, writing)
+        if not words:
+            continue
         mark = f"Tape {effect.tape + 1} {sides[effect.tape]}, hoop {effect.hoop + 1}: {writing.full(off)} low"
-        rows.append((mark, hem_words(effect, off, writing)))
+        rows.append((mark, words))
     return rows
 
 
 def hem_words(effect: MarkEffect, off: float, writing: Writing) -> str:
-    """'Hem: front 2.1 mm lower, back 0.4 mm higher.'"""
+    """'Hem: front 2.1 mm lower, back 0.4 mm higher.'; empty where nothing can be measured."""
     places = (("front", effect.front), ("left", effect.left), ("back", effect.back), ("right", effect.right))
     parts = []
     for place, share in places:
         text = moved(share * off, writing)
         if text:
             parts.append(f"{place} {text}")
-    return f"Hem: {', '.join(parts)}." if parts else "The hem stays where it is."
+    return f"Hem: {', '.join(parts)}." if parts else ""
 
 
 def moved(metres: float, writing: Writing) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from reportlab.lib.colors import black
 from reportlab.lib.units import mm
-from reportlab.platypus import CondPageBreak, Flowable, PageBreak
+from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, PageBreak
 
 from cage3d.report.cautions import wearing_cautions
 from cage3d.report.record import HoopReport
@@ -57,10 +57,11 @@ def record_pages(making: Making, identity: Identity, letters: Letters, width: fl
             ties_table(making, letters, width),
         ]
     story += [CondPageBreak(45 * mm), say(letters, "Seen at the fitting", SUBTITLE), Lines(4, width)]
-    story += [CondPageBreak(95 * mm), say(letters, "Before it is worn", SUBTITLE)]
+    worn: list[Flowable] = [say(letters, "Before it is worn", SUBTITLE)]
     for title, text in wearing_cautions(making.design, making.report):
-        story += [caution(letters, title, text, width), gap(1.6)]
-    return story
+        worn += [caution(letters, title, text, width), gap(1.6)]
+    # On one page, so that it can be pinned up where she dresses.
+    return [*story, KeepTogether(worn)]
 
 
 HOW = (

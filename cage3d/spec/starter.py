@@ -191,53 +191,66 @@ def _refuse_too_wide(measures: Measures) -> None:
         )
 
 
+def _line(text: str, remark: str) -> str:
+    """A line of the design with its remark, remarks below one another."""
+    return f"{text:<42}# {remark}" if len(text) < 42 else f"{text}  # {remark}"
+
+
+def _size(metres: float, measures: Measures) -> str:
+    return show_length(metres, measures.units, 1 / 8, unit=False)
+
+
 def _written(measures: Measures, lengths: list[float], drops: list[float]) -> str:
-    def size(metres: float) -> str:
-        return show_length(metres, measures.units, 1 / 8, unit=False)
-
-    def line(text: str, remark: str) -> str:
-        return f"{text:<42}# {remark}" if len(text) < 42 else f"{text}  # {remark}"
-
-    width, thickness = (f"{round(1000 * one, 3):g} mm" for one in measures.steel)
     kind, unit = measures.silhouette, "inches" if measures.units == "in" else "centimetres"
     parts = [
         f"# A first design: a {kind} on {measures.hoops} hoops. Change it, then: cage3d check FILE",
         f"# Numbers without a unit are {unit}; any number may carry its own, such as 7 mm.",
         f"name: {_quoted(measures.name)}",
-        line(f"units: {measures.units}", "in, ft, mm, cm or m"),
+        _line(f"units: {measures.units}", "in, ft, mm, cm or m"),
         "",
-        line("wearer:", "dressed as for the show, in its shoes"),
-        line(f"  waist: {size(measures.waist)}", "girth over corset and chemise"),
-        line(f"  waist_height: {size(measures.waist_height)}", "from the floor"),
-    ]
-    if measures.hip is not None and measures.hip_drop is not None:
-        parts += [
-            line(f"  hip: {size(measures.hip)}", "girth at the fullest"),
-            line(f"  hip_drop: {size(measures.hip_drop)}", "how far that is below the waist"),
-        ]
-    parts += [
+        *_wearer_lines(measures),
         "",
-        line(
-            f"waistband: {{depth: {size(DEPTH)}, overlap: {size(6 * DEPTH)}}}",
-            "overlap: for the buckle and turning",
-        ),
-        line(f"steel: {{width: {width}, thickness: {thickness}}}", "flat spring steel"),
-        "",
-        "tapes:",
-        line(f"  count: {measures.tapes}", "from centre front round by her left"),
-        line("  stations: between", "no tape at centre front; on: tape 1 there"),
-        line(f"  casing: {size(DEPTH)}", "height of a casing"),
-        line(f"  drops: [{', '.join(map(size, drops))}]", "along the tape: waistband to hoop 1, and so on"),
-        "",
-        line("hoops:", "from the top, finished length round"),
-        *(f"  - {{length: {size(length)}}}" for length in lengths),
+        *_cage_lines(measures, lengths, drops),
         "",
     ]
     if measures.skirt:
-        parts.append(line(f"skirt: {{weight: {measures.skirt:g} kg}}", "what hangs on the cage"))
-    wanted = ", ".join(map(size, measures.clearance))
-    parts.append(line(f"hem: {{clearance: [{wanted}]}}", "wanted height of the lowest hoop above the floor"))
+        parts.append(_line(f"skirt: {{weight: {measures.skirt:g} kg}}", "what hangs on the cage"))
+    wanted = ", ".join(_size(height, measures) for height in measures.clearance)
+    parts.append(_line(f"hem: {{clearance: [{wanted}]}}", "wanted height of the lowest hoop above the floor"))
     return "\n".join(parts) + "\n"
+
+
+def _wearer_lines(measures: Measures) -> list[str]:
+    lines = [
+        _line("wearer:", "dressed as for the show, in its shoes"),
+        _line(f"  waist: {_size(measures.waist, measures)}", "girth over corset and chemise"),
+        _line(f"  waist_height: {_size(measures.waist_height, measures)}", "from the floor"),
+    ]
+    if measures.hip is not None and measures.hip_drop is not None:
+        lines += [
+            _line(f"  hip: {_size(measures.hip, measures)}", "girth at the fullest"),
+            _line(f"  hip_drop: {_size(measures.hip_drop, measures)}", "how far that is below the waist"),
+        ]
+    return lines
+
+
+def _cage_lines(measures: Measures, lengths: list[float], drops: list[float]) -> list[str]:
+    width, thickness = (f"{round(1000 * one, 3):g} mm" for one in measures.steel)
+    depth, overlap = _size(DEPTH, measures), _size(6 * DEPTH, measures)
+    row = ", ".join(_size(drop, measures) for drop in drops)
+    return [
+        _line(f"waistband: {{depth: {depth}, overlap: {overlap}}}", "overlap: for the buckle and turning"),
+        _line(f"steel: {{width: {width}, thickness: {thickness}}}", "flat spring steel"),
+        "",
+        "tapes:",
+        _line(f"  count: {measures.tapes}", "from centre front round by her left"),
+        _line("  stations: between", "no tape at centre front; on: tape 1 there"),
+        _line(f"  casing: {depth}", "height of a casing"),
+        _line(f"  drops: [{row}]", "along the tape: waistband to hoop 1, and so on"),
+        "",
+        _line("hoops:", "from the top, finished length round"),
+        *(f"  - {{length: {_size(length, measures)}}}" for length in lengths),
+    ]
 
 
 def _quoted(text: str) -> str:

@@ -1,28 +1,27 @@
 """Binary STL: millimetres, z up, faces outward. The format knows no units, names or colours.
 
-Layout (the format note of 1989, kept by every reader): 80 bytes of text that must not begin
-with "solid", the count of triangles, then 50 bytes a triangle, all little-endian.
+trimesh writes the bytes; which parts, in which unit and to which precision is decided here.
 """
 
 from __future__ import annotations
 
 import re
-import struct
 from collections.abc import Sequence, Set
 from pathlib import Path
 
 import numpy as np
+import trimesh
+from trimesh.exchange.stl import export_stl
 
 from cage3d.errors import OutputError, Problem
 from cage3d.mesh.part import CAGE_KINDS, KINDS, Part
 from cage3d.mesh.parts import build_parts
 from cage3d.mesh.solid import Solid
 from cage3d.settle.state import SettledCage
+from cage3d.shape.arrays import Floats, Ints
 from cage3d.write.files import write_whole
 
 MILLIMETRES = 1000.0  # in a metre
-HEADER = b"cage3d binary STL, millimetres, z up"
-TRIANGLE = np.dtype([("normal", "<f4", 3), ("corners", "<f4", (3, 3)), ("attribute", "<u2")])
 
 
 def write_stl(
@@ -57,13 +56,20 @@ def closed_parts(settled: SettledCage, wanted: Set[str], fine: bool) -> tuple[Pa
 
 def stl_bytes(solids: Sequence[Solid]) -> bytes:
     """Closed bodies as one binary STL; their points in metres come out in millimetres."""
-    corners = np.vstack([(solid.points * MILLIMETRES).astype("<f4")[solid.faces] for solid in solids])
-    exact = corners.astype(np.float64)
-    normals = np.cross(exact[:, 1] - exact[:, 0], exact[:, 2] - exact[:, 0])
-    triangles = np.zeros(len(corners), dtype=TRIANGLE)
-    triangles["normal"] = normals / np.maximum(np.linalg.norm(normals, axis=1), 1e-30)[:, None]
-    triangles["corners"] = corners
-    return HEADER.ljust(80) + struct.pack("<I", len(triangles)) + triangles.tobytes()
+    return millimetre_stl([(solid.points * MILLIMETRES, solid.faces) for solid in solids])
+
+
+def millimetre_stl(bodies: Sequence[tuple[Floats, Ints]]) -> bytes:
+    """Closed bodies, each (points (n, 3) mm, faces (m, 3)), as one binary STL by trimesh.
+
+    Points are rounded to the format's single precision first, so that the normals are those of
+    the corners as written.
+    """
+    meshes = [
+        trimesh.Trimesh(points.astype("<f4").astype(np.float64), faces, process=False)
+        for points, faces in bodies
+    ]
+    return bytes(export_stl(trimesh.util.concatenate(meshes)))
 
 
 def _file_name(name: str) -> str:

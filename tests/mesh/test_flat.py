@@ -16,7 +16,7 @@ from cage3d.mesh.flat import build_flat
 from cage3d.mesh.flat_pack import pack
 from cage3d.mesh.flat_pieces import Kit, flat_kit
 from cage3d.mesh.maquette_process import WITHOUT_FORM, parse_scale, process_of
-from cage3d.outputs import millimetre_stl
+from cage3d.outputs import plate_stl
 from cage3d.write.threemf import threemf_bytes
 
 
@@ -72,7 +72,7 @@ def test_every_piece_is_one_closed_body_on_its_bed(letter: str) -> None:
     design = sample(letter).cage.design
     assert len(names) == len(set(names)) == len(design.hoops) + design.tapes.count + 1 + 1 + 2
     for plate in made.plates:
-        mesh = trimesh.load(trimesh.util.wrap_as_stream(millimetre_stl(plate)), file_type="stl")
+        mesh = trimesh.load(trimesh.util.wrap_as_stream(plate_stl(plate)), file_type="stl")
         assert mesh.is_watertight
         assert mesh.body_count == len(plate)
         assert np.all(mesh.bounds[0] >= -1e-3)

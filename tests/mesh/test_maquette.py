@@ -14,7 +14,7 @@ from cage3d.mesh.maquette_lines import lines_of
 from cage3d.mesh.maquette_parts import build_parts, form_solid
 from cage3d.mesh.maquette_process import PARTS, PROCESSES, WITHOUT_FORM, parse_scale, process_of
 from cage3d.mesh.maquette_sections import sections_of
-from cage3d.outputs import millimetre_stl
+from cage3d.outputs import plate_stl
 from cage3d.settle import settle
 from cage3d.shape.lay_out import lay_out
 from cage3d.spec.read import read_data
@@ -27,7 +27,7 @@ RANDOM_DESIGNS = 12
 
 def reloaded(bodies: tuple[PrintBody, ...]) -> trimesh.Trimesh:
     """What a reader makes of the STL: single precision, vertices merged where equal."""
-    return trimesh.load(trimesh.util.wrap_as_stream(millimetre_stl(bodies)), file_type="stl")
+    return trimesh.load(trimesh.util.wrap_as_stream(plate_stl(bodies)), file_type="stl")
 
 
 def openings_by_hand(letter: str) -> int:
@@ -151,7 +151,7 @@ def test_the_form_stands_inside() -> None:
 
 
 def all_bytes(made: Maquette) -> bytes:
-    return b"".join(threemf_bytes(plate, made.metadata) + millimetre_stl(plate) for plate in made.plates)
+    return b"".join(threemf_bytes(plate, made.metadata) + plate_stl(plate) for plate in made.plates)
 
 
 def test_the_same_input_gives_the_same_bytes() -> None:

@@ -14,7 +14,7 @@ from models import LETTERS, sample
 from cage3d.mesh.flat import build_flat
 from cage3d.mesh.maquette import Maquette, build_maquette
 from cage3d.mesh.maquette_process import process_of
-from cage3d.outputs import millimetre_stl
+from cage3d.outputs import plate_stl
 from cage3d.write.threemf import threemf_bytes
 
 pytestmark = pytest.mark.judge
@@ -93,7 +93,7 @@ def test_admesh_finds_nothing_to_repair(letter: str, scale: str, tmp_path: Path)
     plates = [printed(letter, scale).bodies, *laid_flat(letter, scale).plates]
     for number, plate in enumerate(plates):
         path = tmp_path / f"{number}.stl"
-        path.write_bytes(millimetre_stl(plate))
+        path.write_bytes(plate_stl(plate))
         counts = admesh_counts(path)
         assert {name: counts[name] for name in REPAIRS if name in counts} == dict.fromkeys(
             (name for name in REPAIRS if name in counts), 0

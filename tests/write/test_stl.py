@@ -13,7 +13,10 @@ from models import LETTERS, sample
 from cage3d.errors import OutputError
 from cage3d.mesh.part import ALL_KINDS, CAGE_KINDS
 from cage3d.mesh.parts import build_parts
-from cage3d.write.stl import TRIANGLE, stl_bytes, write_stl, write_stl_parts
+from cage3d.write.stl import stl_bytes, write_stl, write_stl_parts
+
+# The format note of 1989: little-endian, 50 bytes a triangle.
+TRIANGLE = np.dtype([("normal", "<f4", 3), ("corners", "<f4", (3, 3)), ("attribute", "<u2")])
 
 
 def one(name: str) -> bytes:
