@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from cage3d.errors import Problem
-from cage3d.spec import rules_body, rules_cage, rules_reach, rules_strip, rules_ties
+from cage3d.spec import rules_body, rules_buying, rules_cage, rules_reach, rules_strip, rules_ties
 from cage3d.spec.design import Design
 
 Rule = Callable[[Design], Iterator[Problem]]
@@ -18,6 +18,7 @@ IMPOSSIBLE: tuple[Rule, ...] = (
     *rules_cage.RULES,
     *rules_strip.RULES,
     *rules_body.RULES,
+    *rules_buying.RULES,
     *rules_reach.RULES,
     *rules_ties.RULES,
 )

@@ -1,10 +1,9 @@
-"""Rules for the wearer, the waistband, the skirt, the hem, and what is bought and printed."""
+"""Rules for the wearer, the waistband, the skirt and the hem."""
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
-from difflib import get_close_matches
+from math import hypot
 
 from cage3d.errors import Problem
 from cage3d.spec import stock
@@ -95,20 +94,36 @@ def body_in_order(design: Design) -> Iterator[Problem]:
         )
 
 
-def ovals_fit_their_girths(design: Design) -> Iterator[Problem]:
-    """Twice breadth plus depth is the most a girth can be, twice its diagonal the least."""
+def ovals_look_like_a_body(design: Design) -> Iterator[Problem]:
     wearer = design.wearer
     for key in ("waist", "hip"):
-        girth, breadth, depth = (getattr(wearer, name) for name in (key, f"{key}_breadth", f"{key}_depth"))
-        if girth is None or breadth is None or depth is None:
-            continue
-        if max(breadth, depth) > 4 * min(breadth, depth):
+        breadth, depth = (getattr(wearer, f"{key}_{side}") for side in ("breadth", "depth"))
+        if breadth is not None and depth is not None and max(breadth, depth) > 4 * min(breadth, depth):
             yield Problem(
                 f"wearer.{key}_breadth",
                 show_length(breadth, design.units),
                 f"the {key} is more than four times as wide one way as the other",
                 "Check both numbers and their units",
             )
+
+
+def hip_measures_belong_together(design: Design) -> Iterator[Problem]:
+    """Twice breadth plus depth is the most a girth can be, twice their diagonal the least; a tenth is allowed.
+
+    Of the waist only the proportion is taken, so its breadth and depth may be any two numbers.
+    """
+    girth, breadth, depth = design.wearer.hip, design.wearer.hip_breadth, design.wearer.hip_depth
+    if girth is None or breadth is None or depth is None:
+        return
+    least, most = 2 * hypot(breadth, depth), 2 * (breadth + depth)
+    if not 0.9 * least <= girth <= 1.1 * most:
+        yield Problem(
+            "wearer.hip",
+            show_length(girth, design.units),
+            f"a hip {show_length(breadth, design.units)} wide and {show_length(depth, design.units)} deep measures"
+            f" {show_length(least, design.units)} to {show_length(most, design.units)} round",
+            "Check the three numbers and their units",
+        )
 
 
 def band_has_a_depth_for_a_waist(design: Design) -> Iterator[Problem]:
@@ -182,35 +197,6 @@ def _too_heavy(where: str, weight: float, what: str) -> Problem:
     )
 
 
-def prices_have_a_currency(design: Design) -> Iterator[Problem]:
-    buying = design.buying
-    priced = [f"buying.prices.{key}" for key in buying.prices]
-    priced += [
-        f"buying.steel[{number}].price" for number, one in enumerate(buying.steel) if one.price is not None
-    ]
-    if priced and not buying.currency:
-        yield Problem(
-            priced[0], "price", "there are prices and no currency", "Write currency: EUR under buying"
-        )
-
-
-def prices_are_of_known_things(design: Design) -> Iterator[Problem]:
-    for key in design.buying.prices:
-        if key not in stock.PRICED:
-            near = get_close_matches(key, stock.PRICED, 1, 0.6)
-            hint = f"Did you mean {near[0]}?" if near else f"Write one of {', '.join(stock.PRICED)}"
-            yield Problem(
-                f"buying.prices.{key}", key, "nothing of this name is bought, so its price is not used", hint
-            )
-
-
-def scale_of_the_miniature(design: Design) -> Iterator[Problem]:
-    written = design.printing.scale
-    found = re.fullmatch(r"1 ?[:/] ?([0-9]+(?:\.[0-9]+)?)", written)
-    if not found or not 1.0 <= float(found[1]) <= 100.0:
-        yield Problem("printing.scale", written, "this is not a scale from 1:1 to 1:100", "Write scale: 1:6")
-
-
 def usual_sizes(design: Design) -> Iterator[Problem]:
     sizes = {
         "waist": (design.wearer.waist,),
@@ -243,12 +229,10 @@ RULES = (
     sizes_a_person_can_have,
     measures_that_go_together,
     body_in_order,
-    ovals_fit_their_girths,
+    ovals_look_like_a_body,
+    hip_measures_belong_together,
     band_has_a_depth_for_a_waist,
     hem_clearance_in_order,
     skirt_can_be_carried,
-    prices_have_a_currency,
-    prices_are_of_known_things,
-    scale_of_the_miniature,
 )
 REMARKS = (usual_sizes, hip_below_waist)

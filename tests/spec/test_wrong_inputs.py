@@ -484,3 +484,10 @@ def test_a_top_hoop_smaller_than_the_hip_it_hangs_at() -> None:
     (problem,) = problems_of(hip.replace("length: 48", "length: 38"))
     assert problem.line == 13
     assert "it catches on her and never hangs" in problem.why
+
+
+def test_a_hip_that_its_own_breadth_and_depth_contradict() -> None:
+    measured = GOOD.replace("wearer:", f"{HIPS}\n  hip_breadth: 13 1/2\n  hip_depth: 9.6")
+    assert read_text(measured).wearer.hip_depth is not None
+    (problem,) = problems_of(measured.replace("hip: 39", "hip: 39 cm"))
+    assert "13 1/2 in wide and 9 5/8 in deep measures 33 1/8 in to 46 1/4 in round" in problem.why
