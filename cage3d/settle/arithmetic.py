@@ -1,8 +1,8 @@
-"""Products of many 3-vectors at once; numpy's own `cross` and `einsum` cost several times as much on few hundred.
+"""Products of many 3-vectors at once, in the memory order in which numpy is fastest at them.
 
-Results lie in memory with the many side by side (Fortran order), and sums and products of such
-arrays keep that order: numpy then runs along the many and not along the three, up to six times
-faster.
+Results lie with the many side by side (Fortran order), and sums and products of such arrays keep
+that order: numpy then runs along the many and not along the three. On 448 rows `cross` takes 20 us
+(numpy's own 28) and `dot` 9 us (einsum 13); in the other order 36 (95) and 16 us (16).
 """
 
 from __future__ import annotations
