@@ -1,7 +1,8 @@
 """Contact without friction: hoops outside the wearer's form and above the floor.
 
 The gap to the form is measured as `s ln(fullness)`, with s the hip's mean half measure: zero
-on the form, negative inside, smooth everywhere outside the axis, and close to metres near it.
+on the form, negative inside, with a gradient that is continuous off the axis, and close to metres
+near the form.
 """
 
 from __future__ import annotations

@@ -150,7 +150,7 @@ def parameters_of(design: Design, placed: Placed, joined: Connectivity, circles:
     own, skirt = node_weights(design, placed, joined)
     drops = drops_of(design)
     return Parameters(
-        # The chord of the arc: nodes of a true circle then lie on it, which halves the error of the polygon.
+        # The chord of the arc: nodes of a true circle then lie on it.
         edge_length=2.0 * radius * np.sin(arcs / (2.0 * radius)),
         arc_length=arcs,
         bend_length=arcs[joined.bend_edges].mean(axis=1),

@@ -10,7 +10,7 @@ from cage3d.spec import stock
 from cage3d.spec.design import Design, WaistHeights
 from cage3d.units import UnitError, both, show_length
 
-# Beyond these no person was ever measured (m): refused. Test rings and dolls stay inside.
+# Beyond these (m) nobody wears a cage, by our own judgement: refused. Test rings stay inside.
 GIRTHS = (0.3, 3.0)
 HEIGHTS = (0.3, 2.5)
 # Usual sizes of grown wearers (m): outside them a remark, because it is mostly a slip of the pen.
