@@ -1,4 +1,4 @@
-"""How much skirt a cage carries: the load grows from the planned one until the first hoop gives way.
+"""How much skirt a cage carries: the load grows from nothing until the first hoop gives way.
 
 A hoop gives way where the way of hanging stops being a valley (the lowest eigenvalue reaches
 zero), where it snaps to another shape, or where the strip reaches its yield stress. The load is
@@ -27,7 +27,7 @@ from cage3d.spec.design import Design, SteelOfHoop
 MOST = 10.0  # a cage that carries ten times its skirt is asked no further
 FINE = 0.01  # share of the factor
 PLAY = 0.002  # m, by which a node may move otherwise than foreseen: a tape comes taut, a hoop touches
-GROWTH = 1.25  # the first step
+FIRST_STEP = 0.25  # of the planned skirt
 MOST_STEPS = 60  # of Newton in one step of load; a cage that takes more is on its way to another shape
 
 
@@ -57,6 +57,8 @@ def strain_shares(cage: Cage, positions: Floats) -> Floats:
 def carries(settled: SettledCage) -> Capacity | None:
     """The capacity of a settled cage; None where no skirt hangs on it.
 
+    The load grows from the bare cage, not from the planned one: a cage that gave way on the way to
+    its planned skirt may rest well in its new shape, and has a factor under 1.
     Raises ValueError where the cage is not settled and stable under its planned skirt.
     """
     if not settled.trusted:
@@ -64,25 +66,32 @@ def carries(settled: SettledCage) -> Capacity | None:
     if not np.any(settled.cage.parameters.skirt_weight):
         return None
     model = model_of(settled.cage, SPRINGS[-1])
-    posture, forces = posture_of(settled.cage, settled.state)
-    good = Rest(posture, forces, settled.residual, 0.0, 0, 0, "at rest")
-    factor, step = 1.0, GROWTH - 1.0
-    fault = fault_of(model, good, good, np.zeros_like(posture.positions))
+    factor, good = where_to_begin(model, settled)
+    fault = fault_of(loaded(model, factor), good, good, np.zeros_like(good.posture.positions))
     if fault is not None:
         return Capacity(factor, True, *fault)
+    step = FIRST_STEP
     while factor < MOST:
         step = min(step, MOST - factor)
         more = loaded(model, factor + step)
-        foreseen = load_response(model, good.posture, good.forces, step * model.cage.parameters.skirt_weight)
+        foreseen = load_response(more, good.posture, good.forces, step * model.cage.parameters.skirt_weight)
         trial = come_to_rest(more, good.posture, good.forces, MOST_STEPS)
         found = fault_of(more, good, trial, foreseen)
         if found is None:
-            good, factor, step = trial, factor + step, min(step * 1.6, 0.5 * factor)
+            good, factor, step = trial, factor + step, min(step * 1.6, max(FIRST_STEP, 0.5 * factor))
             continue
         fault, step = found, step / 3.0
-        if step < FINE * factor:
+        if step < FINE * max(factor, FIRST_STEP):
             return Capacity(factor, True, *fault)
     return Capacity(factor, False, -1, "")
+
+
+def where_to_begin(model: Model, settled: SettledCage) -> tuple[float, Rest]:
+    """(0, the bare cage at rest); (1, the planned cage) where the bare one has no rest of its own."""
+    bare = settle(settled.cage.with_parameters(skirt_weight=0.0 * settled.cage.parameters.skirt_weight))
+    factor, start = (0.0, bare) if bare.trusted else (1.0, settled)
+    posture, forces = posture_of(model.cage, start.state)
+    return factor, Rest(posture, forces, start.residual, 0.0, 0, 0, "at rest")
 
 
 def loaded(model: Model, factor: float) -> Model:

@@ -63,8 +63,7 @@ def test_hoops_through_each_other_and_folds_are_told():
     lifted = overdrawn(**{"from": "waistband tape 3", "to": "hoop 2 tape 3", "length": 0.05})
     assert "hoops_cross" in codes(measure(settle(lay_out(lifted, 64))))
     pinched = overdrawn(**{"from": "hoop 2 tape 1", "to": "hoop 2 tape 4", "length": 0.01})
-    report = measure(settle(lay_out(pinched, 64)))
-    assert report.trusted
+    assert {"hoops_cross", "hoop_folds"} <= codes(measure(settle(lay_out(pinched, 64))))
     plain = measure(settle(lay_out(whole_cage(), 32)))
     assert not codes(plain) & {"hoops_cross", "hoop_folds"}
 
