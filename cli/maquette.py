@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 def maquette(
     file: File,
     scale: Annotated[str, typer.Option(help="1:4 to 1:12.")] = "1:6",
-    process: Annotated[str, typer.Option(help="fdm, resin or powder: how it is printed.")] = "fdm",
+    process: Annotated[str, typer.Option(help="filament, resin or powder: how it is printed.")] = "filament",
     part: Annotated[
         list[str] | None, typer.Option(help="Only this part; may be given several times.")
     ] = None,

@@ -45,7 +45,7 @@ def build_flat(
     return Maquette(
         title=f"{settled.cage.design.name}, {at.text}, flat pieces",
         scale=at.text,
-        process=way.key,
+        process=way.name,
         plates=_plates(kit, room),
         variant="flat" if asked == WITHOUT_FORM else "-".join(("flat", *asked)),
         engraved=kit.engraved,

@@ -75,7 +75,7 @@ def _join(design: Design, line: StripLine, hoop: int) -> list[Part]:
         # The second layer of the strip lies outside the first.
         section, material = rectangle(thickness, width, outward=thickness + LAYER_GAP), "steel"
     else:
-        section, material = rectangle(thickness + 2 * TUBE_WALL, width + 2 * TUBE_WALL), "fitting"
+        section, material = rectangle(thickness + 2 * TUBE_WALL, width + 2 * TUBE_WALL), "hardware"
     measures = Measures(design.units)
     measures.add("overlap" if join.overlap is not None else "tube", length)
     return [
@@ -98,5 +98,5 @@ def _tips(design: Design, line: StripLine, hoop: int) -> list[Part]:
     parts = []
     for side, reach in zip(sides, reaches, strict=True):
         body = sweep(*line.stretch(*reach, 3), section)
-        parts.append(Part(f"hoop {hoop + 1} {side} tip", "tips", body, "fitting", hoop + 1, measures.all))
+        parts.append(Part(f"hoop {hoop + 1} {side} tip", "tips", body, "hardware", hoop + 1, measures.all))
     return parts

@@ -62,7 +62,7 @@ class Maquette:
 
     @property
     def file_name(self) -> str:
-        """What sets its files apart from those of other miniatures of the design: '1-6-fdm-flat'."""
+        """What sets its files apart from those of other miniatures of the design: '1-6-filament-flat'."""
         return "-".join(part for part in (self.scale.replace(":", "-"), self.process, self.variant) if part)
 
     @property
@@ -82,7 +82,7 @@ def build_maquette(
 ) -> Maquette:
     """The miniature of a settled cage.
 
-    scale: '1:6'; process: 'fdm', 'resin' or 'powder'; parts: names out of PARTS, all but the
+    scale: '1:6'; process: 'filament', 'resin' or 'powder'; parts: names out of PARTS, all but the
     form where none are given; bed: '220x220x250' in mm; split: cut it where it is too large
     for the bed, with pins. Bodies are checked: closed, as many openings as the cage's plan
     demands, no facet without area.
@@ -108,7 +108,7 @@ def build_maquette(
     return Maquette(
         title=f"{design.name}, {at.text}",
         scale=at.text,
-        process=way.key,
+        process=way.name,
         plates=tuple(_plate(plate, at, way) for plate in plates),
         variant="" if asked == WITHOUT_FORM else "-".join(asked),
         engraved=built.engraved,

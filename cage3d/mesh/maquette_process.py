@@ -1,9 +1,8 @@
 """What the printing processes can do, and the texts of an order for a miniature: scale, process, bed, parts.
 
-The figures are the ranges of six public service bureaus' design tables, which disagree with
-each other, narrowed to one safe value each; the sections of hoops and tapes are this trade's
-own, thicker than the bureaus' least walls because a hoop is bent and handled. Usual beds are
-from memory. Check all of them with your printer.
+All figures are from memory: printers differ, and each is one safe value out of the usual
+range. The sections of hoops and tapes are our own judgement, thicker than the least wall that
+a process prints because a hoop is bent and handled. Check all of them with your printer.
 """
 
 from __future__ import annotations
@@ -15,6 +14,7 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 
 from cage3d.errors import CommandError, Problem
+from cage3d.spec.values import process_today
 
 SCALES = (1, 2, 3, 4, 5, 6, 8, 10, 12, 16, 20, 24, 25, 30, 32, 48, 50, 64, 72, 100)  # denominators offered
 PARTS = ("hoops", "tapes", "ties", "waistband", "stand", "form")
@@ -25,7 +25,6 @@ WITHOUT_FORM = PARTS[:-1]
 class Process:
     """One way of printing; everything in mm."""
 
-    key: str
     name: str
     section: float  # least side of a hoop's or a tape's section
     rod: float  # least diameter of the stem and the posts
@@ -39,9 +38,9 @@ class Process:
 
 
 PROCESSES = (
-    Process("fdm", "filament (FDM)", 2.0, 3.0, 1.0, 1.2, 0.8, 0.6, 0.3, 3.0, (220.0, 220.0, 250.0)),
-    Process("resin", "resin (SLA)", 1.0, 3.0, 0.5, 0.8, 0.6, 0.4, 0.2, 2.0, (200.0, 130.0, 250.0)),
-    Process("powder", "powder (SLS)", 1.2, 3.0, 1.0, 0.8, 0.6, 0.5, 0.3, 2.5, (300.0, 300.0, 300.0)),
+    Process("filament", 2.0, 3.0, 1.0, 1.2, 0.8, 0.6, 0.3, 3.0, (220.0, 220.0, 250.0)),
+    Process("resin", 1.0, 3.0, 0.5, 0.8, 0.6, 0.4, 0.2, 2.0, (200.0, 130.0, 250.0)),
+    Process("powder", 1.2, 3.0, 1.0, 0.8, 0.6, 0.5, 0.3, 2.5, (300.0, 300.0, 300.0)),
 )
 
 
@@ -99,12 +98,13 @@ def parse_scale(text: str) -> Scale:
     return Scale(real / model, f"1:{real / model:g}")
 
 
-def process_of(key: str) -> Process:
-    """The process of this name. Raises CommandError with the list of them."""
+def process_of(name: str) -> Process:
+    """The process of this name, or of its name in earlier designs. Raises CommandError with the list of them."""
+    asked = process_today(name.strip().lower())
     for process in PROCESSES:
-        if process.key == key.strip().lower():
+        if process.name == asked:
             return process
-    raise _unknown("--process", key, "process", [process.key for process in PROCESSES])
+    raise _unknown("--process", name, "process", [process.name for process in PROCESSES])
 
 
 def parse_parts(names: Sequence[str] | None) -> tuple[str, ...]:

@@ -79,7 +79,7 @@ def check_gaps(design: Design, lines: Lines, scale: Scale, process: Process, sta
     if not closing:
         return
     able = [s for s in SCALES if s < scale.denominator and not gaps.closing(scale, _scale(s), process)]
-    finer = [p.key for p in PROCESSES if not gaps.closing(scale, scale, p)]
+    finer = [p.name for p in PROCESSES if not gaps.closing(scale, scale, p)]
     ways = ([f"Print at 1:{able[-1]}"] if able else []) + ([f"with --process {finer[0]}"] if finer else [])
     advice = ", or ".join(ways) or "Leave parts out with --part, such as --part hoops"
     raise gaps.fault(scale, process, closing, advice[0].upper() + advice[1:])

@@ -42,7 +42,7 @@ def _linear(value: float) -> float:
 MATERIALS: Mapping[str, Material] = {
     "steel": Material("#8E98A4", metallic=1.0, roughness=0.35),
     "covered steel": Material("#F7F6DC", roughness=0.5),
-    "fitting": Material("#B97A29", metallic=1.0, roughness=0.4),  # joins, tips, buckle
+    "hardware": Material("#B97A29", metallic=1.0, roughness=0.4),  # joins, tips, buckle
     "tape": Material("#E8D29A", both_sides=True),
     "casing": Material("#A98F5A", both_sides=True),
     "band": Material("#2F3061", both_sides=True),

@@ -65,4 +65,4 @@ def _buckle(design: Design) -> Part:
     corners = np.array([[-half, -high], [half, -high], [half, high], [-half, high]])
     line = middle + (2.0 * THICKNESS + BUCKLE_BAR) * out + corners @ np.stack([along, up])
     body = sweep(line, node_frames(line, np.tile(out, (4, 1)), True), rounded(BUCKLE_BAR, 8), smooth=True)
-    return Part("buckle", "waistband", body, "fitting")
+    return Part("buckle", "waistband", body, "hardware")

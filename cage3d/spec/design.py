@@ -15,6 +15,7 @@ from pydantic import ValidatorFunctionWrapHandler as Reader
 from cage3d.spec.forms import Nothing, Written, form
 from cage3d.spec.names import file_stem
 from cage3d.spec.values import (
+    AsProcess,
     AsUnit,
     Cloth,
     CoilLength,
@@ -246,7 +247,7 @@ class Printing(Written):
     """The miniature: scale as '1:6', and the process."""
 
     scale: Text = "1:6"
-    process: Word[Literal["fdm", "resin", "powder"]] = "fdm"
+    process: Annotated[Literal["filament", "resin", "powder"], AsProcess] = "filament"
 
 
 class Design(Written):

@@ -114,5 +114,5 @@ MEANINGS: dict[str, dict[str, str]] = {
         "steel": "lengths in which steel is bought",
         "prices": "prices of other materials",
     },
-    "Printing": {"scale": "such as 1:6", "process": "fdm, resin or powder"},
+    "Printing": {"scale": "such as 1:6", "process": "how it is printed: filament, resin or powder"},
 }

@@ -1,6 +1,6 @@
 """Silhouettes in trade words: how wide the cage is at each level.
 
-All rules of thumb here are common practice, checked against the worked dome of the samples.
+All rules of thumb here are common practice, compared with the long dome of the samples.
 s is the level as a share of the way from the waistband (0) to the hem (1); a profile gives
 the hoop's length as a share of the hem's, waist being the waistband's own share.
 """
@@ -10,13 +10,13 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 
-DRAWN_IN = 0.87  # 60 in under 69 in, as the worked lantern of the samples
+DRAWN_IN = 0.87  # 60 in under 69 in, as the lantern of the samples; our own judgement
 
 Profile = Callable[[float, float], float]
 
 
 def dome(s: float, waist: float) -> float:
-    """Widens fast at the top, near vertical below: within 5 % of the hem of the worked ten-tape dome."""
+    """Widens fast at the top, near vertical below: within 5 % of the hem of the samples' long dome."""
     return waist + (1 - waist) * math.sin(s * math.pi / 2)
 
 

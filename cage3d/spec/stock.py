@@ -1,7 +1,7 @@
 """What makers buy and what it weighs, with where each number is from.
 
-Tags as in the trade notes behind this tool: [from memory] = not looked up in print,
-weigh your own; [common practice] = how workrooms do it, without a source.
+[from memory]: not looked up in print, weigh your own. [common practice]: how workrooms do
+it, without a published source.
 """
 
 from __future__ import annotations
@@ -28,7 +28,7 @@ STRIPS = tuple(
     for width in (5.0, 6.0, 7.0, 8.0, 10.0, 12.0, 12.7)
 )
 
-# A lap held by a clamp is 1 1/2 to 2 in long [common practice]; the worked designs use 2 in.
+# A lap held by a clamp is 1 1/2 to 2 in long [common practice]; the longer of them is taken.
 DEFAULT_JOIN = Join(overlap=2 * INCH)
 
 # Doubled grosgrain of 25 mm: two layers of about 7 g/m each [from memory; weigh a metre of your own].

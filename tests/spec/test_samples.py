@@ -1,4 +1,4 @@
-"""The samples against the worked figures of the trade notes."""
+"""The samples against their totals as added up by hand, and that they are in order."""
 
 from __future__ import annotations
 
@@ -14,13 +14,14 @@ from cage3d.spec.rules_reach import hoop_girths
 from cage3d.units import INCH, UnitError
 
 SAMPLES = Path(__file__).parents[2] / "samples"
-# Finished tapes in inches, by tape from centre front to back (same on the other side); worked figures.
+# Finished tapes in inches, by tape from centre front to back (same on the other side): drops added up by hand.
 TAPES = {
     "a-short-petticoat": [24.75] * 4, "b-lantern": [24.75] * 4, "c-long-dome": [35.25] * 5,
     "d-back-weighted-egg": [32.5, 33.125, 33.5, 34.5, 35.875],
     "e-wide-oval": [33.125, 35.375, 37.75, 35.375, 33.125], "f-four-steel-recipe": [34.0] * 5,
 }  # fmt: skip
-# Steel in inches as cut: finished lengths and 2 in of overlap on every closed hoop; worked figures.
+# Steel in inches as cut: finished lengths and 2 in of overlap (common practice) on every closed hoop, added up
+# by hand.
 STEEL = {
     "a-short-petticoat": 259.0, "b-lantern": 245.0, "c-long-dome": 630.0, "d-back-weighted-egg": 447.4,
     "e-wide-oval": 436.2, "f-four-steel-recipe": 335.0,
@@ -60,7 +61,7 @@ def test_the_lantern_differs_in_one_hoop() -> None:
 
 
 def test_open_hoops_make_the_drawn_circles() -> None:
-    """45.70 and 59.24 in were drawn; there the ends pass their casings by 0.46 and 0.53 in, here by 1/2."""
+    """The sample was drawn with circles of 45.70 and 59.24 in, ends 0.46 and 0.53 in past their casings; now 1/2."""
     girths = hoop_girths(read(SAMPLES / "d-back-weighted-egg.yaml"))
     assert girths[0] / INCH == pytest.approx(45.70, abs=0.1)
     assert girths[1] / INCH == pytest.approx(59.24, abs=0.1)

@@ -50,7 +50,7 @@ def test_reads_back_and_meets_its_hem(silhouette: str, measures: Measures, units
     assert design.hem.clearance == pytest.approx(measures.clearance, abs=0.0016)
 
 
-def test_the_worked_dome() -> None:
+def test_the_dome_is_that_of_the_long_sample() -> None:
     """The long sample's hoops (48 ... 110 in) lie on the dome within 5 % of the hem."""
     depths, lengths = [6.63, 11.12, 15.42, 20.10, 24.42, 28.34, 32.08], [48, 68, 84, 95, 103, 108, 110]
     for depth, length in zip(depths, lengths, strict=True):
@@ -76,8 +76,8 @@ def test_hoops_stand_closer_towards_the_hem() -> None:
         assert steps == sorted(steps, reverse=True)
 
 
-def test_hips_of_the_worked_wearer() -> None:
-    """Hip 39 in measures 13 1/2 in side to side on the worked wearer."""
+def test_hips_of_the_samples_wearer() -> None:
+    """Hip 39 in measures 13 1/2 in side to side on the samples' wearer."""
     assert 2 * hip_half_breadth(39 * INCH) / INCH == pytest.approx(13.5, abs=0.3)
 
 

@@ -1,4 +1,4 @@
-"""The table of stock against the worked figures it was made from."""
+"""The table of stock against figures worked out by hand."""
 
 from __future__ import annotations
 

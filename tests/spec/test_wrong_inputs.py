@@ -350,7 +350,7 @@ WRONG: dict[str, tuple[tuple[str, str], int, str]] = {
         "Did you mean ribbon?",
     ),
     "a scale of nothing": (also('printing: {scale: "1:0"}'), 15, "not a scale from 1:1 to 1:100"),
-    "unknown process": (also("printing: {process: sls}"), 15, "Write one of fdm, resin, powder"),
+    "unknown process": (also("printing: {process: laser}"), 15, "Write one of filament, resin, powder"),
 }
 
 

@@ -83,7 +83,7 @@ def test_lib3mf_reads_every_sample_strictly(letter: str) -> None:
 @pytest.mark.judge
 @pytest.mark.parametrize("letter", LETTERS)
 def test_lib3mf_reads_flat_pieces_strictly(letter: str) -> None:
-    made = build_flat(sample(letter), "1:6", "fdm", bed="250x250x250")
+    made = build_flat(sample(letter), "1:6", "filament", bed="250x250x250")
     for plate in made.plates:
         model = strictly_read(threemf_bytes(plate, made.metadata))
         meshes = objects_of(model)
