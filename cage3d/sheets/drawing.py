@@ -29,6 +29,9 @@ FIGURE = ParagraphStyle("figure", fontName=BOLD, fontSize=15, leading=18, alignm
 TITLE = ParagraphStyle("title", fontName=BOLD, fontSize=19, leading=23, spaceAfter=5)
 SUBTITLE = ParagraphStyle("subtitle", fontName=BOLD, fontSize=12, leading=15, spaceBefore=9, spaceAfter=3)
 
+# A cell names a font even where a paragraph fills it: without this Helvetica, which is not embedded.
+OWN_LETTERS = ("FONTNAME", (0, 0), (-1, -1), PLAIN)
+
 Align = Literal["left", "right", "middle"]
 
 
@@ -95,6 +98,7 @@ def table(
 ) -> Table:
     """A table with a rule under its head and hairlines between its rows; heads repeat on every page."""
     style: list[tuple[Any, ...]] = [
+        OWN_LETTERS,
         ("VALIGN", (0, 0), (-1, -1), "MIDDLE"),
         ("VALIGN", (0, 0), (-1, head - 1), "BOTTOM"),
         ("LEFTPADDING", (0, 0), (-1, -1), 3),
@@ -115,6 +119,7 @@ def caution(letters: Letters, title: str, text: str, width: float) -> Table:
     box.setStyle(
         TableStyle(
             [
+                OWN_LETTERS,
                 ("BOX", (0, 0), (-1, -1), THIN, black),
                 ("VALIGN", (0, 0), (-1, -1), "MIDDLE"),
                 ("LEFTPADDING", (0, 0), (-1, -1), 6),

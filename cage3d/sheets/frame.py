@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from io import BytesIO
@@ -10,9 +11,12 @@ from typing import Any
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import BaseDocTemplate, Flowable, Frame, PageTemplate
 
+from cage3d.errors import CommandError, Problem
 from cage3d.sheets.drawing import draw_text, ink
-from cage3d.sheets.fonts import Letters
+from cage3d.sheets.fonts import PLAIN, Letters
 from cage3d.sheets.paper import FOOTER, HEADER, MARGIN, Paper
+
+LAST_SECOND = 253402300799  # the last of the year 9999: a PDF's date has four digits for the year
 
 
 @dataclass(frozen=True)
@@ -68,7 +72,8 @@ class _Document(BaseDocTemplate):  # type: ignore[misc]
             lang="en",
             displayDocTitle=1,
             printScaling="None",
-            invariant=1,
+            initialFontName=PLAIN,  # else every page names Helvetica, which is not embedded
+            invariant=1,  # the same date every time, or that of SOURCE_DATE_EPOCH
         )
         self.paper, self.identity, self.letters, self.known = paper, identity, letters, known
         self.found = Numbering()
@@ -108,6 +113,18 @@ def _footer(canvas: Canvas, paper: Paper, letters: Letters, identity: Identity, 
     text = " · ".join(word for word in words if word)
     room = paper.width - 2 * MARGIN - used - 18
     draw_text(canvas, letters, MARGIN, level, letters.shortened(text, 7, room), 7, grey=0.35)
+
+
+def refuse_date() -> None:
+    """Raises CommandError where SOURCE_DATE_EPOCH, the date that reportlab gives a PDF, is no date."""
+    asked = os.environ.get("SOURCE_DATE_EPOCH", "").strip()
+    if asked and not (
+        asked.isascii() and asked.isdecimal() and len(asked) < 13 and int(asked) <= LAST_SECOND
+    ):
+        why = "the date of the PDF is written as whole seconds since 1970"
+        raise CommandError(
+            Problem("SOURCE_DATE_EPOCH", asked[:40], why, "Write 946684800, for instance, or unset it")
+        )
 
 
 def bound(paper: Paper, identity: Identity, letters: Letters, story: Story) -> bytes:

@@ -17,7 +17,7 @@ from cage3d.settle import settle
 from cage3d.settle.state import SettledCage
 from cage3d.sheets.effects import effect_rows
 from cage3d.sheets.fonts import Letters, letters
-from cage3d.sheets.frame import Identity, Numbering, bound
+from cage3d.sheets.frame import Identity, Numbering, bound, refuse_date
 from cage3d.sheets.making import Making, prepared
 from cage3d.sheets.page_assembly import assembly_pages
 from cage3d.sheets.page_cutting import cutting_pages
@@ -52,7 +52,8 @@ def make_sheets(
     a mark that is off does to this cage; None works them out from the mechanics. font: a TrueType
     file for letters that the built-in font lacks. The same input gives the same bytes.
 
-    Raises CommandError for an unknown paper or a font that cannot be used, DesignError where
+    Raises CommandError for an unknown paper, a font that cannot be used or a SOURCE_DATE_EPOCH
+    (the date that the PDF is to bear) that is no date, DesignError where
     the cage cannot be cut or sewn as written (stock shorter than a hoop, casings that overlap),
     NotSettledError for a cage that is not in a stable equilibrium.
     """
@@ -66,6 +67,7 @@ def make_sheets(
             )
         )
     sheet, fonts = paper_named(paper), letters(font)
+    refuse_date()
     design = settled.cage.design
     if effects is None:
         effects = effect_rows(settled, Writing.of(design.units))
@@ -92,9 +94,10 @@ def story_of(
 
 
 def refuse_options(paper: str, font: str | Path | None = None) -> None:
-    """Raises CommandError for an unknown paper, or a font that cannot be used."""
+    """Raises CommandError for an unknown paper, a font that cannot be used, or a date that is none."""
     paper_named(paper)
     letters(font)
+    refuse_date()
 
 
 def bare_report(settled: SettledCage) -> Report | None:

@@ -76,10 +76,28 @@ def test_no_scaling_is_asked_for_and_fonts_are_embedded() -> None:
         assert wishes["PrintScaling"].name == "None"
         for page in document.pages:
             for font in resolve_all(page.page_obj.resources["Font"]).values():
-                if font["Subtype"].name == "TrueType":
-                    assert "FontFile2" in font["FontDescriptor"]
-                    embedded.add(font["BaseFont"].name.split("+")[-1])
+                assert "FontFile2" in font["FontDescriptor"], font["BaseFont"]
+                embedded.add(font["BaseFont"].name.split("+")[-1])
     assert embedded == {"DejaVuSans", "DejaVuSans-Bold"}
+
+
+def date_of(pdf: bytes) -> str:
+    with pdfplumber.open(BytesIO(pdf)) as document:
+        assert document.metadata["ModDate"] == document.metadata["CreationDate"]
+        return str(document.metadata["CreationDate"])
+
+
+def test_the_date_is_fixed_or_the_one_that_is_asked_for(monkeypatch: pytest.MonkeyPatch) -> None:
+    assert date_of(sheets_of(sample("a")).pdf) == "D:20000101000000+00'00'"
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "1700000000")  # date -u -d @1700000000
+    assert date_of(make_sheets(*hung_sample(sample("a"))).pdf) == "D:20231114221320+00'00'"
+
+
+@pytest.mark.parametrize("seconds", ["yesterday", "1.5", "-1", "9" * 20])
+def test_a_date_that_is_none_is_told(monkeypatch: pytest.MonkeyPatch, seconds: str) -> None:
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", seconds)
+    with pytest.raises(CommandError, match=f"SOURCE_DATE_EPOCH: {seconds}: .*seconds since 1970"):
+        make_sheets(*hung_sample(sample("a")))
 
 
 def test_every_letter_is_drawn_in_an_embedded_font() -> None:
