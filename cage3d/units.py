@@ -14,6 +14,8 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from fractions import Fraction
 
+from cage3d.steady import fixed, steady
+
 INCH = 0.0254  # m, exact
 POUND = 0.45359237  # kg, exact
 OUNCE = POUND / 16
@@ -223,7 +225,7 @@ def money(written: object) -> float:
 def show_inches(metres: float, step: float = 1 / 8) -> str:
     """'7 1/2': inches to the nearest `step` (in), without the unit."""
     parts = Fraction(step).limit_denominator(64)
-    whole = round(metres / INCH / float(parts)) * parts
+    whole = int(steady(metres / INCH / float(parts), 0)) * parts
     sign, whole = ("-", -whole) if whole < 0 else ("", whole)
     inches, rest = divmod(whole, 1)
     text = " ".join(str(part) for part in (inches, rest) if part) or "0"
@@ -236,9 +238,8 @@ def show_mm(metres: float, digits: int = 1) -> str:
 
 
 def _short(value: float, digits: int) -> str:
-    text = f"{value:.{digits}f}"
-    text = text.rstrip("0").rstrip(".") if "." in text else text
-    return "0" if text == "-0" else text
+    text = fixed(value, digits)
+    return text.rstrip("0").rstrip(".") if "." in text else text
 
 
 def show_length(metres: float, units: str | None, step: float = 1 / 8, unit: bool = True) -> str:
@@ -251,7 +252,7 @@ def show_length(metres: float, units: str | None, step: float = 1 / 8, unit: boo
         return show_inches(metres, step) + (" in" if unit else "")
     if units == "ft":
         sign, size = ("-" if metres < 0 else ""), abs(metres)
-        feet = int((size + step * INCH / 2) / (12 * INCH))
+        feet = int(steady(size / INCH / step, 0) * step / 12)
         return f"{sign}{feet}' {show_inches(max(size - feet * 12 * INCH, 0.0), step)}\""
     digits = {"mm": 0, "cm": 1, "m": 3}[units or "mm"]
     return _short(metres / _LENGTHS[units or "mm"], digits) + (f" {units or 'mm'}" if unit else "")

@@ -13,6 +13,7 @@ from cage3d.report.curves import hoop_curve
 from cage3d.report.record import HoopReport, Report
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
+from cage3d.steady import first_largest, rising
 from cage3d.units import INCH, show_length
 from cage3d.write.page_labels import hoop_words, tie_words
 
@@ -151,7 +152,7 @@ def tie_names(paper: Paper, frame: Frame, hung: Hung) -> None:
     if not middles:
         return
     edge = min(extreme(frame.on_paper(curve), -1)[0] for curve in hung.curves) - 1.0 * paper.text
-    order = np.argsort([y for _, y in middles], kind="stable")
+    order = rising([y for _, y in middles])
     places = spread([float(middles[i][1]) for i in order], 1.3 * paper.text, paper.size[1] - 3.0 * paper.text)
     for i, text_y in zip(order, places, strict=True):
         tie, (x, y) = hung.report.ties[int(i)], middles[int(i)]
@@ -207,13 +208,13 @@ def scale_bar(paper: Paper, frame: Frame, units: str | None) -> None:
 
 def extreme(flat: Floats, side: int) -> Place:
     """The place furthest to the right (1) or left (-1) of points (n, 2) px."""
-    x, y = flat[int(np.argmax(side * flat[:, 0]))]
+    x, y = flat[first_largest(side * flat[:, 0])]
     return float(x), float(y)
 
 
 def height_at(view: View, curve: Floats, side: int) -> float:
     """m above the floor of a hoop where it is furthest to the right (1) or left (-1) of the picture."""
-    return float(curve[int(np.argmax(side * (curve @ view.axes[0]))), 2])
+    return float(curve[first_largest(side * (curve @ view.axes[0])), 2])
 
 
 def both_sides(view: View, hung: Hung) -> bool:
@@ -228,7 +229,7 @@ def hoop_extent(hoop: HoopReport) -> tuple[float, ...]:
 
 def lowest(flat: Floats) -> tuple[Floats, Floats]:
     """(x, y) px of the lowest line of a hoop as it is seen, x rising."""
-    order = np.argsort(flat[:, 0], kind="stable")
+    order = rising(flat[:, 0])
     x, y = flat[order].T
     window = max(1, len(x) // 20)
     y = np.array([y[max(0, i - window) : i + window + 1].max() for i in range(len(y))])
@@ -237,7 +238,7 @@ def lowest(flat: Floats) -> tuple[Floats, Floats]:
 
 def spread(places: Sequence[float], step: float, bottom: float) -> list[float]:
     """Places from the top down, moved so that no two stand nearer than `step` and none below `bottom`."""
-    order = np.argsort(places, kind="stable")
+    order = rising(places)
     moved = np.array(places, dtype=float)[order]
     for i in range(1, len(moved)):
         moved[i] = max(moved[i], moved[i - 1] + step)

@@ -13,6 +13,7 @@ from cage3d.draw.render import Pixels
 from cage3d.draw.views import ABOVE, BACK, FRONT, SIDE, THREE_QUARTER, Frame, fitted
 from cage3d.report.cautions import PREDICTIONS
 from cage3d.shape.arrays import Floats
+from cage3d.steady import fixed
 from cage3d.write.page_text import TapesAlike, tapes_alike
 
 DOTS_PER_INCH = 200
@@ -114,7 +115,7 @@ def _facts(hung: Hung) -> list[str]:
     ties = ", ".join(f"{tie.name} {hung.show(tie.length_m)}" for tie in report.ties)
     tapes = [f"{kind.names}: {', '.join(kind.drops)}; whole {kind.whole}{_slack(kind)}." for kind in kinds]
     return [
-        f"Weight on the waist {report.weight_kg:.2f} kg; steel {hung.show(report.steel_m)}.",
+        f"Weight on the waist {fixed(report.weight_kg, 2)} kg; steel {hung.show(report.steel_m)}.",
         *(tapes if len(kinds) <= MOST_KINDS else [f"{len(report.tapes)} tapes of {len(kinds)} kinds."]),
         *([f"Ties and laces: {ties}."] if ties else []),
     ]

@@ -35,6 +35,7 @@ from cage3d.mesh.maquette_stand import base, plan_stand
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
 from cage3d.shape.waist import station_fractions
+from cage3d.steady import fixed
 
 TILT_TOLD = 4.0  # degrees: rings that lean more than this pinch in their slots
 SHOULDER = 1.0  # mm an upright is wider than its tabs, on either side
@@ -110,7 +111,7 @@ class _Maker:
             self.notes.append("Ties are left out: the printed hoops keep the shape that the ties give them")
         lean = max(float(np.degrees(np.arccos(min(plane.axes[2, 2], 1.0)))) for plane in self.ring_planes)
         if lean > TILT_TOLD:
-            self.notes.append(f"Hoops lean up to {lean:.0f} degrees: ease their slots with a file")
+            self.notes.append(f"Hoops lean up to {fixed(lean, 0)} degrees: ease their slots with a file")
         if "form" in asked:
             self.notes.append("The wearer's form is not made flat")
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from cage3d.shape.arrays import Floats
+from cage3d.steady import first_least
 
 BISECTIONS = 60  # halves pi down to the last bit
 TAUT = 5e-5  # m; tapes are settled to this, and less slack than this is none
@@ -27,7 +28,7 @@ def ribbon_run(first: Floats, second: Floats, length: float, aside: Floats, part
     out = aside - (aside @ along) * along
     size = float(np.linalg.norm(out))
     if size < 1e-9:
-        out = np.cross(along, np.eye(3)[int(np.argmin(np.abs(along)))])
+        out = np.cross(along, np.eye(3)[first_least(np.abs(along))])
         size = float(np.linalg.norm(out))
     half = half_angle(reach / length)
     radius = length / (2.0 * half)

@@ -32,6 +32,7 @@ from cage3d.mesh.maquette_split import PIN, Cutter, Piece, laid_square, split_to
 from cage3d.mesh.maquette_stand import BASE_MARGIN
 from cage3d.settle.state import SettledCage
 from cage3d.spec.design import Design
+from cage3d.steady import fixed
 
 CAUTIONS = (
     "Display model, not to be worn; not a toy, and not to be loaded",
@@ -184,7 +185,7 @@ def _size(solids: Sequence[Manifold]) -> tuple[float, float, float]:
 
 
 def _said(size: tuple[float, float, float]) -> str:
-    return " x ".join(f"{side:.0f}" for side in size) + " mm"
+    return " x ".join(fixed(side, 0) for side in size) + " mm"
 
 
 def _check_volume(name: str, whole: Manifold, solids: Sequence[Manifold]) -> None:

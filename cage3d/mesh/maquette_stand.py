@@ -12,6 +12,7 @@ from cage3d.mesh.maquette_process import Process
 from cage3d.mesh.maquette_solids import about_hull, plate, post, stacked
 from cage3d.mesh.maquette_text import engravable, lettering
 from cage3d.shape.arrays import Floats, Ints
+from cage3d.steady import first_least
 
 BASE_MARGIN = 5.0  # mm beyond the hem
 POSTS_AT = (0.19, 0.39, 0.61, 0.81)  # of the girth from centre front; the front stays free for letters
@@ -45,7 +46,7 @@ def plan_stand(lines: Lines, stations: Floats, process: Process) -> Stand:
         outline=about_hull(plan, BASE_MARGIN),
         stem=_place_of_stem(lines, diameter / 2.0 + process.section * 0.55 + process.opening),
         stem_diameter=diameter,
-        posts=np.unique([int(np.abs(stations - wanted).argmin()) for wanted in POSTS_AT]).astype(np.intp),
+        posts=np.unique([first_least(np.abs(stations - wanted)) for wanted in POSTS_AT]).astype(np.intp),
         waist=waist,
         disc_thickness=max(lines.waist_depth, 1.5 * process.section),
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from cage3d import units
+from cage3d.steady import steady
 
 
 class Measures:
@@ -14,7 +15,7 @@ class Measures:
 
     def add(self, key: str, metres: float, fine: bool = False) -> None:
         """A length in metres; fine: thicknesses, which eighths of an inch would round away."""
-        self.all[f"{key}_m"] = round(metres, 7)
+        self.all[f"{key}_m"] = steady(metres, 7)
         text = f"{units.show_mm(metres, 2)} mm" if fine else units.show_length(metres, self._units)
         self.all[key] = text
 

@@ -15,6 +15,7 @@ import numpy as np
 
 from cage3d.mesh.solid import Solid
 from cage3d.shape.arrays import Floats, Ints
+from cage3d.steady import without_noise
 
 # A mitre sharper than this would grow without bound; tapes folded back on themselves get a blunt one.
 LONGEST_MITRE = 2.0
@@ -39,7 +40,7 @@ def node_frames(line: Floats, normals: Floats, closed: bool, half_turn: bool = F
     tangents = _mean_direction(before, after)
     square = normals - np.einsum("ij,ij->i", normals, tangents)[:, None] * tangents
     lost = np.linalg.norm(square, axis=1) < PARALLEL
-    other = np.cross(tangents, np.eye(3)[np.argmin(np.abs(tangents), axis=1)])
+    other = np.cross(tangents, np.eye(3)[np.argmin(without_noise(np.abs(tangents)), axis=1)])
     square = _unit(np.where(lost[:, None], other, square))
     return Frames(
         tangents, square, np.cross(tangents, square), _mitres(before, after, tangents), closed, half_turn

@@ -20,6 +20,7 @@ from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
 from cage3d.shape.marks import casing_marks
 from cage3d.shape.waist import station_fractions, waist_ring
+from cage3d.steady import steady
 
 RIBBON = 0.0005  # m, thickness of one layer of grosgrain or twill: common practice, drawn only
 SEGMENT_PARTS = 8  # of a tape between two hoops
@@ -105,9 +106,9 @@ def tape_part(settled: SettledCage, tape: int, line: TapeLine) -> Part:
     measures.add("finished_length", float(line.along[-1]))
     measures.add("width", design.tapes.width)
     facts = measures.with_facts(
-        drops_m=[round(float(drop), 7) for drop in settled.cage.parameters.pull_length[rows]],
-        tensions_N=[round(float(force), 4) for force in settled.state.pull_force[rows]],
-        slack_m=[round(float(slack), 6) for slack in settled.slack[rows]],
+        drops_m=[steady(float(drop), 7) for drop in settled.cage.parameters.pull_length[rows]],
+        tensions_N=[steady(float(force), 4) for force in settled.state.pull_force[rows]],
+        slack_m=[steady(float(slack), 6) for slack in settled.slack[rows]],
     )
     return Part(f"tape {tape + 1}", "tapes", body, "tape", tape + 1, facts)
 
@@ -128,7 +129,7 @@ def casings_part(settled: SettledCage, tape: int, line: TapeLine) -> Part:
     measures = Measures(design.units)
     measures.add("height", design.tapes.casing)
     marks_m = {
-        f"{key}_marks_m": [round(float(m), 7) for m in getattr(marks, key)[tape]]
+        f"{key}_marks_m": [steady(float(m), 7) for m in getattr(marks, key)[tape]]
         for key in ("upper", "lower")
     }
     facts = measures.with_facts(**marks_m)

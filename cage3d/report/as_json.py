@@ -7,6 +7,7 @@ from dataclasses import fields
 from typing import Any
 
 from cage3d.report.record import Report
+from cage3d.steady import steady
 
 # Decimals: hundredths of a micron. A sag of a light hoop between its tapes is a few microns and must keep its
 # figures; the last bits of a machine must not show.
@@ -31,7 +32,7 @@ def plain(value: Any) -> Any:
     if isinstance(value, tuple):
         return [plain(part) for part in value]
     if isinstance(value, float):
-        return round(value, DIGITS) + 0.0 if math.isfinite(value) else None
+        return steady(value, DIGITS) if math.isfinite(value) else None
     if value is None or isinstance(value, str | int):
         return value
     return {name: plain(getattr(value, name)) for name in names(value)}

@@ -13,6 +13,7 @@ from scipy.interpolate import CubicSpline
 
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
+from cage3d.steady import first_largest, first_least, steady
 
 POINTS_PER_EDGE = 16
 DIRECTIONS = {"front": (0.0, -1.0), "left": (1.0, 0.0), "back": (0.0, 1.0), "right": (-1.0, 0.0)}
@@ -67,9 +68,9 @@ def height_towards(curve: HoopCurve, direction: str) -> tuple[float, bool]:
     outwards = ahead[crosses] + share * (ahead[crosses + 1] - ahead[crosses])
     heights = curve.points[crosses, 2] + share * (curve.points[crosses + 1, 2] - curve.points[crosses, 2])
     if np.any(outwards > 0.0):
-        return float(heights[np.argmax(outwards)]), False
+        return float(heights[first_largest(outwards)]), False
     ends = [0, -1] if not curve.closed else list(range(len(curve.points)))
-    nearest = ends[int(np.argmin(np.abs(np.arctan2(aside[ends], ahead[ends]))))]
+    nearest = ends[first_least(np.abs(np.arctan2(aside[ends], ahead[ends])))]
     return float(curve.points[nearest, 2]), True
 
 
@@ -92,5 +93,5 @@ def plane_of(points: Floats) -> tuple[float, float]:
 def side_word(x: float, y: float) -> str:
     """Where a place lies seen from the waist's axis: 'front', 'front left', 'left', ..."""
     words = ("front", "front left", "left", "back left", "back", "back right", "right", "front right")
-    eighth = round(float(np.arctan2(x, -y)) / (np.pi / 4.0))
+    eighth = int(steady(float(np.arctan2(x, -y)) / (np.pi / 4.0), 0))
     return words[eighth % 8]

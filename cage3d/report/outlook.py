@@ -9,6 +9,7 @@ from cage3d.settle.capacity import carries, lightest_steel
 from cage3d.settle.second import second_way
 from cage3d.settle.sensitivity import mark_effects
 from cage3d.settle.state import SettledCage
+from cage3d.steady import fixed
 
 MARKS = 10
 LITTLE_RESERVE = (
@@ -63,7 +64,7 @@ def little_reserve(capacity: CapacityReport) -> tuple[WarningReport, ...]:
     return (
         WarningReport(
             "little_reserve",
-            f"At {capacity.factor:.2f} times the planned skirt hoop {capacity.hoop} {capacity.how}. Use "
+            f"At {fixed(capacity.factor, 2)} times the planned skirt hoop {capacity.hoop} {capacity.how}. Use "
             "stiffer steel, more tapes, or a lighter skirt.",
         ),
     )

@@ -14,6 +14,7 @@ from cage3d import units
 from cage3d.report.cautions import PREDICTIONS, TEXT_WIDTH
 from cage3d.report.record import HoopReport, Report, SegmentReport
 from cage3d.shape.weights import GRAVITY
+from cage3d.steady import first_least, fixed, percent, steady
 from cage3d.units import INCH
 
 
@@ -90,8 +91,8 @@ def hoop_row(report: Report, hoop: HoopReport) -> list[str]:
     marked = [shown(report, h) + ("*" if side in hoop.measured_at_end else "") for side, h in heights.items()]
     widths = [shown(report, width) for width in (hoop.width_side_side_m, hoop.width_front_back_m)]
     number = f"{hoop.number} open" if hoop.open else str(hoop.number)
-    bent = f"{hoop.strain_used:.0%}"
-    return [number, shown(report, hoop.length_m), *marked, *widths, f"{hoop.tilt_deg:.1f}°", bent]
+    bent = percent(hoop.strain_used)
+    return [number, shown(report, hoop.length_m), *marked, *widths, f"{fixed(hoop.tilt_deg, 1)}°", bent]
 
 
 def summary(report: Report) -> list[str]:
@@ -104,8 +105,8 @@ def summary(report: Report) -> list[str]:
         f"Hem {span(full(report.hem.lowest_m), full(report.hem.highest_m))} above the floor, "
         f"{full(report.hem.widest_m)} at its widest.",
         f"Whole cage {full(report.width_side_side_m)} wide, {full(report.width_front_back_m)} front to back.",
-        f"Hangs on the waistband: {report.weight_kg:.2f} kg (cage {report.cage_kg:.2f} kg, "
-        f"skirt {report.skirt_kg:.2f} kg).",
+        f"Hangs on the waistband: {fixed(report.weight_kg, 2)} kg (cage {fixed(report.cage_kg, 2)} kg, "
+        f"skirt {fixed(report.skirt_kg, 2)} kg).",
         f"Steel: {full(report.steel_m)} finished, {full(report.steel_cut_m)} to cut.",
     ]
     lines += [
@@ -126,7 +127,7 @@ def nearest(report: Report) -> list[str]:
     rooms = {hoop.number: hoop.clearance_m for hoop in report.hoops if hoop.clearance_m is not None}
     if not rooms:
         return []
-    hoop = min(rooms, key=lambda number: rooms[number])
+    hoop = list(rooms)[first_least(list(rooms.values()))]
     if any(touch.what == "wearer" and touch.hoop == hoop for touch in report.touching):
         return [f"Hoop {hoop} lies on the wearer."]
     return [f"Nearest to the wearer: hoop {hoop}, {units.show_length(rooms[hoop], report.units)} away."]
@@ -156,7 +157,7 @@ def tension(report: Report, newtons: float, slack: float) -> str:
     grams = newtons / GRAVITY * 1000.0
     if grams < 0.5 and slack > 0.0:
         return f"slack {units.show_length(slack, report.units)}" if slack > 0.0016 else "slack"
-    return f"{grams:.0f}"
+    return fixed(grams, 0)
 
 
 def tie_table(report: Report) -> Table:
@@ -187,7 +188,8 @@ def mark_table(report: Report) -> Table:
 
 def signed(millimetres: float) -> str:
     """'+1.2', and 0 for what rounds to it."""
-    return f"{millimetres:+.1f}" if abs(millimetres) >= 0.05 else "0"
+    shown = steady(millimetres, 1)
+    return f"{shown:+.1f}" if shown else "0"
 
 
 def carrying(report: Report) -> list[str]:
@@ -196,9 +198,9 @@ def carrying(report: Report) -> list[str]:
     if found is None:
         return []
     if found.reached:
-        lines = [f"Carries {found.factor:.1f} times its skirt; then hoop {found.hoop} {found.how}."]
+        lines = [f"Carries {fixed(found.factor, 1)} times its skirt; then hoop {found.hoop} {found.how}."]
     else:
-        lines = [f"Carries {found.factor:.0f} times its skirt and more."]
+        lines = [f"Carries {fixed(found.factor, 0)} times its skirt and more."]
     if found.wanted is not None:
         steel = "no strip from stock does"
         if found.lightest_width_m is not None and found.lightest_thickness_m is not None:

@@ -10,6 +10,7 @@ from cage3d.report.curves import hoop_curve, side_word
 from cage3d.report.record import TouchReport
 from cage3d.settle.state import SettledCage
 from cage3d.shape.form import Form
+from cage3d.steady import first_least
 
 TOUCHING = 0.001  # m; closer than this a hoop counts as lying on something
 # m from hip level to crotch: means of 1986 women, 834 and 782 mm (2012 survey Natick/TR-15/007).
@@ -27,7 +28,7 @@ def touch_reports(settled: SettledCage) -> tuple[TouchReport, ...]:
         if settled.cage.form is not None:
             distances["wearer"] = settled.cage.form.clearance(points)
         for what, distance in distances.items():
-            nearest = int(np.argmin(distance))
+            nearest = first_least(distance)
             if distance[nearest] < TOUCHING:
                 found.append(TouchReport(hoop + 1, what, side_word(*points[nearest, :2]), forces[what][hoop]))
     return tuple(found)
@@ -62,7 +63,7 @@ def ties_through_wearer(settled: SettledCage) -> tuple[Crossing, ...]:
         first, second = settled.positions[joined.pulls[row]]
         line = first + np.linspace(0.0, 1.0, 65)[:, None] * (second - first)
         fullness = form.fullness(line)
-        deepest = int(np.argmin(fullness))
+        deepest = first_least(fullness)
         if fullness[deepest] < INSIDE:
             height = float(line[deepest, 2])
             body = "legs" if height < hip_height(form) - HIP_TO_CROTCH else "hips"

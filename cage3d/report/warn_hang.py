@@ -10,6 +10,7 @@ from cage3d.report.bends import smallest_elastic_radius
 from cage3d.report.case import Case
 from cage3d.report.record import HoopReport, Report, SegmentReport, WarningReport
 from cage3d.report.words import capital, listed, numbered
+from cage3d.steady import exceeds, first_largest, first_least, fixed, percent
 from cage3d.units import INCH
 
 # Limits without a source beside them are common practice or our own judgement.
@@ -24,7 +25,9 @@ def slack_tapes(case: Case) -> Iterator[WarningReport]:
     places = []
     for hoop in case.report.hoops:
         loose = {
-            tape: part.slack_m for tape, part in segments_to(case.report, hoop.number) if part.slack_m > SLACK
+            tape: part.slack_m
+            for tape, part in segments_to(case.report, hoop.number)
+            if exceeds(part.slack_m, SLACK)
         }
         if loose:
             most = max(loose.values())
@@ -62,7 +65,9 @@ def through_each_other(case: Case) -> Iterator[WarningReport]:
 
 
 def slack_ties(case: Case) -> Iterator[WarningReport]:
-    loose = [f"{tie.name} (by {case.say(tie.slack_m)})" for tie in case.report.ties if tie.slack_m > SLACK]
+    loose = [
+        f"{tie.name} (by {case.say(tie.slack_m)})" for tie in case.report.ties if exceeds(tie.slack_m, SLACK)
+    ]
     if loose:
         hang, them = ("hang slack and do", "them") if len(loose) > 1 else ("hangs slack and does", "it")
         yield WarningReport(
@@ -74,9 +79,11 @@ def slack_ties(case: Case) -> Iterator[WarningReport]:
 def little_margin(case: Case) -> Iterator[WarningReport]:
     """One warning a hoop: a tape hardly longer than its step lies almost level, and its drop is a guess."""
     for hoop in case.report.hoops:
-        near = {tape: part for tape, part in segments_to(case.report, hoop.number) if spare(part) < MARGIN}
+        near = {
+            tape: part for tape, part in segments_to(case.report, hoop.number) if exceeds(MARGIN, spare(part))
+        }
         if near:
-            tape, worst = min(near.items(), key=lambda item: spare(item[1]))
+            tape, worst = list(near.items())[first_least([spare(part) for part in near.values()])]
             yield WarningReport(
                 "tape_margin",
                 f"Above hoop {hoop.number} {numbered('tape', near)} must step out almost all of the drop "
@@ -88,15 +95,15 @@ def little_margin(case: Case) -> Iterator[WarningReport]:
 
 def tilted(case: Case) -> Iterator[WarningReport]:
     """One warning for all: hoops above one another mostly tilt together."""
-    leaning = [hoop for hoop in case.report.hoops if hoop.tilt_deg > TILT]
+    leaning = [hoop for hoop in case.report.hoops if exceeds(hoop.tilt_deg, TILT)]
     if leaning:
-        worst = max(leaning, key=lambda hoop: hoop.tilt_deg)
+        worst = leaning[first_largest([hoop.tilt_deg for hoop in leaning])]
         (low, low_m), (high, high_m) = ends_of_tilt(worst)
         which = capital(numbered("hoop", [hoop.number for hoop in leaning]))
         yield WarningReport(
             "tilt",
             f"{which} {'hang' if len(leaning) > 1 else 'hangs'} tilted. Hoop {worst.number}, by "
-            f"{worst.tilt_deg:.1f} degrees: {case.say(low_m)} above the floor at the {low}, "
+            f"{fixed(worst.tilt_deg, 1)} degrees: {case.say(low_m)} above the floor at the {low}, "
             f"{case.say(high_m)} at the {high}. If that is not wanted, shorten the drops at the {low} or "
             f"lengthen them at the {high}.",
         )
@@ -108,9 +115,8 @@ def ends_of_tilt(hoop: HoopReport) -> tuple[tuple[str, float], tuple[str, float]
         (("front", hoop.height_front_m), ("back", hoop.height_back_m)),
         (("left", hoop.height_left_m), ("right", hoop.height_right_m)),
     )
-    low, high = max(
-        (sorted(pair, key=lambda side: side[1]) for pair in sides), key=lambda pair: pair[1][1] - pair[0][1]
-    )
+    pairs = [sorted(pair, key=lambda side: side[1]) for pair in sides]
+    low, high = pairs[first_largest([high - low for (_, low), (_, high) in pairs])]
     return low, high
 
 
@@ -120,7 +126,7 @@ def strained(case: Case) -> Iterator[WarningReport]:
         least = smallest_elastic_radius(steel)
         bent = (
             f"Hoop {hoop.number} is bent to a radius of {case.say(hoop.smallest_bend_radius_m)}, "
-            f"{hoop.strain_used:.0%} of what its steel bears"
+            f"{percent(hoop.strain_used)} of what its steel bears"
         )
         if hoop.strain_used > 1.0:
             yield WarningReport(

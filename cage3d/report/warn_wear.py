@@ -9,6 +9,7 @@ from cage3d.report.over_form import tapes_over_form
 from cage3d.report.record import WarningReport
 from cage3d.report.touching import ties_through_wearer
 from cage3d.report.words import capital, numbered
+from cage3d.steady import exceeds, first_largest
 from cage3d.units import INCH
 
 # Limits without a source beside them are common practice or our own judgement.
@@ -26,9 +27,9 @@ def hem_clearance(case: Case) -> Iterator[WarningReport]:
         return
     low, high = case.report.hem.lowest_m, case.report.hem.highest_m
     changes = []
-    if low < wanted[0] - HEM_TOLERANCE:
+    if exceeds(wanted[0] - HEM_TOLERANCE, low):
         changes.append(f"shorten the drops by {case.say(wanted[0] - low)} where it is lowest")
-    if high > wanted[1] + HEM_TOLERANCE:
+    if exceeds(high, wanted[1] + HEM_TOLERANCE):
         changes.append(f"lengthen the drops by {case.say(high - wanted[1])} where it is highest")
     if changes:
         yield WarningReport(
@@ -39,7 +40,7 @@ def hem_clearance(case: Case) -> Iterator[WarningReport]:
 
 
 def trip(case: Case) -> Iterator[WarningReport]:
-    if case.report.hem.lowest_m < TRIP:
+    if exceeds(TRIP, case.report.hem.lowest_m):
         yield WarningReport(
             "trip",
             f"The hem comes down to {case.say(case.report.hem.lowest_m)} above the floor: below "
@@ -56,10 +57,10 @@ def on_floor(case: Case) -> Iterator[WarningReport]:
 
 
 def heel_through(case: Case) -> Iterator[WarningReport]:
-    if len(case.report.hoops) < 2 or case.report.hem.lowest_m >= HEEL_HEM:
+    if len(case.report.hoops) < 2 or not exceeds(HEEL_HEM, case.report.hem.lowest_m):
         return
     spacing = max(tape.segments[-1].drop_m for tape in case.report.tapes)
-    if spacing > HEEL_SPACING:
+    if exceeds(spacing, HEEL_SPACING):
         yield WarningReport(
             "heel_through",
             f"The two lowest hoops lie up to {case.say(spacing)} apart, close above the floor: a heel can go "
@@ -80,7 +81,7 @@ def on_wearer(case: Case) -> Iterator[WarningReport]:
 def hip_close(case: Case) -> Iterator[WarningReport]:
     top = case.report.hoops[0]
     touches = any(touch.hoop == 1 and touch.what == "wearer" for touch in case.report.touching)
-    if top.clearance_m is not None and top.clearance_m < HIP_ROOM and not touches:
+    if top.clearance_m is not None and exceeds(HIP_ROOM, top.clearance_m) and not touches:
         yield WarningReport(
             "hip_close",
             f"The top hoop clears the wearer by only {case.say(max(top.clearance_m, 0.0))}; "
@@ -93,7 +94,7 @@ def tape_over_form(case: Case) -> Iterator[WarningReport]:
     detours = [detour for detour in tapes_over_form(case.settled) if detour.drop_shorter > DETOUR]
     for hoop in sorted({detour.to_hoop for detour in detours}):
         own = {detour.tape: detour for detour in detours if detour.to_hoop == hoop}
-        tape, worst = max(own.items(), key=lambda item: item[1].drop_shorter)
+        tape, worst = list(own.items())[first_largest([detour.drop_shorter for detour in own.values()])]
         yield WarningReport(
             "tape_over_form",
             f"{capital(numbered('tape', own))} to hoop {hoop} will lie on the wearer's hip, where this "
@@ -114,9 +115,9 @@ def tie_through_wearer(case: Case) -> Iterator[WarningReport]:
 
 def door(case: Case) -> Iterator[WarningReport]:
     clear = case.settled.cage.design.stage.door
-    if clear is None or case.report.width_side_side_m <= clear:
+    if clear is None or not exceeds(case.report.width_side_side_m, clear):
         return
-    if case.report.width_front_back_m < clear:
+    if exceeds(clear, case.report.width_front_back_m):
         way = f"Sideways she passes: front to back it measures {case.say(case.report.width_front_back_m)}"
     else:
         way = "She must tilt or squeeze the cage to pass, or enter elsewhere"

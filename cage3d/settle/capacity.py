@@ -23,11 +23,15 @@ from cage3d.shape.cage import Cage
 from cage3d.shape.lay_out import lay_out
 from cage3d.spec import stock
 from cage3d.spec.design import Design, SteelOfHoop
+from cage3d.steady import first_largest, steady
 
 MOST = 10.0  # a cage that carries ten times its skirt is asked no further
 FINE = 0.01  # share of the factor
 PLAY = 0.002  # m, by which a node may move otherwise than foreseen: a tape comes taut, a hoop touches
 FIRST_STEP = 0.25  # of the planned skirt
+MODE_NOISE = (
+    1e-3  # share of a mode's largest motion; of two modes alike in stiffness any mixture may come out
+)
 MOST_STEPS = 60  # of Newton in one step of load; a cage that takes more is on its way to another shape
 
 
@@ -108,14 +112,14 @@ def fault_of(model: Model, before: Rest, after: Rest, foreseen: Floats | None) -
         return hoop_of_node(model.cage, after.worst_node), "loses its shape"
     # A step that is only too long is taken again in shorter ones; what the shortest still does is a snap.
     if jumped(moves, foreseen, PLAY):
-        return hoop_of_node(model.cage, int(np.linalg.norm(moves, axis=1).argmax())), "snaps"
+        return hoop_of_node(model.cage, first_largest(np.linalg.norm(moves, axis=1))), "snaps"
     shares = strain_shares(model.cage, after.posture.positions)
     if shares.max() >= 1.0:
-        return int(joined.bend_hoop[shares.argmax()]), "bends beyond its yield"
+        return int(joined.bend_hoop[first_largest(shares)]), "bends beyond its yield"
     lowest = lowest_mode(model, after.posture, after.forces)
     if not lowest.stable:
         motion = np.abs(lowest.mode[: 3 * model.free_nodes]).reshape(-1, 3).max(axis=1)
-        return hoop_of_node(model.cage, int(motion.argmax())), "loses its shape"
+        return hoop_of_node(model.cage, first_largest(motion / motion.max(), MODE_NOISE)), "loses its shape"
     return None
 
 
@@ -138,12 +142,16 @@ class Choice:
 def lightest_steel(design: Design, wanted: float) -> Choice | None:
     """The lightest strip of the stock, in every hoop, under which the cage holds `wanted` times its skirt.
 
+    Of strips of equal weight the narrower one.
+
     None where no strip of the stock does, or no skirt hangs on the cage.
     """
     if design.skirt is None:
         return None
     steel_length = sum(hoop.length for hoop in design.hoops)
-    for strip in sorted(stock.STRIPS, key=lambda strip: strip.width * strip.thickness):
+    for strip in sorted(
+        stock.STRIPS, key=lambda strip: (steady(1e6 * strip.width * strip.thickness, 6), strip.width)
+    ):
         tried = with_steel(design, strip.width, strip.thickness)
         if holds(tried, wanted):
             mass = steel_length * strip.width * strip.thickness * design.steel.density

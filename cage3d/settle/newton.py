@@ -16,6 +16,7 @@ from scipy.sparse import csc_array
 from cage3d.settle.factor import Factor, factorise, shifted
 from cage3d.settle.model import Excess, Forces, Model, Posture, derivatives, energy, forces_after, moved
 from cage3d.shape.arrays import Floats
+from cage3d.steady import first_largest
 
 FORCE_TOLERANCE = 1e-7  # N, largest unbalanced force at rest
 LENGTH_TOLERANCE = 1e-8  # m, largest broken constraint at rest
@@ -71,7 +72,7 @@ def force_tolerance(model: Model) -> float:
 
 def worst_node(model: Model, gradient: Floats) -> int:
     """The node (or the first node of the edge) where the unbalanced force is largest."""
-    worst = int(np.abs(gradient / np.sqrt(model.metric)).argmax())
+    worst = first_largest(np.abs(gradient / np.sqrt(model.metric)))
     nodes = 3 * model.free_nodes
     return worst // 3 if worst < nodes else int(model.cage.connectivity.edges[worst - nodes, 0])
 

@@ -9,6 +9,7 @@ import numpy as np
 from cage3d.settle.settling import settle
 from cage3d.settle.state import SettledCage
 from cage3d.settle.words import node_in_words
+from cage3d.steady import first_largest, fixed
 
 # The other start: hoops pressed flat from front and back, spread sideways, and lifted askew, as a
 # cage is when it is pulled out of a hamper.
@@ -34,8 +35,8 @@ def second_way(settled: SettledCage) -> str:
     apart = np.linalg.norm(other.positions - settled.positions, axis=1)
     if apart.max() <= SAME:
         return ""
-    place = node_in_words(cage.connectivity, int(apart.argmax()))
+    place = node_in_words(cage.connectivity, first_largest(apart))
     return (
         f"the cage can hang in two ways: from a squeezed start {place} comes to rest"
-        f" {1000 * apart.max():.0f} mm away; shake it out and check which one you have"
+        f" {fixed(1000 * apart.max(), 0)} mm away; shake it out and check which one you have"
     )

@@ -16,6 +16,7 @@ from cage3d.settle.settling import SPRINGS
 from cage3d.settle.stability import RIGID, same_forces
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
+from cage3d.steady import falling, first_least
 
 
 def moves_with_pulls(settled: SettledCage, changes: Floats) -> Floats:
@@ -95,7 +96,10 @@ def mark_changes(hoops: int, tapes: int, pulls: int) -> Floats:
 
 
 def mark_effects(settled: SettledCage) -> tuple[MarkEffect, ...]:
-    """Every mark's effect on the hem's height at front, left, back and right, the strongest first."""
+    """Every mark's effect on the hem's height at front, left, back and right.
+
+    The strongest first, equal ones by tape and hoop.
+    """
     joined = settled.cage.connectivity
     hoops, tapes = joined.hoop_count, joined.tape_count
     moved = moves_with_pulls(settled, mark_changes(hoops, tapes, len(joined.pulls)))
@@ -104,9 +108,10 @@ def mark_effects(settled: SettledCage) -> tuple[MarkEffect, ...]:
     quarters = []
     for place in (0.0, 0.25, 0.5, 0.75):
         away = np.abs(np.mod(fractions - place + 0.5, 1.0) - 0.5)
-        quarters.append(moved[hem[int(away.argmin())], 2])
+        quarters.append(moved[hem[first_least(away)], 2])
     effects = [
-        MarkEffect(mark % tapes, mark // tapes, *(float(quarter[mark]) for quarter in quarters))
-        for mark in range(hoops * tapes)
+        MarkEffect(tape, hoop, *(float(quarter[hoop * tapes + tape]) for quarter in quarters))
+        for tape in range(tapes)
+        for hoop in range(hoops)
     ]
-    return tuple(sorted(effects, key=lambda effect: -effect.most))
+    return tuple(effects[place] for place in falling([effect.most for effect in effects]))

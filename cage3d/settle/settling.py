@@ -30,6 +30,7 @@ from cage3d.settle.state import SettledCage
 from cage3d.settle.words import node_in_words
 from cage3d.shape.arrays import Floats
 from cage3d.shape.cage import Cage
+from cage3d.steady import first_largest, fixed, percent
 
 # N per unit strain, in turn: soft tapes let a far start find which tapes are taut; from there stiffer ones
 # converge in a few steps each (19, 5 and 5 on the bench's hard case; 300 and then 10,000 and 300,000 took 41).
@@ -149,9 +150,9 @@ def put_skirt_on(model: Model, rest: Rest, progress: Progress) -> Rest:
 def snap_in_words(model: Model, moves: Floats, share: float) -> str:
     """What a maker should know of a snap; share: of the skirt's weight at which it came."""
     travel = np.linalg.norm(moves, axis=1)
-    place = node_in_words(model.cage.connectivity, int(travel.argmax()))
+    place = node_in_words(model.cage.connectivity, first_largest(travel))
     return (
-        f"{place} moved {1000 * travel.max():.0f} mm at once when the skirt's load reached {share:.0%}:"
+        f"{place} moved {fixed(1000 * travel.max(), 0)} mm at once when the skirt's load reached {percent(share)}:"
         " it snapped to another shape, and may hang in either"
     )
 
@@ -169,7 +170,7 @@ def fall_to_stable(model: Model, rest: Rest, progress: Progress) -> tuple[Rest, 
         moved_by = float(np.linalg.norm(lower.posture.positions - rest.posture.positions, axis=1).max())
         progress.notes.append(
             "the level way of hanging is not stable: the cage falls to one side of it"
-            f" (by {1000 * moved_by:.0f} mm), and the mirror image is as likely"
+            f" (by {fixed(1000 * moved_by, 0)} mm), and the mirror image is as likely"
         )
         rest = lower
         lowest = lowest_mode(model, rest.posture, rest.forces)

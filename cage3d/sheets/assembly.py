@@ -12,6 +12,7 @@ from cage3d.sheets.materials import TIE_EXTRA
 from cage3d.sheets.steel import SteelCut
 from cage3d.sheets.writing import Writing, plural, ranges
 from cage3d.spec.design import Panel, Tie
+from cage3d.steady import fixed
 
 Heights = tuple[float, float, float, float]  # m above the floor: front, left, back, right
 
@@ -174,7 +175,7 @@ def if_it_hangs_off(making: Making) -> list[tuple[str, str]]:
             (
                 "Two tapes swapped or one turned over; a seam allowance that is not like the others; a mark"
                 f" chained from the one before. {making.writing.full(step)} across hoop {hem.hoop} tips it"
-                f" {tilt:.1f}° and puts the hem out by as much (common practice, tapes as in a rigid hoop)."
+                f" {fixed(tilt, 1)}° and puts the hem out by as much (common practice, tapes as in a rigid hoop)."
             ),
         ),
         (

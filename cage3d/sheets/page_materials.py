@@ -11,6 +11,7 @@ from cage3d.sheets.frame import Section
 from cage3d.sheets.making import Making
 from cage3d.sheets.materials import Material
 from cage3d.sheets.writing import Writing
+from cage3d.steady import fixed
 
 HEADING = "5 Materials"
 
@@ -33,7 +34,7 @@ def material_pages(making: Making, letters: Letters, width: float) -> list[Flowa
     if priced:
         total = sum(row.cost for row in making.materials if row.cost is not None)
         words = say(letters, "All that has a price", CELL)
-        rows.append([words, "", "", "", say(letters, f"{total:.2f}", CELL_RIGHT)])
+        rows.append([words, "", "", "", say(letters, fixed(total, 2), CELL_RIGHT)])
         extra.append(("LINEABOVE", (0, -1), (-1, -1), THIN, black))
     shares = (0.48, 0.14, 0.15, 0.1, 0.13)
     story: list[Flowable] = [PageBreak(), Section(HEADING), say(letters, HEADING, TITLE)]
@@ -43,14 +44,14 @@ def material_pages(making: Making, letters: Letters, width: float) -> list[Flowa
 
 def material_row(row: Material, writing: Writing, letters: Letters, priced: bool) -> list[object]:
     name = [say(letters, row.name, CELL), say(letters, row.detail, SMALL)]
-    weight = "" if row.weight is None else f"{row.weight * 1e3:.0f} g"
-    cost = f"{row.cost:.2f}" if priced and row.cost is not None else ""
+    weight = "" if row.weight is None else f"{fixed(row.weight * 1e3, 0)} g"
+    cost = fixed(row.cost, 2) if priced and row.cost is not None else ""
     amounts = [amount_text(row.amount, row.counted, writing), amount_text(row.spare, row.counted, writing)]
     return [name, *(say(letters, text, CELL_RIGHT) for text in (*amounts, weight, cost))]
 
 
 def amount_text(amount: float, counted: bool, writing: Writing) -> str:
-    return f"{amount:.0f}" if counted else writing.long(amount)
+    return fixed(amount, 0) if counted else writing.long(amount)
 
 
 def notes(making: Making, priced: bool) -> list[str]:
@@ -63,7 +64,7 @@ def notes(making: Making, priced: bool) -> list[str]:
             " that does not stretch or fray."
         ),
         (
-            f"The cage weighs {making.report.cage_kg * 1e3:.0f} g as it hangs, steel, joins and tapes"
+            f"The cage weighs {fixed(making.report.cage_kg * 1e3, 0)} g as it hangs, steel, joins and tapes"
             " together; weights here are of what is needed, without the spare share."
         ),
     ]

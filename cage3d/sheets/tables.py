@@ -11,6 +11,7 @@ from cage3d.sheets.cutting import steel_size
 from cage3d.sheets.making import Making
 from cage3d.sheets.page_cutting import ends_of, join_takes
 from cage3d.sheets.tapes import side_of
+from cage3d.steady import fixed
 from cage3d.units import show_mm
 
 
@@ -105,9 +106,9 @@ def material_list(making: Making) -> bytes:
     rows = []
     for row in making.materials:
         unit, digits = ("pieces", 0) if row.counted else ("m", 3)
-        weight = "" if row.weight is None else f"{row.weight:.4f}"
-        cost = "" if row.cost is None else f"{row.cost:.2f}"
-        amounts = [f"{row.amount:.{digits}f}", f"{row.spare:.{digits}f}"]
+        weight = "" if row.weight is None else fixed(row.weight, 4)
+        cost = "" if row.cost is None else fixed(row.cost, 2)
+        amounts = [fixed(row.amount, digits), fixed(row.spare, digits)]
         rows.append(
             [row.name, plain(row.detail), *amounts, unit, weight, cost, making.design.buying.currency or ""]
         )

@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 
 from cage3d import units
+from cage3d.steady import steady
 
 SIXTEENTH = units.INCH / 16.0  # m, finer than shears and chalk
 MILLIMETRE = 0.001  # m
@@ -36,7 +37,7 @@ class Writing:
 
     def rounded(self, metres: float) -> float:
         """m, the nearest length that can be written: what the maker reads and cuts."""
-        return round(metres / self.step) * self.step
+        return steady(metres / self.step, 0) * self.step
 
     def down(self, metres: float) -> float:
         """m, the longest length that can be written and is not longer."""

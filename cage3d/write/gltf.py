@@ -15,6 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from cage3d.shape.arrays import Floats, Ints
+from cage3d.steady import without_noise
 
 FLOAT, UNSIGNED_SHORT, UNSIGNED_INT = 5126, 5123, 5125
 ARRAY_BUFFER, ELEMENT_ARRAY_BUFFER = 34962, 34963
@@ -32,8 +33,8 @@ class Binary:
         self._data = bytearray()
 
     def vectors(self, values: Floats) -> int:
-        """Accessor of (n, 3) vertex data; limits are of the stored 32-bit floats."""
-        return self._add(values.astype("<f4"), FLOAT, ARRAY_BUFFER, limits=True)
+        """Accessor of (n, 3) vertex data to 1e-7; limits are of the stored 32-bit floats."""
+        return self._add(without_noise(values).astype("<f4"), FLOAT, ARRAY_BUFFER, limits=True)
 
     def indices(self, faces: Ints) -> int:
         """Accessor of (m, 3) vertex numbers, as short as they fit."""

@@ -10,6 +10,8 @@ from cage3d.report.curves import POINTS_PER_EDGE, hoop_curve
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
 from cage3d.shape.form import Form
+from cage3d.steady import NOISE
+from cage3d.units import show_mm
 
 MARGIN = 0.04  # m
 NEAR, FAR = "#1b1d21", "#9aa3ae"
@@ -56,7 +58,7 @@ def _one_look(settled: SettledCage, look: Look, origin: tuple[float, float]) -> 
         return np.column_stack([points @ np.array(look.across) + origin[0], origin[1] - points[:, 2]])
 
     def near(points: Floats) -> bool:
-        return bool((points @ np.array(look.towards)).mean() >= 0.0)
+        return bool((points @ np.array(look.towards)).mean() >= -NOISE)
 
     behind: list[str] = []
     before: list[str] = []
@@ -94,7 +96,7 @@ def _form_outline(form: Form | None, look: Look, origin: tuple[float, float]) ->
 
 def _by_side(points: Floats, look: Look) -> list[Floats]:
     """A hoop cut where it passes from the near side to the far one: each piece is drawn in its place."""
-    towards = points @ np.array(look.towards) >= 0.0
+    towards = points @ np.array(look.towards) >= -NOISE
     cuts = np.flatnonzero(towards[:-1] != towards[1:]) + 1
     edges = [0, *cuts.tolist(), len(points)]
     starts = [max(cut - 1, 0) for cut in edges]
@@ -112,4 +114,4 @@ def _path(points: Floats) -> str:
 
 
 def _mm(metres: float) -> str:
-    return f"{metres * 1e3:.1f}".rstrip("0").rstrip(".")
+    return show_mm(metres)

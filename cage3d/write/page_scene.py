@@ -14,6 +14,7 @@ from cage3d.mesh.part import Part
 from cage3d.mesh.parts import build_parts
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats, Ints
+from cage3d.steady import SPARE, steady
 from cage3d.units import INCH, show_length
 from cage3d.write.page_labels import Label
 
@@ -66,9 +67,9 @@ def scene_data(parts: Sequence[ScenePart], labels: Sequence[Label], units: str |
     )
     return {
         "centre": _short((low + high) / 2.0),
-        "tall": round(float(high[2] - low[2]) / 2.0, 5),
-        "wide": round(wide, 5),
-        "ground": round(ground, 5),
+        "tall": steady(float(high[2] - low[2]) / 2.0, 5),
+        "wide": steady(wide, 5),
+        "ground": steady(ground, 5),
         "parts": [_part_data(part) for part in parts],
         "labels": [
             {"text": label.text, "more": label.more, "short": label.short, "side": label.side,
@@ -85,9 +86,9 @@ def _part_data(part: ScenePart) -> dict[str, Any]:
     size = np.maximum(part.vertices.max(axis=0) - low, 1e-9)
     # Padded to multiples of four bytes, which is what graphics hardware reads.
     places = np.zeros((len(part.vertices), 4), dtype="<u2")
-    places[:, :3] = np.rint((part.vertices - low) / size * STEPS)
+    places[:, :3] = np.rint(np.round((part.vertices - low) / size * STEPS, SPARE))
     normals = np.zeros((len(part.vertices), 4), dtype="i1")
-    normals[:, :3] = np.rint(part.normals * 127)
+    normals[:, :3] = np.rint(np.round(part.normals * 127, SPARE))
     return {
         "name": part.name, "group": part.group, "number": part.number, "shown": part.shown,
         "colour": [round(float(value), 4) for value in part.colour], "metal": part.metal, "rough": part.rough,
@@ -103,4 +104,4 @@ def _packed(values: np.ndarray[Any, Any]) -> str:
 
 def _short(values: Floats) -> list[float]:
     """To a hundredth of a millimetre."""
-    return [round(float(value), 5) for value in values]
+    return [steady(float(value), 5) for value in values]

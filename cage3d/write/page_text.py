@@ -11,6 +11,7 @@ from cage3d.report.record import HoopReport, Report
 from cage3d.report.table import carrying
 from cage3d.report.words import capital, numbered
 from cage3d.spec.design import Design
+from cage3d.steady import fixed
 from cage3d.units import show_length
 
 UNIT_NAMES = {"in": "inches, to the nearest 1/8", "ft": "feet and inches, to the nearest 1/8 in",
@@ -27,7 +28,7 @@ def summary(report: Report) -> str:
     )
     return escape(
         f"{count} hoop{'s' if count > 1 else ''} on {len(report.tapes)} tapes; {wide} wide, {deep} deep; "
-        f"lowest hoop {low} above the floor; {report.weight_kg:.2f} kg on the waist."
+        f"lowest hoop {low} above the floor; {fixed(report.weight_kg, 2)} kg on the waist."
     )
 
 
@@ -96,7 +97,7 @@ def _hoop_row(hoop: HoopReport, units: str | None) -> list[str]:
     )  # fmt: skip
     shown = [show_length(length, units, unit=False) for length in lengths]
     shown[0] += " open" if hoop.open else ""
-    return [f"Hoop {hoop.number}", *shown, f"{hoop.tilt_deg:.1f}°"]
+    return [f"Hoop {hoop.number}", *shown, f"{fixed(hoop.tilt_deg, 1)}°"]
 
 
 @dataclass(frozen=True)
@@ -135,7 +136,7 @@ def _ties(report: Report) -> str:
     if not report.ties:
         return ""
     rows = [
-        [tie.name, show_length(tie.length_m, report.units), f"{tie.tension_N:.2f} N",
+        [tie.name, show_length(tie.length_m, report.units), f"{fixed(tie.tension_N, 2)} N",
          show_length(tie.slack_m, report.units) if tie.slack_m > SLACK else "taut"]
         for tie in report.ties
     ]  # fmt: skip
@@ -156,7 +157,7 @@ def _whole(report: Report) -> str:
         ],
         [
             "Weight on the waist",
-            f"{report.weight_kg:.2f} kg (cage {report.cage_kg:.2f}, skirt {report.skirt_kg:.2f})",
+            f"{fixed(report.weight_kg, 2)} kg (cage {fixed(report.cage_kg, 2)}, skirt {fixed(report.skirt_kg, 2)})",
         ],
         ["Steel", show(report.steel_m)],
         *([["Reserve", " ".join(carrying(report))]] if report.carries else []),

@@ -19,6 +19,7 @@ from cage3d.mesh.parts import build_parts
 from cage3d.mesh.solid import Solid
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats, Ints
+from cage3d.steady import without_noise
 from cage3d.write.files import write_whole
 
 MILLIMETRES = 1000.0  # in a metre
@@ -62,11 +63,11 @@ def stl_bytes(solids: Sequence[Solid]) -> bytes:
 def millimetre_stl(bodies: Sequence[tuple[Floats, Ints]]) -> bytes:
     """Closed bodies, each (points (n, 3) mm, faces (m, 3)), as one binary STL by trimesh.
 
-    Points are rounded to the format's single precision first, so that the normals are those of
-    the corners as written.
+    Points are rounded to 1e-7 of the metre and to the format's single precision first, so that the
+    normals are those of the corners as written.
     """
     meshes = [
-        trimesh.Trimesh(points.astype("<f4").astype(np.float64), faces, process=False)
+        trimesh.Trimesh(without_noise(points).astype("<f4").astype(np.float64), faces, process=False)
         for points, faces in bodies
     ]
     return bytes(export_stl(trimesh.util.concatenate(meshes)))
