@@ -35,12 +35,12 @@ def touch_reports(settled: SettledCage) -> tuple[TouchReport, ...]:
 
 
 def contact_forces(settled: SettledCage) -> dict[str, list[float]]:
-    """N on each hoop; the state keeps the floor's pushes on all hoop nodes first, then the wearer's."""
-    floor, wearer = np.split(settled.state.contact_force, 2)
+    """N on each hoop, by what pushes it."""
+    state = settled.state
     hoops = settled.cage.connectivity.hoop_nodes
     return {
         what: [float(pushes[nodes].sum()) for nodes in hoops]
-        for what, pushes in (("floor", floor), ("wearer", wearer))
+        for what, pushes in (("floor", state.floor_push), ("wearer", state.wearer_push))
     }
 
 

@@ -1,96 +1,86 @@
-"""Which unknowns each small block of the Hessian touches, worked out once for a cage.
-
-Unknowns: three coordinates a node, then one angle an edge; the waistband's nodes are fixed and
-have none.
-"""
+"""Where each small block of the terms goes in the gradient and in the sparse Hessian, worked out once for a cage."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cached_property
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 from scipy.sparse import csc_array
 
+from cage3d.settle.terms.term import Blocks
 from cage3d.shape.arrays import Floats, Ints
-from cage3d.shape.cage import Connectivity
-
-
-@dataclass(frozen=True)
-class Stencils:
-    """Unknowns of every block, -1 where fixed."""
-
-    bends: Ints  # (B, 11)
-    edges: Ints  # (E, 6)
-    pulls: Ints  # (P, 6)
-    contacts: Ints  # (N - T, 3) one a hoop node
-
-    def __iter__(self):  # type: ignore[no-untyped-def]
-        return iter((self.bends, self.edges, self.pulls, self.contacts))
-
-
-def stencils_of(joined: Connectivity) -> Stencils:
-    """The unknowns of every bend, edge, pull and hoop node."""
-    free_nodes = joined.node_count - joined.tape_count
-    node = np.full((joined.node_count, 3), -1, dtype=np.intp)
-    node[:free_nodes] = np.arange(3 * free_nodes).reshape(-1, 3)
-    angle = 3 * free_nodes + np.arange(len(joined.edges))
-    pairs = [node[ends].reshape(-1, 6) for ends in (joined.edges, joined.pulls)]
-    bends = np.concatenate([node[joined.bends].reshape(-1, 9), angle[joined.bend_edges]], axis=1)
-    return Stencils(bends, pairs[0], pairs[1], node[:free_nodes])
 
 
 @dataclass(frozen=True)
 class Pattern:
-    """Where each entry of each block goes in the sparse Hessian (compressed columns)."""
+    """Places of the entries of all terms' blocks (compressed columns); one past the end where a node is fixed."""
 
     size: int
     indptr: Ints
     indices: Ints
-    slots: Ints  # place of every block entry in the data, in the order of the stencils; one past the end if fixed
+    slots: tuple[Ints, ...]  # a term: (k k, n) place in the data of every entry of every row's block
     diagonal: Ints  # (size,) place of the diagonal
-    stencils: Stencils
+    unknowns: tuple[Ints, ...]  # a term: (n, k) place in the gradient
 
-    def matrix(self, blocks: Sequence[Floats]) -> csc_array:
-        """The Hessian of blocks (n, k, k) given in the order of the stencils."""
-        flat = np.concatenate([in_columns(block) for block in blocks])
-        data = np.bincount(self.slots, weights=flat, minlength=len(self.indices) + 1)[:-1]
+    def matrix(self, blocks: Sequence[Blocks | None]) -> csc_array:
+        """The Hessian of the terms' blocks."""
+        given = [(slots, block) for slots, block in zip(self.slots, blocks, strict=True) if block is not None]
+        places = np.concatenate([chosen_columns(slots, block.rows).ravel() for slots, block in given])
+        flat = np.concatenate([in_columns(block.values) for _, block in given])
+        data = np.bincount(places, weights=flat, minlength=len(self.indices) + 1)[:-1]
         return csc_array((data, self.indices, self.indptr), shape=(self.size, self.size))
 
-    def vector(self, parts: Sequence[Floats]) -> Floats:
-        """The gradient (size,) of parts (n, k) given in the order of the stencils."""
-        flat = np.concatenate([part.ravel() for part in parts])
-        return np.asarray(
-            np.bincount(self.gather, weights=flat, minlength=self.size + 1)[:-1], dtype=np.float64
-        )
+    def vector(self, blocks: Sequence[Blocks | None]) -> Floats:
+        """The gradient (size,) of the terms' blocks."""
+        given = [(places, b) for places, b in zip(self.unknowns, blocks, strict=True) if b is not None]
+        places = np.concatenate([chosen_rows(rows, block.rows).ravel() for rows, block in given])
+        flat = np.concatenate([block.values.ravel() for _, block in given])
+        return np.asarray(np.bincount(places, weights=flat, minlength=self.size + 1)[:-1])
 
-    @cached_property
-    def gather(self) -> Ints:
-        """Unknown of every gradient entry, `size` where fixed."""
-        flat = np.concatenate([stencil.ravel() for stencil in self.stencils])
-        return np.where(flat < 0, self.size, flat)
+    def vectors(self, blocks: Sequence[Blocks | None], count: int) -> Floats:
+        """(size, count) of blocks (m, k, count)."""
+        out = np.zeros((self.size + 1, count))
+        for places, block in zip(self.unknowns, blocks, strict=True):
+            if block is not None:
+                np.add.at(out, chosen_rows(places, block.rows).ravel(), block.values.reshape(-1, count))
+        return out[:-1]
+
+
+def chosen_rows(table: Ints, rows: Ints | None) -> Ints:
+    return table if rows is None else table[rows]
+
+
+def chosen_columns(table: Ints, rows: Ints | None) -> Ints:
+    return table if rows is None else table[:, rows]
 
 
 def in_columns(blocks: NDArray[Any]) -> NDArray[Any]:
-    """(n k k,) of (n, k, k), in the order in which blocks lie in memory (see `arithmetic`): no copy is made of them."""
+    """(k k n,) of (n, k, k), in the order in which blocks lie in memory (see `arithmetic`): no copy is made of them."""
     return blocks.ravel(order="F")
 
 
-def pattern_of(joined: Connectivity) -> Pattern:
-    """The sparse Hessian's pattern of a cage."""
-    stencils = stencils_of(joined)
-    size = 3 * (joined.node_count - joined.tape_count) + len(joined.edges)
-    rows = np.concatenate([in_columns(np.repeat(s[:, :, None], s.shape[1], axis=2)) for s in stencils])
-    columns = np.concatenate([in_columns(np.repeat(s[:, None, :], s.shape[1], axis=1)) for s in stencils])
-    free = (rows >= 0) & (columns >= 0)
-    keys = columns[free] * size + rows[free]
-    unique, inverse = np.unique(keys, return_inverse=True)
-    slots = np.full(len(rows), len(unique), dtype=np.intp)
+def pattern_of(stencils: Sequence[Ints], size: int) -> Pattern:
+    """The pattern of terms with these stencils (n, k); size: of all unknowns."""
+    rows = [in_columns(np.repeat(s[:, :, None], s.shape[1], axis=2)) for s in stencils]
+    columns = [in_columns(np.repeat(s[:, None, :], s.shape[1], axis=1)) for s in stencils]
+    row, column = np.concatenate(rows), np.concatenate(columns)
+    free = (row >= 0) & (column >= 0)
+    unique, inverse = np.unique(column[free] * size + row[free], return_inverse=True)
+    slots = np.full(len(row), len(unique), dtype=np.intp)
     slots[free] = inverse
+    ends = np.cumsum([len(entries) for entries in rows])[:-1]
     column, row = np.divmod(unique, size)
-    indptr = np.searchsorted(column, np.arange(size + 1))
-    diagonal = np.searchsorted(unique, np.arange(size) * (size + 1))
-    return Pattern(size, indptr.astype(np.int32), row.astype(np.int32), slots, diagonal, stencils)
+    return Pattern(
+        size,
+        np.searchsorted(column, np.arange(size + 1)).astype(np.int32),
+        row.astype(np.int32),
+        tuple(
+            part.reshape(s.shape[1] ** 2, len(s))
+            for part, s in zip(np.split(slots, ends), stencils, strict=True)
+        ),
+        np.searchsorted(unique, np.arange(size) * (size + 1)),
+        tuple(np.where(s < 0, size, s) for s in stencils),
+    )

@@ -8,12 +8,12 @@ is known to FINE.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
 from cage3d.settle.arithmetic import cross, dot
-from cage3d.settle.model import Model, model_of, posture_of
+from cage3d.settle.model import Model, model_of, posture_of, under_weight
 from cage3d.settle.newton import Rest, come_to_rest
 from cage3d.settle.settling import SPRINGS, settle
 from cage3d.settle.stability import jumped, load_response, lowest_mode
@@ -94,14 +94,14 @@ def where_to_begin(model: Model, settled: SettledCage) -> tuple[float, Rest]:
     """(0, the bare cage at rest); (1, the planned cage) where the bare one has no rest of its own."""
     bare = settle(settled.cage.with_parameters(skirt_weight=0.0 * settled.cage.parameters.skirt_weight))
     factor, start = (0.0, bare) if bare.trusted else (1.0, settled)
-    posture, forces = posture_of(model.cage, start.state)
-    return factor, Rest(posture, forces, start.residual, 0.0, 0, 0, "at rest")
+    posture, forces = posture_of(model, start.state)
+    return factor, Rest(posture, forces, start.residual, 0.0, start.distance, 0, 0, "at rest")
 
 
 def loaded(model: Model, factor: float) -> Model:
     """The model with the skirt's weight times `factor`."""
     numbers = model.cage.parameters
-    return replace(model, weight=numbers.own_weight + factor * numbers.skirt_weight)
+    return under_weight(model, numbers.own_weight + factor * numbers.skirt_weight)
 
 
 def fault_of(model: Model, before: Rest, after: Rest, foreseen: Floats | None) -> tuple[int, str] | None:

@@ -1,242 +1,157 @@
-"""The whole cage's energy, gradient and Hessian at one posture."""
+"""A cage as settling sees it: a list of energy terms over its unknowns, and what they say at one trial."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 from scipy.sparse import csc_array
 
-from cage3d.settle import bending
 from cage3d.settle.assembly import Pattern, pattern_of
-from cage3d.settle.constraints import (
-    both_ways_energy,
-    both_ways_force,
-    length_derivatives,
-    one_way_energy,
-    one_way_force,
-)
-from cage3d.settle.contact import FormGap
-from cage3d.settle.kinematics import RodShape, edge_tangents, orthonormal, reference_twists, rod_shape
+from cage3d.settle.posture import Posture, posture_at, stepped
 from cage3d.settle.state import State
+from cage3d.settle.terms import Reading, Spring, Term, Weights, terms_of
+from cage3d.settle.unknowns import Unknowns, unknowns_of
 from cage3d.shape.arrays import Floats
 from cage3d.shape.cage import Cage
 
-CONTACT_LENGTH = 0.1  # m, the length over which a contact's spring counts as one unit of strain
-
-
-@dataclass(frozen=True)
-class Posture:
-    """One trial: where everything is, with the rod's frames carried there."""
-
-    positions: Floats  # (N, 3) m
-    angles: Floats  # (E,) rad
-    rod: RodShape
-
-
-@dataclass(frozen=True)
-class Forces:
-    """The constraints' forces known so far (N)."""
-
-    edges: Floats  # (E,) tension positive
-    pulls: Floats  # (P,)
-    floor: Floats  # (hoop nodes,)
-    body: Floats  # (hoop nodes,)
-
-
-@dataclass(frozen=True)
-class Excess:
-    """By how much each constraint is broken, positive where the force must act (m)."""
-
-    edges: Floats
-    pulls: Floats
-    pull_spans: Floats
-    pull_tangents: Floats
-    floor: Floats
-    body: Floats  # large and negative where a node is far from the form
+Forces = tuple[Floats, ...]  # a term: (held,) N, the forces known so far of its constraints
 
 
 @dataclass(frozen=True)
 class Model:
-    """A cage under a given weight, its constraints held by springs of `spring` N per unit strain."""
+    """A cage under a given weight, its constraints helped by springs of `spring` N a unit strain."""
 
     cage: Cage
+    unknowns: Unknowns
+    terms: tuple[Term, ...]
     pattern: Pattern
-    gap: FormGap | None
+    metric: Floats  # (size,) scale that makes angles comparable with metres: 1 for metres, width^2 for angles
     weight: Floats  # (N,) N on each node
-    spring: float
+    spring: Spring
 
     @property
     def free_nodes(self) -> int:
-        return self.cage.connectivity.node_count - self.cage.connectivity.tape_count
+        return self.unknowns.free_nodes
 
-    @property
-    def metric(self) -> Floats:
-        """(size,) scale that makes angles comparable with metres: 1 for metres, width^2 for angles."""
-        widths = np.array(
-            [self.cage.design.steel_of(h).width for h in range(self.cage.connectivity.hoop_count)]
+    def place(self, name: str) -> int:
+        """Which of the terms has this name."""
+        return [term.name for term in self.terms].index(name)
+
+
+def model_of(cage: Cage, spring: Spring, skirt: float = 1.0, like: Model | None = None) -> Model:
+    """The model with the skirt's weight times `skirt`.
+
+    like: a model of a cage of the same connectivity, whose pattern is taken over where it fits.
+    """
+    numbers, unknowns = cage.parameters, unknowns_of(cage.connectivity)
+    weight = numbers.own_weight + skirt * numbers.skirt_weight
+    terms = terms_of(cage, unknowns, weight)
+    if like is not None and [term.name for term in like.terms] == [term.name for term in terms]:
+        pattern = like.pattern
+    else:
+        pattern = pattern_of([term.stencil for term in terms], unknowns.size)
+    metric = np.concatenate([np.ones(3 * unknowns.free_nodes), numbers.strip_width**2])
+    return Model(cage, unknowns, terms, pattern, metric, weight, spring)
+
+
+def stiffer(model: Model, spring: Spring) -> Model:
+    """The same model with other springs."""
+    return replace(model, spring=spring)
+
+
+def under_weight(model: Model, weight: Floats) -> Model:
+    """The same model under another weight (N,) N."""
+    terms = tuple(replace(term, weight=weight) if isinstance(term, Weights) else term for term in model.terms)
+    return replace(model, weight=weight, terms=terms)
+
+
+@dataclass(frozen=True)
+class Trial:
+    """What the terms say at one posture under forces known so far; each is worked out when first asked for."""
+
+    model: Model
+    posture: Posture
+    forces: Forces
+    readings: tuple[Reading, ...]
+
+    @cached_property
+    def energy(self) -> float:
+        """J."""
+        return sum(
+            reading.energy(known, self.model.spring)
+            for reading, known in zip(self.readings, self.forces, strict=True)
         )
-        angle = widths[self.cage.connectivity.edge_hoop] ** 2
-        return np.concatenate([np.ones(3 * self.free_nodes), angle])
+
+    @cached_property
+    def gradient(self) -> Floats:
+        """(size,) N, and N m for angles."""
+        return self.model.pattern.vector(
+            [
+                reading.gradient(known, self.model.spring)
+                for reading, known in zip(self.readings, self.forces, strict=True)
+            ]
+        )
+
+    @cached_property
+    def hessian(self) -> csc_array:
+        """(size, size) N/m."""
+        return self.model.pattern.matrix(
+            [
+                reading.hessian(known, self.model.spring)
+                for reading, known in zip(self.readings, self.forces, strict=True)
+            ]
+        )
+
+    @cached_property
+    def acting(self) -> Forces:
+        """N, what the forces known so far and the springs make together."""
+        return tuple(
+            reading.acting(known, self.model.spring)
+            for reading, known in zip(self.readings, self.forces, strict=True)
+        )
+
+    def broken(self, forces: Forces) -> float:
+        """m, by how much the worst constraint is broken, where these forces act."""
+        return max(reading.broken(force) for reading, force in zip(self.readings, forces, strict=True))
+
+    def moved(self, step: Floats) -> Trial:
+        """The trial after a step (size,) of the unknowns."""
+        joined = self.model.cage.connectivity
+        return trial_at(
+            self.model, stepped(joined, self.posture, *self.model.unknowns.split(step)), self.forces
+        )
+
+    def held_by(self, forces: Forces) -> Trial:
+        """The same posture with other forces known so far."""
+        return Trial(self.model, self.posture, forces, self.readings)
+
+    def with_springs(self, spring: Spring) -> Trial:
+        """The same posture under the same acting forces, with springs of another stiffness."""
+        known = tuple(
+            reading.known_for(acting, spring)
+            for reading, acting in zip(self.readings, self.acting, strict=True)
+        )
+        return Trial(stiffer(self.model, spring), self.posture, known, self.readings)
 
 
-def model_of(cage: Cage, spring: float, skirt: float = 1.0) -> Model:
-    """The model with the skirt's weight times `skirt`."""
-    gap = None if cage.form is None else FormGap(cage.form)
-    weight = cage.parameters.own_weight + skirt * cage.parameters.skirt_weight
-    return Model(cage, pattern_of(cage.connectivity), gap, weight, spring)
-
-
-def first_posture(cage: Cage) -> Posture:
-    """The laid out circles, frames as laid out."""
-    _, tangents = edge_tangents(cage.connectivity, cage.positions)
-    return posture_at(cage, cage.positions, np.zeros(len(tangents)), cage.normals, None)
-
-
-def posture_at(
-    cage: Cage, positions: Floats, angles: Floats, normals: Floats, twists: Floats | None
-) -> Posture:
-    """The posture of a known place and known reference frames."""
-    joined = cage.connectivity
-    _, tangents = edge_tangents(joined, positions)
-    references = orthonormal(normals, tangents)
-    near = np.zeros(len(joined.bends)) if twists is None else twists
-    twists = reference_twists(joined, tangents, references, near)
-    return Posture(positions, angles, rod_shape(joined, positions, angles, tangents, references, twists))
-
-
-def moved(model: Model, posture: Posture, step: Floats) -> Posture:
-    """The posture after a step (size,) of the unknowns; frames carried by parallel transport."""
-    joined, rod, free = model.cage.connectivity, posture.rod, model.free_nodes
-    positions = posture.positions.copy()
-    positions[:free] += step[: 3 * free].reshape(-1, 3)
-    angles = posture.angles + step[3 * free :]
-    return Posture(
-        positions, angles, rod_shape(joined, positions, angles, rod.tangents, rod.references, rod.twists)
-    )
+def trial_at(model: Model, posture: Posture, forces: Forces) -> Trial:
+    return Trial(model, posture, forces, tuple(term.at(posture) for term in model.terms))
 
 
 def no_forces(model: Model) -> Forces:
-    joined, nodes = model.cage.connectivity, model.free_nodes
-    return Forces(np.zeros(len(joined.edges)), np.zeros(len(joined.pulls)), np.zeros(nodes), np.zeros(nodes))
+    return tuple(np.zeros(term.held) for term in model.terms)
 
 
-def excess_of(model: Model, posture: Posture) -> Excess:
-    """How far every constraint is from holding."""
-    joined, numbers, free = model.cage.connectivity, model.cage.parameters, model.free_nodes
-    along = posture.positions[joined.pulls[:, 1]] - posture.positions[joined.pulls[:, 0]]
-    spans = np.sqrt((along**2).sum(axis=1))
-    body = np.full(free, -1.0)
-    if model.gap is not None:
-        near = model.gap.near(posture.positions[:free])
-        body[near] = -model.gap.gaps(posture.positions[near])
-    return Excess(
-        edges=posture.rod.lengths - numbers.edge_length,
-        pulls=spans - numbers.pull_length,
-        pull_spans=spans,
-        pull_tangents=along / spans[:, None],
-        floor=-posture.positions[:free, 2],
-        body=body,
-    )
-
-
-def springs(model: Model) -> tuple[Floats, Floats, float]:
-    """N/m of every edge, every pull, and every contact."""
-    numbers = model.cage.parameters
-    return (
-        model.spring / numbers.edge_length,
-        model.spring / numbers.pull_length,
-        model.spring / CONTACT_LENGTH,
-    )
-
-
-def forces_after(model: Model, excess: Excess, forces: Forces) -> Forces:
-    """The forces that the springs and the forces known so far make together."""
-    edge, pull, contact = springs(model)
-    touch = np.full(model.free_nodes, contact)
-    return Forces(
-        both_ways_force(forces.edges, edge, excess.edges),
-        one_way_force(forces.pulls, pull, excess.pulls),
-        one_way_force(forces.floor, touch, excess.floor),
-        one_way_force(forces.body, touch, excess.body),
-    )
-
-
-def energy(model: Model, posture: Posture, forces: Forces) -> float:
-    """J: bending, twist, constraints, and height of the weights."""
-    cage = model.cage
-    edge, pull, contact = springs(model)
-    touch = np.full(model.free_nodes, contact)
-    excess = excess_of(model, posture)
-    total = bending.energy(cage.connectivity, cage.parameters, posture.angles, posture.rod)
-    total += both_ways_energy(forces.edges, edge, excess.edges)
-    total += one_way_energy(forces.pulls, pull, excess.pulls)
-    total += one_way_energy(forces.floor, touch, excess.floor)
-    total += one_way_energy(forces.body, touch, excess.body)
-    return total + float(model.weight @ posture.positions[:, 2])
-
-
-def derivatives(model: Model, posture: Posture, forces: Forces) -> tuple[Floats, csc_array, Excess]:
-    """(gradient (size,), Hessian (size, size), excess)."""
-    cage, free = model.cage, model.free_nodes
-    edge, pull, contact = springs(model)
-    excess = excess_of(model, posture)
-    acting = forces_after(model, excess, forces)
-    bend_gradient, bend_hessian = bending.derivatives(
-        cage.connectivity, cage.parameters, posture.angles, posture.rod
-    )
-    edge_gradient, edge_hessian = length_derivatives(
-        acting.edges, edge, posture.rod.lengths, posture.rod.tangents
-    )
-    taut = np.where(acting.pulls > 0.0, pull, 0.0)
-    pull_gradient, pull_hessian = length_derivatives(
-        acting.pulls, taut, excess.pull_spans, excess.pull_tangents
-    )
-    touch_gradient, touch_hessian = contact_derivatives(model, posture, acting, contact)
-    touch_gradient[:, 2] += model.weight[:free]
-    gradient = model.pattern.vector([bend_gradient, edge_gradient, pull_gradient, touch_gradient])
-    hessian = model.pattern.matrix([bend_hessian, edge_hessian, pull_hessian, touch_hessian])
-    return gradient, hessian, excess
-
-
-def contact_derivatives(
-    model: Model, posture: Posture, acting: Forces, spring: float
-) -> tuple[Floats, Floats]:
-    """((nodes, 3) gradient, (nodes, 3, 3) Hessian) of the floor and the wearer's form."""
-    gradient, hessian = np.zeros((model.free_nodes, 3)), np.zeros((model.free_nodes, 3, 3))
-    gradient[:, 2] -= acting.floor
-    hessian[:, 2, 2] += np.where(acting.floor > 0.0, spring, 0.0)
-    touching = np.flatnonzero(acting.body > 0.0)
-    if model.gap is not None and len(touching):
-        _, slope, curve = model.gap.derivatives(posture.positions[touching])
-        push = acting.body[touching]
-        gradient[touching] -= push[:, None] * slope
-        hessian[touching] += spring * slope[:, :, None] * slope[:, None, :] - push[:, None, None] * curve
-    return gradient, hessian
-
-
-def state_of(posture: Posture, forces: Forces) -> State:
+def state_of(model: Model, posture: Posture, forces: Forces) -> State:
     """The posture and its forces as the solver hands them out."""
-    return State(
-        positions=posture.positions,
-        angles=posture.angles,
-        normals=posture.rod.references,
-        twists=posture.rod.twists,
-        pull_force=forces.pulls,
-        edge_force=forces.edges,
-        contact_force=np.concatenate([forces.floor, forces.body]),
-    )
+    held = {term.name: force for term, force in zip(model.terms, forces, strict=True) if term.held}
+    return State(posture.positions, posture.angles, posture.rod.references, posture.rod.twists, held)
 
 
-def posture_of(cage: Cage, state: State) -> tuple[Posture, Forces]:
-    """A state taken up again."""
-    nodes = len(state.contact_force) // 2
-    forces = Forces(
-        state.edge_force, state.pull_force, state.contact_force[:nodes], state.contact_force[nodes:]
-    )
-    return posture_at(cage, state.positions, state.angles, state.normals, state.twists), forces
-
-
-def stiffer(model: Model, spring: float) -> Model:
-    """The same model with other springs."""
-    return replace(model, spring=spring)
+def posture_of(model: Model, state: State) -> tuple[Posture, Forces]:
+    """A state taken up again; a term that had no force in it starts from none."""
+    posture = posture_at(model.cage.connectivity, state.positions, state.angles, state.normals, state.twists)
+    forces = tuple(state.force_of(term.name, term.held) for term in model.terms)
+    return posture, forces

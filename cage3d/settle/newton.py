@@ -3,7 +3,8 @@
 Where the Hessian has negative directions it is shifted by a multiple of the metric until it has
 none, so every step goes down in energy (Nocedal and Wright, Numerical Optimization, section 3.4).
 The constraints' forces are brought up to date once the posture rests under the forces known so
-far, until the constraints hold.
+far, until the constraints hold. A small unbalanced force can still mean a long way to go where a
+cage is soft, so the last question is how long one more step of Newton's would be.
 """
 
 from __future__ import annotations
@@ -11,15 +12,17 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.sparse import csc_array
 
 from cage3d.settle.factor import Factor, factorise, shifted
-from cage3d.settle.model import Excess, Forces, Model, Posture, derivatives, energy, forces_after, moved
+from cage3d.settle.model import Forces, Model, Trial, trial_at
+from cage3d.settle.posture import Posture
 from cage3d.shape.arrays import Floats
 from cage3d.steady import first_largest
 
 FORCE_TOLERANCE = 1e-7  # N, largest unbalanced force at rest
 LENGTH_TOLERANCE = 1e-8  # m, largest broken constraint at rest
+STILL = 1e-5  # m, longest way of a node that one more step may find at rest
+MOST_LAST_STEPS = 10  # towards a rest that is further off than its unbalanced force tells
 LONGEST_STEP = 0.10  # m, so that no step turns a hoop over
 LARGEST_TURN = 0.8  # rad
 FIRST_SHIFT = 1e-3  # N/m, below the pendulum stiffness of a light hoop
@@ -34,6 +37,7 @@ class Rest:
     forces: Forces
     residual: float  # N
     broken: float  # m
+    distance: float  # m, how far one more step of Newton's would move a node; nan where nobody asked
     worst_node: int
     steps: int
     reason: str  # "at rest", or what stopped it
@@ -56,9 +60,9 @@ class Shift:
         self.value = self.value / 8.0 if self.value > FIRST_SHIFT else 0.0
 
 
-def unbalanced(model: Model, gradient: Floats) -> float:
+def unbalanced(trial: Trial) -> float:
     """N, the largest unbalanced force; moments count as a force at the strip's width."""
-    return float(np.abs(gradient / np.sqrt(model.metric)).max())
+    return float(np.abs(trial.gradient / np.sqrt(trial.model.metric)).max())
 
 
 def force_tolerance(model: Model) -> float:
@@ -70,32 +74,19 @@ def force_tolerance(model: Model) -> float:
     )  # positions are of the order of 1 m
 
 
-def worst_node(model: Model, gradient: Floats) -> int:
+def worst_node(trial: Trial) -> int:
     """The node (or the first node of the edge) where the unbalanced force is largest."""
-    worst = first_largest(np.abs(gradient / np.sqrt(model.metric)))
+    model = trial.model
+    worst = first_largest(np.abs(trial.gradient / np.sqrt(model.metric)))
     nodes = 3 * model.free_nodes
     return worst // 3 if worst < nodes else int(model.cage.connectivity.edges[worst - nodes, 0])
 
 
-def broken_constraint(excess: Excess, forces: Forces) -> float:
-    """m, by how much the worst constraint is broken: too long, or slack while its force acts."""
-
-    def one_way(gap: Floats, force: Floats) -> float:
-        held = np.where(force > 0.0, np.abs(gap), np.maximum(gap, 0.0))
-        return float(held.max(initial=0.0))
-
-    return max(
-        float(np.abs(excess.edges).max(initial=0.0)),
-        one_way(excess.pulls, forces.pulls),
-        one_way(excess.floor, forces.floor),
-        one_way(excess.body, forces.body),
-    )
-
-
-def positive_factor(model: Model, hessian: csc_array, shift: Shift) -> Factor | None:
+def positive_factor(trial: Trial, shift: Shift) -> Factor | None:
     """The factor of the least shifted Hessian without negative directions."""
+    model = trial.model
     while shift.value < MOST_SHIFT:
-        factor = factorise(shifted(model.pattern, hessian, shift.value, model.metric))
+        factor = factorise(shifted(model.pattern, trial.hessian, shift.value, model.metric))
         if factor is not None and factor.negative == 0:
             return factor
         shift.grow()
@@ -104,28 +95,21 @@ def positive_factor(model: Model, hessian: csc_array, shift: Shift) -> Factor | 
 
 def bounded(model: Model, step: Floats) -> Floats:
     """The step, shortened so that no node moves and no strip rolls too far at once."""
-    nodes = 3 * model.free_nodes
-    reach = max(
-        np.abs(step[:nodes]).max() / LONGEST_STEP, np.abs(step[nodes:]).max(initial=0.0) / LARGEST_TURN, 1.0
-    )
+    moves, turns = model.unknowns.split(step)
+    reach = max(np.abs(moves).max() / LONGEST_STEP, np.abs(turns).max(initial=0.0) / LARGEST_TURN, 1.0)
     return np.asarray(step / reach)
 
 
-def minimise(
-    model: Model, posture: Posture, forces: Forces, tolerance: float, most_steps: int
-) -> tuple[Posture, Floats, int, Excess]:
-    """The posture of least energy under the forces known so far: (posture, gradient, steps, excess)."""
+def minimise(trial: Trial, tolerance: float, most_steps: int) -> tuple[Trial, int]:
+    """(the trial of least energy under the forces known so far, steps taken)."""
     shift = Shift()
     for step_number in range(most_steps + 1):
-        gradient, hessian, excess = derivatives(model, posture, forces)
-        residual = unbalanced(model, gradient)
-        if residual <= tolerance or step_number == most_steps:
+        if unbalanced(trial) <= tolerance or step_number == most_steps:
             break
-        factor = positive_factor(model, hessian, shift)
+        factor = positive_factor(trial, shift)
         if factor is None:
             break
-        step = bounded(model, -factor.solve(gradient))
-        taken, posture = search_along(model, posture, forces, step, float(gradient @ step))
+        taken, trial = search_along(trial, bounded(trial.model, -factor.solve(trial.gradient)))
         if taken == 0.0:
             if shift.value > MOST_SHIFT / 16.0:
                 break
@@ -133,23 +117,21 @@ def minimise(
             shift.grow()
         elif taken == 1.0:
             shift.shrink()
-    return posture, gradient, step_number, excess
+    return trial, step_number
 
 
-def search_along(
-    model: Model, posture: Posture, forces: Forces, step: Floats, slope: float
-) -> tuple[float, Posture]:
-    """The first halving of the step that lowers the energy enough (Armijo); 0 and the old posture if none."""
-    start = energy(model, posture, forces)
+def search_along(trial: Trial, step: Floats) -> tuple[float, Trial]:
+    """The first halving of the step that lowers the energy enough (Armijo); 0 and the old trial if none."""
+    slope, heights = float(trial.gradient @ step), trial.posture.positions[:, 2]
     # Near rest the gain drowns in rounding; a step that small is taken as it is.
-    noise = 1e-13 * (abs(start) + float(np.abs(model.weight @ posture.positions[:, 2])) + 1.0)
+    noise = 1e-13 * (abs(trial.energy) + float(np.abs(trial.model.weight @ heights)) + 1.0)
     share = 1.0
     for _ in range(12):
-        trial = moved(model, posture, share * step)
-        if energy(model, trial, forces) <= start + 1e-4 * share * slope + noise:
-            return share, trial
+        further = trial.moved(share * step)
+        if further.energy <= trial.energy + 1e-4 * share * slope + noise:
+            return share, further
         share /= 2.0
-    return 0.0, posture
+    return 0.0, trial
 
 
 def come_to_rest(
@@ -159,17 +141,38 @@ def come_to_rest(
 
     loose: N; stop at this residual, with the constraints only as good as the springs hold them.
     """
-    steps, reason = 0, "steps ran out"
+    trial = trial_at(model, posture, forces)
+    steps, last_steps, distance, reason = 0, 0, float("nan"), "steps ran out"
     fine = force_tolerance(model)
     while True:
-        posture, gradient, used, excess = minimise(model, posture, forces, loose or fine, most_steps - steps)
+        trial, used = minimise(trial, loose or fine, most_steps - steps)
         steps += used
-        residual = unbalanced(model, gradient)
-        forces = forces_after(model, excess, forces)
-        broken = broken_constraint(excess, forces)
-        if loose is not None or (residual <= fine and broken <= LENGTH_TOLERANCE):
+        residual, broken = unbalanced(trial), trial.broken(trial.acting)
+        if loose is not None:
             reason = "at rest"
             break
+        if residual <= fine and broken <= LENGTH_TOLERANCE:
+            step = step_to_rest(trial)
+            distance = longest_way(model, step)
+            if distance <= STILL or last_steps == MOST_LAST_STEPS:
+                reason = "at rest" if distance <= STILL else "rest is further off than the forces tell"
+                break
+            trial, steps, last_steps = trial.moved(bounded(model, step)), steps + 1, last_steps + 1
+            continue
         if residual > fine or steps >= most_steps:
             break
-    return Rest(posture, forces, residual, broken, worst_node(model, gradient), steps, reason)
+        trial = trial.held_by(trial.acting)
+    return Rest(trial.posture, trial.acting, residual, broken, distance, worst_node(trial), steps, reason)
+
+
+def step_to_rest(trial: Trial) -> Floats:
+    """(size,) Newton's step; nothing on a saddle or a flat, where it leads nowhere and stability has its say."""
+    factor = factorise(trial.hessian)
+    if factor is None or factor.negative:
+        return np.zeros(trial.model.unknowns.size)
+    return -factor.solve(trial.gradient)
+
+
+def longest_way(model: Model, step: Floats) -> float:
+    """m, by which a step moves the node that it moves most."""
+    return float(np.linalg.norm(model.unknowns.split(step)[0], axis=1).max())

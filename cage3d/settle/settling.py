@@ -6,7 +6,7 @@ hanging the skirt on the bare cage, so that is the way taken here.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -14,17 +14,16 @@ from cage3d.settle.factor import factorise
 from cage3d.settle.model import (
     Forces,
     Model,
-    Posture,
-    derivatives,
-    first_posture,
     model_of,
-    moved,
     no_forces,
     posture_of,
     state_of,
     stiffer,
+    trial_at,
+    under_weight,
 )
 from cage3d.settle.newton import FORCE_TOLERANCE, Rest, bounded, come_to_rest
+from cage3d.settle.posture import Posture, first_posture
 from cage3d.settle.stability import LEAST_STABLE, Lowest, jumped, load_response, lowest_mode
 from cage3d.settle.state import SettledCage
 from cage3d.settle.words import node_in_words
@@ -72,7 +71,7 @@ def settle(cage: Cage, start: SettledCage | None = None) -> SettledCage:
 def hang(model: Model, progress: Progress) -> Rest:
     """From level circles: the bare cage, then the skirt in steps, then every constraint held exactly."""
     numbers = model.cage.parameters
-    bare = replace(model, weight=numbers.own_weight)
+    bare = under_weight(model, numbers.own_weight)
     posture, forces = first_posture(model.cage), no_forces(model)
     for spring in SPRINGS[:-1]:
         rest = come_to_rest(stiffer(bare, spring), posture, forces, loose=loose_force(bare))
@@ -107,15 +106,14 @@ def predicted(model: Model, start: SettledCage) -> tuple[Posture, Forces]:
     Newton's method would have to find its way out of the buckling. So the first step takes the
     stiffness of the cage as it hung.
     """
-    posture, forces = posture_of(model.cage, start.state)
-    old = start.cage.parameters
-    hung = replace(model, cage=start.cage, weight=old.own_weight + old.skirt_weight)
-    _, hessian, _ = derivatives(hung, posture, forces)
-    factor = factorise(hessian)
-    if not start.settled or factor is None or factor.negative:
+    before = model_of(start.cage, model.spring, like=model)
+    hung = trial_at(before, *posture_of(before, start.state))
+    factor = factorise(hung.hessian) if start.settled else None
+    posture, forces = posture_of(model, start.state)
+    if factor is None or factor.negative:
         return posture, forces
-    gradient, _, _ = derivatives(model, posture, forces)
-    return moved(model, posture, bounded(model, -factor.solve(gradient))), forces
+    changed = trial_at(model, posture, forces)
+    return changed.moved(bounded(model, -factor.solve(changed.gradient))).posture, forces
 
 
 def loose_force(model: Model) -> float:
@@ -132,7 +130,7 @@ def put_skirt_on(model: Model, rest: Rest, progress: Progress) -> Rest:
     share, step = 0.0, LOAD_STEP
     while share < 1.0:
         step = min(step, 1.0 - share)
-        loaded = replace(model, weight=own + (share + step) * skirt)
+        loaded = under_weight(model, own + (share + step) * skirt)
         foreseen = load_response(loaded, rest.posture, rest.forces, step * skirt)
         trial = come_to_rest(loaded, rest.posture, rest.forces, loose=loose_force(model))
         progress.steps += trial.steps
@@ -180,7 +178,7 @@ def fall_to_stable(model: Model, rest: Rest, progress: Progress) -> tuple[Rest, 
 def along_mode(model: Model, rest: Rest, mode: Floats) -> Posture:
     """The posture pushed along a mode so that its farthest node moves by PUSH."""
     reach = float(np.abs(mode[: 3 * model.free_nodes]).max())
-    return moved(model, rest.posture, mode * (PUSH / max(reach, 1e-12)))
+    return trial_at(model, rest.posture, rest.forces).moved(mode * (PUSH / max(reach, 1e-12))).posture
 
 
 def finished(model: Model, rest: Rest, lowest: Lowest, progress: Progress) -> SettledCage:
@@ -188,8 +186,9 @@ def finished(model: Model, rest: Rest, lowest: Lowest, progress: Progress) -> Se
     cage = model.cage
     return SettledCage(
         cage=cage,
-        state=state_of(rest.posture, rest.forces),
+        state=state_of(model, rest.posture, rest.forces),
         residual=rest.residual,
+        distance=rest.distance,
         lowest_eigenvalue=lowest.eigenvalue,
         settled=rest.settled,
         stable=lowest.stable,

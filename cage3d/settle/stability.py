@@ -8,16 +8,8 @@ import numpy as np
 from scipy.sparse.linalg import ArpackError, LinearOperator, eigsh
 
 from cage3d.settle.factor import Factor, factorise
-from cage3d.settle.model import (
-    Forces,
-    Model,
-    Posture,
-    derivatives,
-    excess_of,
-    forces_after,
-    springs,
-    stiffer,
-)
+from cage3d.settle.model import Forces, Model, trial_at
+from cage3d.settle.posture import Posture
 from cage3d.shape.arrays import Floats
 
 # N per unit strain: so stiff that constraints count as rigid beside bending, soft enough to leave digits.
@@ -40,22 +32,7 @@ class Lowest:
 
 def rigid_factor(model: Model, posture: Posture, forces: Forces) -> Factor | None:
     """The factor of the Hessian with constraints as good as rigid."""
-    rigid = stiffer(model, RIGID)
-    _, hessian, _ = derivatives(rigid, posture, same_forces(model, rigid, posture, forces))
-    return factorise(hessian)
-
-
-def same_forces(model: Model, rigid: Model, posture: Posture, forces: Forces) -> Forces:
-    """The forces to start a stiffer model from so that it pulls at this posture just as the softer one does."""
-    excess = excess_of(model, posture)
-    acting = forces_after(model, excess, forces)
-    edge, pull, contact = springs(rigid)
-    return Forces(
-        acting.edges - edge * excess.edges,
-        acting.pulls - np.where(acting.pulls > 0.0, pull * excess.pulls, 0.0),
-        acting.floor - np.where(acting.floor > 0.0, contact * excess.floor, 0.0),
-        acting.body - np.where(acting.body > 0.0, contact * excess.body, 0.0),
-    )
+    return factorise(trial_at(model, posture, forces).with_springs(RIGID).hessian)
 
 
 def lowest_mode(model: Model, posture: Posture, forces: Forces) -> Lowest:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -19,9 +20,32 @@ class State:
     angles: Floats  # (E,) rad, strip's roll against its reference frame
     normals: Floats  # (E, 3) unit, reference frame carried in time by parallel transport
     twists: Floats  # (B,) rad, turn of the reference frame along the strip
-    pull_force: Floats  # (P,) N, tension of tapes and ties, never negative
-    edge_force: Floats  # (E,) N, axial force of the steel, tension positive
-    contact_force: Floats  # (C,) N, push of the wearer's form and the floor on hoop nodes, never negative
+    forces: Mapping[str, Floats]  # N, of every term that holds something, by its name
+
+    @property
+    def pull_force(self) -> Floats:
+        """(P,) N, tension of tapes and ties, never negative."""
+        return self.forces["pulls"]
+
+    @property
+    def edge_force(self) -> Floats:
+        """(E,) N, axial force of the steel, tension positive."""
+        return self.forces["edges"]
+
+    @property
+    def floor_push(self) -> Floats:
+        """(hoop nodes,) N, never negative."""
+        return self.forces["floor"]
+
+    @property
+    def wearer_push(self) -> Floats:
+        """(hoop nodes,) N, never negative; nothing where no form is known."""
+        return self.force_of("wearer", len(self.floor_push))
+
+    def force_of(self, name: str, count: int) -> Floats:
+        """(count,) N; none where no term of that name held so many."""
+        force = self.forces.get(name)
+        return np.zeros(count) if force is None or len(force) != count else force
 
 
 @dataclass(frozen=True)
@@ -34,6 +58,7 @@ class SettledCage:
     cage: Cage
     state: State
     residual: float  # N, largest unbalanced force
+    distance: float  # m, how far a node would move in one more step towards rest
     lowest_eigenvalue: float  # N/m, of the Hessian (angles scaled by the strip's width)
     settled: bool
     stable: bool

@@ -65,6 +65,7 @@ class Parameters:
     pull_length: Floats  # (P,) m
     own_weight: Floats  # (N,) N, steel, coating, joins, tapes, what a hoop carries
     skirt_weight: Floats  # (N,) N, the skirt at its full weight
+    strip_width: Floats  # (E,) m, by which turns of the strip are weighed against moves
 
 
 @dataclass(frozen=True)

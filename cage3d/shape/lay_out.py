@@ -160,6 +160,10 @@ def parameters_of(design: Design, placed: Placed, joined: Connectivity, circles:
         pull_length=np.concatenate([drops.T.ravel(), tie_lengths(design, joined.crossing, circles)]),
         own_weight=own,
         skirt_weight=skirt,
+        strip_width=np.repeat(
+            [design.steel_of(hoop).width for hoop in range(joined.hoop_count)],
+            [len(edges) for edges in joined.hoop_edges],
+        ),
     )
 
 

@@ -9,14 +9,13 @@ The ring's Hessian with the hoop force -qR in its edges is the solver's own; onl
 derivative of the load itself, which the solver does not know, is added here.
 """
 
-from dataclasses import replace
-
 import numpy as np
 import pytest
 from rigs import STRIP_6, only_ties, ring_on_tapes
 from scipy.linalg import eig
 
-from cage3d.settle.model import derivatives, first_posture, model_of, no_forces
+from cage3d.settle.model import model_of, no_forces, trial_at
+from cage3d.settle.posture import first_posture
 from cage3d.settle.stability import RIGID
 from cage3d.shape.lay_out import lay_out
 from cage3d.shape.strip import section_stiffness
@@ -28,10 +27,10 @@ RADIUS = LENGTH / (2 * np.pi)
 def hessian(cage, edge_force: float) -> np.ndarray:
     """(2n, 2n) in the plane: rigid edges under one axial force."""
     model = model_of(cage, RIGID)
-    posture = first_posture(cage)
     # The polygon of the first shape has its edges at rest, so the force is all that acts in them.
-    forces = replace(no_forces(model), edges=np.full(len(cage.connectivity.edges), edge_force))
-    whole = derivatives(model, posture, forces)[1].toarray()
+    forces = list(no_forces(model))
+    forces[model.place("edges")] = np.full(len(cage.connectivity.edges), edge_force)
+    whole = trial_at(model, first_posture(cage), tuple(forces)).hessian.toarray()
     count = len(cage.connectivity.hoop_nodes[0])
     flat = np.concatenate([3 * np.arange(count), 3 * np.arange(count) + 1])
     return whole[np.ix_(flat, flat)]

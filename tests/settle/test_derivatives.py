@@ -12,9 +12,11 @@ import numpy as np
 import pytest
 from rigs import hard_cage
 
-from cage3d.settle import bending
+from cage3d.settle.assembly import pattern_of
 from cage3d.settle.contact import FormGap
-from cage3d.settle.model import Forces, derivatives, energy, first_posture, model_of, moved, no_forces
+from cage3d.settle.model import model_of, no_forces, trial_at
+from cage3d.settle.posture import first_posture
+from cage3d.settle.terms.strip import STIFFNESSES
 from cage3d.shape.form import Form, Section
 from cage3d.shape.lay_out import lay_out
 
@@ -32,78 +34,76 @@ def bent_cage():
     cage = lay_out(hard_cage(), 24)
     chance = np.random.default_rng(7)
     model = model_of(cage, 300.0)
-    shake = 0.004 * chance.normal(size=model.pattern.size)
+    shake = 0.004 * chance.normal(size=model.unknowns.size)
     shake[3 * model.free_nodes :] *= 50.0
-    posture = moved(model, first_posture(cage), shake)
-    direction = 2e-4 * chance.normal(size=model.pattern.size)
+    trial = trial_at(model, first_posture(cage), no_forces(model)).moved(shake)
+    direction = 2e-4 * chance.normal(size=model.unknowns.size)
     direction[3 * model.free_nodes :] *= 50.0
-    return model, posture, direction, chance
+    return trial, direction, chance
 
 
-def check(value_at, gradient, hessian, direction):
-    """Slopes 2 and 3 of the Taylor remainder along one direction."""
-    start = value_at(0.0)
-    first = np.array([value_at(step) - start - step * (gradient @ direction) for step in STEPS])
-    second = first - np.array([0.5 * step**2 * (direction @ (hessian @ direction)) for step in STEPS])
+def check(trial, direction):
+    """Slopes 2 and 3 of the Taylor remainder of the energy along one direction."""
+    slope, curve = trial.gradient @ direction, direction @ (trial.hessian @ direction)
+    energies = np.array([trial.moved(step * direction).energy for step in STEPS])
+    first = energies - trial.energy - STEPS * slope
     assert slopes(first) == pytest.approx(2.0, abs=0.1)
-    assert slopes(second) == pytest.approx(3.0, abs=0.25)
+    assert slopes(first - 0.5 * STEPS**2 * curve) == pytest.approx(3.0, abs=0.25)
 
 
-@pytest.mark.parametrize("term", ["easy", "stiff", "torsion"])
+def with_numbers(trial, **numbers):
+    """The same posture of a cage with other numbers."""
+    model = model_of(trial.model.cage.with_parameters(**numbers), trial.model.spring)
+    return trial_at(model, trial.posture, no_forces(model))
+
+
+def with_forces(trial, **forces):
+    """The same posture with these forces known so far, by the term's name."""
+    known = [forces.get(term.name, none) for term, none in zip(trial.model.terms, trial.forces, strict=True)]
+    return trial.held_by(tuple(known))
+
+
+@pytest.mark.parametrize("term", STIFFNESSES)
 def test_each_rod_energy(rig, term):
-    model, posture, direction, _ = rig
-    joined = model.cage.connectivity
-    silent = {name: np.zeros(len(joined.bends)) for name in ("easy", "stiff", "torsion") if name != term}
-    numbers = replace(model.cage.parameters, **silent)
-    gradient, hessian = bending.derivatives(joined, numbers, posture.angles, posture.rod)
-    stencil = model.pattern.stencils.bends
-    whole_gradient = np.zeros(model.pattern.size)
-    np.add.at(whole_gradient, stencil, gradient)
+    """One stiffness alone: nothing else of the energy is left that could hide a fault in it."""
+    trial, direction, _ = rig
+    bends = np.zeros(len(trial.model.cage.connectivity.bends))
+    silent = with_numbers(trial, **{name: bends for name in STIFFNESSES if name != term})
+    strip = [part for part in silent.model.terms if part.name == "strip"]
+    alone = replace(silent.model, terms=tuple(strip), pattern=only_strip(silent.model))
+    check(trial_at(alone, silent.posture, no_forces(alone)), direction)
 
-    def value_at(step: float) -> float:
-        there = moved(model, posture, step * direction)
-        return bending.energy(joined, numbers, there.angles, there.rod)
 
-    class Product:
-        """The sum of the blocks as an operator."""
-
-        def __matmul__(self, vector: np.ndarray) -> np.ndarray:
-            out = np.zeros(model.pattern.size)
-            np.add.at(out, stencil, np.einsum("bij,bj->bi", hessian, vector[stencil]))
-            return out
-
-    check(value_at, whole_gradient, Product(), direction)
+def only_strip(model):
+    return pattern_of([part.stencil for part in model.terms if part.name == "strip"], model.unknowns.size)
 
 
 def test_whole_energy_with_forces_on_tapes_ties_and_steel(rig):
-    model, posture, direction, chance = rig
-    joined = model.cage.connectivity
+    trial, direction, chance = rig
+    joined = trial.model.cage.connectivity
     # Every tape taut by force, so that no one-way constraint changes side within the steps.
-    forces = replace(
-        no_forces(model),
+    held = with_forces(
+        trial,
         edges=chance.normal(size=len(joined.edges)),
         pulls=1e3 + chance.normal(size=len(joined.pulls)),
     )
-    gradient, hessian, _ = derivatives(model, posture, forces)
-    check(
-        lambda step: energy(model, moved(model, posture, step * direction), forces),
-        gradient,
-        hessian,
-        direction,
-    )
-    assert abs(hessian - hessian.T).max() < 1e-9 * abs(hessian).max()
+    check(held, direction)
+    assert abs(held.hessian - held.hessian.T).max() < 1e-9 * abs(held.hessian).max()
 
 
 def test_slack_tapes_do_nothing(rig):
-    model, posture, _, _ = rig
-    cage = model.cage.with_parameters(pull_length=10.0 * model.cage.parameters.pull_length)
-    loose, gone = replace(model, cage=cage), no_forces(model)
-    _, with_tapes, _ = derivatives(loose, posture, gone)
-    assert energy(loose, posture, gone) == pytest.approx(
-        energy(loose, posture, replace(gone, pulls=np.zeros_like(gone.pulls)))
-    )
-    shorter = replace(loose, cage=cage.with_parameters(pull_length=9.0 * model.cage.parameters.pull_length))
-    assert abs(derivatives(shorter, posture, gone)[1] - with_tapes).max() == 0.0
+    trial, _, _ = rig
+    lengths = trial.model.cage.parameters.pull_length
+    loose, looser = (with_numbers(trial, pull_length=factor * lengths) for factor in (9.0, 10.0))
+    assert loose.energy == looser.energy
+    assert np.array_equal(loose.gradient, looser.gradient)
+    assert abs(loose.hessian - looser.hessian).max() == 0.0
+    # Nor do tapes that are not there at all.
+    joined = trial.model.cage.connectivity
+    none = replace(joined, pulls=joined.pulls[:0], pull_names=())
+    cut = replace(trial.model.cage, connectivity=none).with_parameters(pull_length=lengths[:0])
+    model = model_of(cut, trial.model.spring)
+    assert trial_at(model, trial.posture, no_forces(model)).energy == loose.energy
 
 
 FORM = Form((
@@ -139,22 +139,27 @@ def test_gap_is_zero_on_the_form_and_negative_inside():
 
 
 def test_contact_pushes_out_of_the_form_and_off_the_floor(rig):
-    model, posture, direction, _ = rig
-    sunk = moved(replace(model), posture, np.zeros(model.pattern.size))
-    down = replace(sunk, positions=sunk.positions - [0.0, 0.0, 0.5])
-    touching = replace(
-        model, gap=FormGap(Form(tuple(replace(s, height=s.height - 0.1) for s in FORM.sections)))
-    )
-    forces = no_forces(model)
-    gradient, hessian, excess = derivatives(touching, down, forces)
-    assert (excess.floor > 0).any()
-    fine = 0.1 * direction
-    check(lambda step: energy(touching, moved(touching, down, step * fine), forces), gradient, hessian, fine)
+    trial, direction, _ = rig
+    wide = [Section(s.height - 0.1, 2.0 * s.half_breadth, 2.5 * s.half_depth, s.power) for s in FORM.sections]
+    form = Form(tuple(wide))
+    model = model_of(replace(trial.model.cage, form=form), 300.0)
+    posture = replace(trial.posture, positions=trial.posture.positions - [0.0, 0.0, 0.5])
+    touching = trial_at(model, posture, no_forces(model))
+    for name in ("floor", "wearer"):
+        assert (touching.acting[model.place(name)] > 0.0).any(), name
+    check(touching, 0.1 * direction)
 
 
-def test_forces_are_never_negative_where_nothing_can_push():
-    cage = lay_out(hard_cage(), 24)
-    model = model_of(cage, 300.0)
-    forces = no_forces(model)
-    assert isinstance(forces, Forces)
-    assert min(forces.pulls.min(), forces.floor.min(), forces.body.min()) >= 0.0
+def test_one_way_forces_are_never_negative(rig):
+    trial, _, _ = rig
+    for term, acting in zip(trial.model.terms, trial.acting, strict=True):
+        if term.name != "edges":
+            assert acting.min(initial=0.0) >= 0.0
+
+
+def test_other_springs_with_the_same_forces_have_the_same_gradient(rig):
+    trial, _, _ = rig
+    stiff = trial.with_springs(3e5)
+    assert stiff.gradient == pytest.approx(trial.gradient, abs=1e-9 * np.abs(trial.gradient).max())
+    for one, other in zip(trial.acting, stiff.acting, strict=True):
+        assert one == pytest.approx(other, abs=1e-9)

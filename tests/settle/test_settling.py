@@ -7,9 +7,14 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from rigs import BAND, STRIP_10, design_of, hard_cage, whole_cage
+from rigs import BAND, STRIP_10, design_of, hard_cage, whole_cage, without_weight
 
 from cage3d.settle import settle
+from cage3d.settle.model import model_of, posture_of
+from cage3d.settle.newton import FORCE_TOLERANCE, STILL, come_to_rest
+from cage3d.settle.settling import SPRINGS
+from cage3d.settle.tangent import Tangent
+from cage3d.shape.changes import ParameterChanges
 from cage3d.shape.lay_out import lay_out
 from cage3d.spec.read import read
 
@@ -67,6 +72,30 @@ def test_settling_again_stays_put(settled):
     again = settle(settled.cage, start=settled)
     assert again.trusted
     assert np.abs(again.positions - settled.positions).max() < 1e-7
+
+
+def test_rest_is_near_where_the_answer_says(settled):
+    assert settled.distance <= STILL
+
+
+def test_a_soft_cage_is_not_called_at_rest_far_from_it():
+    """Where next to no weight holds a cage, 90 nN a node on one side shift it, though no force is above tolerance."""
+    cage = without_weight(
+        lay_out(design_of(waist=0.7, zero=1.2, drops=[[0.2]] * 3, lengths=[1.5], steel=STRIP_10), 24)
+    )
+    hung = settle(cage)
+    assert hung.trusted
+    more = np.where(cage.positions[:, 0] > 0.0, 9e-8, 0.0)
+    assert more.max() < FORCE_TOLERANCE
+    heavier = cage.with_parameters(own_weight=cage.parameters.own_weight + more)
+    model = model_of(heavier, SPRINGS[-1])
+    rest = come_to_rest(model, *posture_of(model, hung.state))
+    assert rest.settled
+    assert rest.distance <= STILL
+    moved = np.abs(rest.posture.positions - hung.positions).max()
+    told = Tangent(hung).moves(ParameterChanges(own_weight=more[:, None]))
+    assert moved > 10.0 * STILL
+    assert moved == pytest.approx(np.abs(told).max(), rel=0.1)
 
 
 def test_the_same_cage_gives_the_same_digits(settled):

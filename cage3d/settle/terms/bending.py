@@ -1,7 +1,5 @@
-"""Bending and twist of naturally straight strip: energy, gradient and Hessian in closed form.
+"""Curvatures and twist of a strip with their first and second derivatives in closed form.
 
-Energy of a bend: (EI1 k1^2 + EI2 k2^2 + GJ m^2) / (2 l), with k1 the curvature about the
-strip's width, k2 about its thickness, m the twist, l the steel that belongs to the bend.
 First derivatives: Bergou et al. 2010, section 6. Second derivatives: of the same
 quantities, at the state from which the frames are carried; proved in the tests by the
 slope of the Taylor remainder. Local unknowns of a bend: edge before (3), edge after (3),
@@ -18,21 +16,9 @@ import numpy as np
 from cage3d.settle.arithmetic import both_ways, cross, cross_matrices, dot, outer
 from cage3d.settle.kinematics import RodShape
 from cage3d.shape.arrays import Floats, Ints
-from cage3d.shape.cage import Connectivity, Parameters
+from cage3d.shape.cage import Connectivity
 
 IDENTITY = np.eye(3)
-
-
-def local_from_nodes() -> Floats:
-    """(8, 11): local unknowns from three node positions and two angles."""
-    matrix = np.zeros((8, 11))
-    matrix[0:3, 0:3], matrix[0:3, 3:6] = -IDENTITY, IDENTITY
-    matrix[3:6, 3:6], matrix[3:6, 6:9] = -IDENTITY, IDENTITY
-    matrix[6, 9] = matrix[7, 10] = 1.0
-    return matrix
-
-
-LOCAL = local_from_nodes()
 
 
 @dataclass(frozen=True)
@@ -91,49 +77,6 @@ def material_curvatures(bend: Bend, rod: RodShape) -> tuple[Floats, Floats]:
 def bend_twists(joined: Connectivity, angles: Floats, rod: RodShape) -> Floats:
     """(B,) rad, twist of the material frame from the edge before to the edge after."""
     return np.asarray(angles[joined.bend_edges[:, 1]] - angles[joined.bend_edges[:, 0]] + rod.twists)
-
-
-def energy(joined: Connectivity, numbers: Parameters, angles: Floats, rod: RodShape) -> float:
-    """J, of all bends."""
-    about_width, about_thickness = material_curvatures(bend_of(joined, rod), rod)
-    twist = bend_twists(joined, angles, rod)
-    each = numbers.easy * about_width**2 + numbers.stiff * about_thickness**2 + numbers.torsion * twist**2
-    return float((each / (2.0 * numbers.bend_length)).sum())
-
-
-def derivatives(
-    joined: Connectivity, numbers: Parameters, angles: Floats, rod: RodShape
-) -> tuple[Floats, Floats]:
-    """(B, 11) gradient and (B, 11, 11) Hessian for x before, at, after, angle before, after."""
-    bend = bend_of(joined, rod)
-    about_width, about_thickness = material_curvatures(bend, rod)
-    twist = bend_twists(joined, angles, rod)
-    gradient = np.zeros((len(twist), 8), order="F")
-    hessian = np.zeros((len(twist), 8, 8), order="F")
-
-    def add(stiffness: Floats, value: Floats, slope: Floats, second: Floats) -> None:
-        nonlocal gradient, hessian
-        share = stiffness / numbers.bend_length
-        gradient += (share * value)[:, None] * slope
-        hessian += outer(share[:, None] * slope, slope)
-        second *= (share * value)[:, None, None]
-        hessian += second
-
-    for stiffness, value, axes in (
-        (numbers.easy, about_width, rod.widths),
-        (numbers.stiff, about_thickness, -rod.normals),
-    ):
-        slope = curvature_slope(bend, rod, value, axes)
-        add(stiffness, value, slope, curvature_second(bend, rod, value, axes))
-    add(numbers.torsion, twist, twist_slope(bend, rod), twist_second(bend, rod))
-    return gradient @ LOCAL, on_nodes(hessian)
-
-
-def on_nodes(hessian: Floats) -> Floats:
-    """(B, 11, 11) over nodes and angles, of (B, 8, 8) symmetric ones over edges and angles: two large products."""
-    count = len(hessian)
-    half = (LOCAL.T @ hessian.T.reshape(8, -1)).reshape(11, 8, count)
-    return np.asarray(np.matmul(LOCAL.T, half).T)
 
 
 def axis_pair(bend: Bend, axes: Floats) -> tuple[Floats, Floats, Floats]:

@@ -1,0 +1,109 @@
+"""What small changes of a cage's numbers do to it as it hangs, without settling again.
+
+Rest means g(q, p) = 0 with every active constraint c(q, p) = 0, so that (implicit function theorem)
+
+    H dq + C^T df = -dg/dp dp        C dq = -dc/dp dp
+
+with C the active constraints' gradients and df the change of their forces. Solved with the factor
+of H + C^T k C (k stiff springs) at hand and the forces corrected until the constraints hold, as
+settling itself does. Good for as long as no tape goes slack or taut and nothing comes into touch.
+"""
+
+from __future__ import annotations
+
+from functools import cached_property
+
+import numpy as np
+
+from cage3d.settle.factor import Factor, factorise
+from cage3d.settle.model import Trial, model_of, posture_of, trial_at
+from cage3d.settle.settling import SPRINGS
+from cage3d.settle.stability import RIGID
+from cage3d.settle.state import SettledCage
+from cage3d.settle.terms import Blocks
+from cage3d.shape.arrays import Floats, Ints
+from cage3d.shape.changes import ParameterChanges
+
+HELD = 1e-9  # of what a change asks of the constraints, left over
+MOST_CORRECTIONS = 8
+
+
+class Tangent:
+    """The settled cage's stiffness, factorised once and kept for any number of changes.
+
+    Raises ValueError where the cage is not settled and stable, or its stiffness cannot be factorised.
+    """
+
+    def __init__(self, settled: SettledCage) -> None:
+        if not settled.trusted:
+            raise ValueError("only a settled and stable cage has sensitivities")
+        self.settled = settled
+
+    @cached_property
+    def trial(self) -> Trial:
+        """The cage at rest with its constraints as good as rigid."""
+        model = model_of(self.settled.cage, SPRINGS[-1])
+        return trial_at(model, *posture_of(model, self.settled.state)).with_springs(RIGID)
+
+    @cached_property
+    def factor(self) -> Factor:
+        factor = factorise(self.trial.hessian)
+        if factor is None:
+            raise ValueError("the settled cage's Hessian could not be factorised")
+        return factor
+
+    def moves(self, changes: ParameterChanges) -> Floats:
+        """(N, 3, K) m a unit: how every node moves with each of K changes of the numbers."""
+        count = changes.count
+        steps = self.steps(changes)
+        free = self.trial.model.free_nodes
+        out = np.zeros((self.settled.cage.connectivity.node_count, 3, count))
+        out[:free] = steps[: 3 * free].reshape(free, 3, count)
+        return out
+
+    def steps(self, changes: ParameterChanges) -> Floats:
+        """(size, K) m or rad a unit: how all unknowns go with each change."""
+        trial = self.trial
+        told = list(zip(trial.readings, trial.acting, strict=True))
+        asked = [reading.excess_change(force, changes) for reading, force in told]
+        grown = [reading.gradient_change(force, changes) for reading, force in told]
+        falls = trial.model.pattern.vectors(grown, changes.count) + self.held_back(asked, changes.count)
+        steps = -self.factor.solve(falls)
+        for _ in range(MOST_CORRECTIONS):
+            left = [self.growth(place, growth, steps) for place, growth in enumerate(asked)]
+            if largest(left) <= HELD * largest(asked):
+                break
+            steps -= self.factor.solve(self.held_back(left, changes.count))
+        return steps
+
+    def held_back(self, excess: list[Floats | None], count: int) -> Floats:
+        """(size, count) N, what the springs of active constraints answer to an excess (n, count) m of each."""
+        spring, blocks = self.trial.model.spring, list[Blocks | None]()
+        for reading, acting, over in zip(self.trial.readings, self.trial.acting, excess, strict=True):
+            slope = None if over is None else reading.slope(acting)
+            if over is None or slope is None:
+                blocks.append(None)
+                continue
+            pull = (reading.stiffness(spring)[:, None] * over)[rows_of(slope)]
+            blocks.append(Blocks(slope.values[:, :, None] * pull[:, None, :], slope.rows))
+        return self.trial.model.pattern.vectors(blocks, count)
+
+    def growth(self, place: int, asked: Floats | None, steps: Floats) -> Floats | None:
+        """(n, K) m, how much the active constraints of one term are broken by steps (size, K) and changed numbers."""
+        slope = self.trial.readings[place].slope(self.trial.acting[place])
+        if slope is None:
+            return None
+        unknowns = self.trial.model.pattern.unknowns[place][rows_of(slope)]
+        moves = np.vstack([steps, np.zeros(steps.shape[1])])[unknowns]
+        broken = np.zeros((len(self.trial.acting[place]), steps.shape[1])) if asked is None else asked.copy()
+        broken[rows_of(slope)] += np.einsum("mk,mkc->mc", slope.values, moves)
+        return broken
+
+
+def rows_of(blocks: Blocks) -> Ints | slice:
+    return slice(None) if blocks.rows is None else blocks.rows
+
+
+def largest(excess: list[Floats | None]) -> float:
+    """m, the largest of all of them."""
+    return max((float(np.abs(part).max(initial=0.0)) for part in excess if part is not None), default=0.0)

@@ -1,0 +1,29 @@
+"""The parts of a cage's energy, in the order in which settling walks them."""
+
+from __future__ import annotations
+
+from cage3d.settle.terms.edges import edges_of
+from cage3d.settle.terms.floor import floor_of
+from cage3d.settle.terms.pulls import pulls_of
+from cage3d.settle.terms.strip import strip_of
+from cage3d.settle.terms.term import Blocks, Reading, Spring, Term
+from cage3d.settle.terms.wearer import wearer_of
+from cage3d.settle.terms.weights import Weights, weights_of
+from cage3d.settle.unknowns import Unknowns
+from cage3d.shape.arrays import Floats
+from cage3d.shape.cage import Cage
+
+__all__ = ["Blocks", "Reading", "Spring", "Term", "Weights", "terms_of"]
+
+
+def terms_of(cage: Cage, unknowns: Unknowns, weight: Floats) -> tuple[Term, ...]:
+    """Every part of the energy. weight: (N,) N on the nodes."""
+    joined, numbers = cage.connectivity, cage.parameters
+    return (
+        strip_of(joined, numbers, unknowns),
+        edges_of(joined, numbers, unknowns),
+        pulls_of(joined, numbers, unknowns),
+        floor_of(unknowns),
+        *([] if cage.form is None else [wearer_of(cage.form, unknowns)]),
+        weights_of(weight, unknowns),
+    )

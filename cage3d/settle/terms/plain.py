@@ -1,0 +1,33 @@
+"""What a term without constraints says to questions about forces."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from cage3d.settle.terms.term import Blocks, Spring
+from cage3d.shape.arrays import Floats
+from cage3d.shape.changes import ParameterChanges
+
+NONE = np.zeros(0)
+
+
+class PlainReading:
+    """A reading that holds nothing: base of energies such as bending and weight."""
+
+    def acting(self, known: Floats, spring: Spring) -> Floats:  # noqa: ARG002
+        return NONE
+
+    def known_for(self, acting: Floats, spring: Spring) -> Floats:  # noqa: ARG002
+        return NONE
+
+    def broken(self, acting: Floats) -> float:  # noqa: ARG002
+        return 0.0
+
+    def excess_change(self, acting: Floats, changes: ParameterChanges) -> Floats | None:  # noqa: ARG002
+        return None
+
+    def slope(self, acting: Floats) -> Blocks | None:  # noqa: ARG002
+        return None
+
+    def stiffness(self, spring: Spring) -> Floats:  # noqa: ARG002
+        return NONE

@@ -1,0 +1,150 @@
+"""Bending and twist of naturally straight strip.
+
+Energy of a bend: (EI1 k1^2 + EI2 k2^2 + GJ m^2) / (2 l), with k1 the curvature about the
+strip's width, k2 about its thickness, m the twist (all times l), l the steel that belongs to the bend.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from cage3d.settle.arithmetic import outer
+from cage3d.settle.posture import Posture
+from cage3d.settle.terms.bending import (
+    IDENTITY,
+    Bend,
+    bend_of,
+    bend_twists,
+    curvature_second,
+    curvature_slope,
+    material_curvatures,
+    twist_second,
+    twist_slope,
+)
+from cage3d.settle.terms.plain import PlainReading
+from cage3d.settle.terms.term import Blocks, Spring
+from cage3d.settle.unknowns import Unknowns
+from cage3d.shape.arrays import Floats, Ints
+from cage3d.shape.cage import Connectivity, Parameters
+from cage3d.shape.changes import ParameterChanges
+
+
+def local_from_nodes() -> Floats:
+    """(8, 11): a bend's edges before and after and their angles from three node positions and two angles."""
+    matrix = np.zeros((8, 11))
+    matrix[0:3, 0:3], matrix[0:3, 3:6] = -IDENTITY, IDENTITY
+    matrix[3:6, 3:6], matrix[3:6, 6:9] = -IDENTITY, IDENTITY
+    matrix[6, 9] = matrix[7, 10] = 1.0
+    return matrix
+
+
+LOCAL = local_from_nodes()
+STIFFNESSES = ("easy", "stiff", "torsion")
+
+
+@dataclass(frozen=True)
+class Strip:
+    """One row a bend, over three nodes and two angles."""
+
+    joined: Connectivity
+    numbers: Parameters
+    stencil: Ints  # (B, 11)
+    name: str = "strip"
+    held: int = 0
+
+    def at(self, posture: Posture) -> StripReading:
+        return StripReading(self.joined, self.numbers, posture)
+
+
+def strip_of(joined: Connectivity, numbers: Parameters, unknowns: Unknowns) -> Strip:
+    nodes, angles = unknowns.of_nodes(joined.bends), unknowns.angles[joined.bend_edges]
+    return Strip(joined, numbers, np.concatenate([nodes, angles], axis=1))
+
+
+@dataclass(frozen=True)
+class StripReading(PlainReading):
+    """The strip at one posture; what energy, gradient and Hessian share is worked out once."""
+
+    joined: Connectivity
+    numbers: Parameters
+    posture: Posture
+
+    @cached_property
+    def bend(self) -> Bend:
+        return bend_of(self.joined, self.posture.rod)
+
+    @cached_property
+    def turns(self) -> tuple[Floats, Floats, Floats]:
+        """(B,) rad about the width and about the thickness, and of twist, in the order of `STIFFNESSES`."""
+        twists = bend_twists(self.joined, self.posture.angles, self.posture.rod)
+        return *material_curvatures(self.bend, self.posture.rod), twists
+
+    @cached_property
+    def slopes(self) -> tuple[Floats, Floats, Floats]:
+        """(B, 8) gradients of the turns over edges and angles."""
+        bend, rod = self.bend, self.posture.rod
+        about_width, about_thickness, _ = self.turns
+        return (
+            curvature_slope(bend, rod, about_width, rod.widths),
+            curvature_slope(bend, rod, about_thickness, -rod.normals),
+            twist_slope(bend, rod),
+        )
+
+    def second(self, place: int) -> Floats:
+        """(B, 8, 8) second derivative of one kind of turn, in the order of `STIFFNESSES`."""
+        bend, rod = self.bend, self.posture.rod
+        if place == 2:
+            return twist_second(bend, rod)
+        return curvature_second(bend, rod, self.turns[place], -rod.normals if place else rod.widths)
+
+    def shares(self) -> list[Floats]:
+        """(B,) stiffness over length of each kind of turn (N m)."""
+        return [getattr(self.numbers, kind) / self.numbers.bend_length for kind in STIFFNESSES]
+
+    def energy(self, known: Floats, spring: Spring) -> float:  # noqa: ARG002
+        each = sum(
+            getattr(self.numbers, kind) * turn**2 for kind, turn in zip(STIFFNESSES, self.turns, strict=True)
+        )
+        return float((each / (2.0 * self.numbers.bend_length)).sum())
+
+    def gradient(self, known: Floats, spring: Spring) -> Blocks:  # noqa: ARG002
+        weighted = [
+            (share * turn)[:, None] * slope
+            for share, turn, slope in zip(self.shares(), self.turns, self.slopes, strict=True)
+        ]
+        return Blocks(sum(weighted[1:], weighted[0]) @ LOCAL)
+
+    def hessian(self, known: Floats, spring: Spring) -> Blocks:  # noqa: ARG002
+        whole = np.zeros((len(self.bend.chi), 8, 8), order="F")
+        for place, (share, turn, slope) in enumerate(
+            zip(self.shares(), self.turns, self.slopes, strict=True)
+        ):
+            whole += outer(share[:, None] * slope, slope)
+            second = self.second(place)
+            second *= (share * turn)[:, None, None]
+            whole += second
+        return Blocks(on_nodes(whole))
+
+    def gradient_change(self, acting: Floats, changes: ParameterChanges) -> Blocks | None:  # noqa: ARG002
+        """A bend's gradient is the sum of s k dk / l: it grows with each s, and falls as l grows."""
+        grown: list[Floats] = []
+        length = self.numbers.bend_length[:, None]
+        for kind, turn, slope in zip(STIFFNESSES, self.turns, self.slopes, strict=True):
+            share = 0.0
+            if (stiffness := getattr(changes, kind)) is not None:
+                share = share + stiffness / length
+            if changes.bend_length is not None:
+                share = share - getattr(self.numbers, kind)[:, None] * changes.bend_length / length**2
+            if isinstance(share, np.ndarray):
+                grown.append(((turn[:, None] * slope) @ LOCAL)[:, :, None] * share[:, None, :])
+        return Blocks(np.sum(grown, axis=0)) if grown else None
+
+
+def on_nodes(hessian: Floats) -> Floats:
+    """(B, 11, 11) over nodes and angles, of (B, 8, 8) symmetric ones over edges and angles: two large products."""
+    count = len(hessian)
+    half = (LOCAL.T @ hessian.T.reshape(8, -1)).reshape(11, 8, count)
+    return np.asarray(np.matmul(LOCAL.T, half).T)
