@@ -16,6 +16,7 @@ from fractions import Fraction
 
 from cage3d.steady import fixed, steady
 
+LONGEST = 200  # signs of anything but free text: what is longer is refused before any pattern sees it
 INCH = 0.0254  # m, exact
 POUND = 0.45359237  # kg, exact
 OUNCE = POUND / 16
@@ -124,7 +125,7 @@ def _unit_word(word: str) -> str:
 
 def unit_name(word: str) -> str | None:
     """'inches' -> 'in': the one spelling of a unit of length, None if it is not one."""
-    known = _unit_word(word)
+    known = _unit_word(word[: LONGEST + 1])
     return known if known in _LENGTHS else None
 
 
@@ -156,6 +157,7 @@ def quantity(written: object, kind: Kind, bare: float | None = None) -> float:
     """
     if isinstance(written, bool) or not isinstance(written, (int, float, str)):
         raise UnitError(f"this is not {kind.name}", f"Write {kind.examples}")
+    refuse_long(written, f"Write {kind.examples}")
     text = _tidied(written if isinstance(written, str) else repr(written))
     _refuse_no_number(text, kind)
     feet = _FEET_INCHES.fullmatch(text.lower()) if kind is LENGTH else None
@@ -169,6 +171,13 @@ def quantity(written: object, kind: Kind, bare: float | None = None) -> float:
     if not math.isfinite(value):
         raise UnitError("the number is far too large", f"Write {kind.examples}")
     return (-value if sign == "-" else value) * _scale(value, word, kind, bare)
+
+
+def refuse_long(written: object, try_this: str) -> None:
+    """Raises UnitError for a text or a whole number of more than LONGEST signs."""
+    long_text = isinstance(written, str) and len(written) > LONGEST
+    if long_text or (isinstance(written, int) and abs(written) >= 10**LONGEST):
+        raise UnitError(f"this is far too long, more than {LONGEST} signs", try_this)
 
 
 def _refuse_no_number(text: str, kind: Kind) -> None:

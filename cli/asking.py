@@ -25,7 +25,7 @@ def answer(
         try:
             return read(given)
         except UnitError as fault:
-            raise CommandError(Problem(option, given, fault.why, fault.try_this)) from fault
+            raise CommandError(Problem(option, given[:60], fault.why, fault.try_this)) from fault
     while True:
         print(f"{question} [{usual}]: " if usual else f"{question}: ", end="", file=sys.stderr, flush=True)
         line = sys.stdin.readline()
@@ -79,6 +79,6 @@ def one_of(words: list[str]) -> Callable[[str], str]:
 
 def count(text: str) -> int:
     """Reads a whole number."""
-    if not text.strip().isdecimal():
+    if not text.strip().isdecimal() or len(text) > 9:
         raise UnitError("a whole number belongs here", "Write 8, for instance")
     return int(text)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterable
+from contextlib import suppress
 from traceback import extract_tb
 from typing import TYPE_CHECKING
 
@@ -11,6 +12,8 @@ import typer
 from rich.console import Console
 
 from cage3d.errors import CageError, CommandError, NotSettledError, Problem
+
+from .ending import Unprinted
 
 if TYPE_CHECKING:
     from cage3d.flow import Made
@@ -50,6 +53,16 @@ def tell_unexpected(fault: Exception) -> None:
         "tool, not of your design. Please report this line together with the design file.",
         file=sys.stderr,
     )
+
+
+def tell_unprinted(fault: Unprinted) -> None:
+    """Output that did not get out; nothing where its reader left, as `| head` does."""
+    if not fault.reader_left and sys.stderr is not None:
+        with suppress(OSError):
+            print(
+                f"cage3d: what was to be printed did not get out ({fault}). Make room, or send it elsewhere.",
+                file=sys.stderr,
+            )
 
 
 def show_report(report: Report) -> None:

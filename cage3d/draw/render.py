@@ -6,9 +6,12 @@ import os
 import subprocess
 import sys
 import tempfile
-from collections.abc import Sequence
+import zlib
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
+from zipfile import BadZipFile
 
 import numpy as np
 
@@ -31,18 +34,35 @@ def rendered(parts: Sequence[ScenePart], frames: Sequence[Frame]) -> list[Pixels
 
     Raises DrawError where the graphics libraries are missing or fail.
     """
-    with tempfile.TemporaryDirectory(prefix="cage3d-") as folder:
-        job, pixels = Path(folder, "job.npz"), Path(folder, "pixels.npz")
+    with job_folder() as folder:
+        job, pixels = folder / "job.npz", folder / "pixels.npz"
         np.savez(job, **job_arrays(parts, frames))
         _run_child(job, pixels)
-        try:
-            with np.load(pixels, allow_pickle=False) as made:
-                pictures = [made[f"pixels_{place}"] for place in range(len(frames))]
-        except (OSError, ValueError, KeyError) as fault:
-            raise _no_pictures("the drawing process left nothing to read") from fault
+        pictures = _pictures_in(pixels, len(frames))
     if any(picture.min() == picture.max() for picture in pictures):
         raise _no_pictures("the graphics library drew nothing")
     return pictures
+
+
+@contextmanager
+def job_folder() -> Iterator[Path]:
+    """A folder that is gone afterwards. Raises DrawError where none can be made or written to."""
+    try:
+        with tempfile.TemporaryDirectory(prefix="cage3d-", ignore_cleanup_errors=True) as folder:
+            yield Path(folder)
+    except OSError as fault:
+        why = f"nothing can be written to the folder for temporary files ({fault.strerror or fault})"
+        hint = "Make room there, or let TMPDIR name a folder of your own"
+        raise DrawError(Problem("pictures", "", why, hint)) from fault
+
+
+def _pictures_in(path: Path, count: int) -> list[Pixels]:
+    """What draw.child left. Raises DrawError where it cannot be read."""
+    try:
+        with np.load(path, allow_pickle=False) as made:
+            return [made[f"pixels_{place}"] for place in range(count)]
+    except (OSError, ValueError, KeyError, EOFError, BadZipFile, zlib.error) as fault:
+        raise _no_pictures("the drawing process left nothing to read") from fault
 
 
 def job_arrays(parts: Sequence[ScenePart], frames: Sequence[Frame]) -> dict[str, Any]:

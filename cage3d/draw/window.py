@@ -10,13 +10,11 @@ from __future__ import annotations
 import os
 import subprocess
 import sys
-import tempfile
-from pathlib import Path
 from typing import Any
 
 import numpy as np
 
-from cage3d.draw.render import DrawError, child_environment, job_arrays
+from cage3d.draw.render import DrawError, child_environment, job_arrays, job_folder
 from cage3d.draw.views import THREE_QUARTER
 from cage3d.errors import Problem
 from cage3d.mesh.part import KINDS
@@ -37,8 +35,8 @@ def display() -> bool:
 
 def open_window(settled: SettledCage, title: str) -> None:
     """Shows the cage until the window is closed. Raises DrawError where no window comes up."""
-    with tempfile.TemporaryDirectory(prefix="cage3d-") as folder:
-        job = Path(folder, "job.npz")
+    with job_folder() as folder:
+        job = folder / "job.npz"
         np.savez(job, **job_arrays(scene_parts(settled, SHOWN), []))
         command = [sys.executable, "-m", "cage3d.draw.window", str(job), title]
         done = subprocess.run(

@@ -12,7 +12,7 @@ from pydantic import BaseModel
 from cage3d.errors import Problem
 from cage3d.spec.design import Design
 from cage3d.spec.tree import Node, Place
-from cage3d.units import NoUnitsError, UnitError
+from cage3d.units import LONGEST, NoUnitsError, UnitError
 
 NO_SUCH_KEY = "there is no such key here"
 
@@ -80,8 +80,9 @@ def problems_of(errors: list[Any]) -> Iterator[Problem]:
     ]
     if bare:
         yield _no_units(bare)
+    told = {id(error) for error in bare}
     for error in errors:
-        if error not in bare:
+        if id(error) not in told:
             yield _problem(error)
 
 
@@ -95,17 +96,24 @@ def _no_units(errors: list[Any]) -> Problem:
     also = f", and so are {others} others" if others > 1 else ", and so is one other" if others else ""
     return Problem(
         place_text(without_tags(first["loc"])),
-        str(first["input"]),
+        _shown(first["input"]),
         f"this is a bare number{also}, and the design does not say its units",
         "Write units: in (or cm, mm, m, ft) near the top, or a unit after each number",
     )
+
+
+def _shown(written: Any) -> str:
+    """A plain value as it was written, cut where it is endless."""
+    if isinstance(written, int) and abs(written) >= 10**LONGEST:
+        return "a whole number without end"
+    return str(written)[: LONGEST + 1] if isinstance(written, (str, int, float)) else ""
 
 
 def _problem(error: Any) -> Problem:
     place = without_tags(error["loc"])
     kind, ctx, written = error["type"], error.get("ctx", {}), error["input"]
     where, key = place_text(place), str(place[-1]) if place else ""
-    said = str(written) if isinstance(written, (str, int, float)) else ""
+    said = _shown(written)
     fault = ctx.get("error")
     if isinstance(fault, UnitError):
         return Problem(where, said, fault.why, fault.try_this)

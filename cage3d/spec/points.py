@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from cage3d.spec.design import Tapes
-from cage3d.units import UnitError
+from cage3d.units import UnitError, refuse_long
 
 _POINT = re.compile(
     r"(?:hoop\s*(?P<hoop>[0-9]{1,4})|(?P<band>waist\s?band|waist|band))[\s,]+tape\s*(?P<tape>[0-9]{1,4})"
@@ -20,6 +20,7 @@ def parse_point(text: str) -> tuple[int | None, int]:
 
     Raises UnitError (a ValueError) where the text is no point.
     """
+    refuse_long(text, "Write hoop 3 tape 6, or waistband tape 2")
     plain = " ".join(text.lower().split())
     found = _POINT.fullmatch(plain) or _TURNED.fullmatch(plain)
     if found is None:

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import os
+import stat
+from collections.abc import Iterable
+from itertools import islice
 from pathlib import Path
 from typing import Any
 
@@ -10,11 +14,12 @@ from pydantic import ValidationError
 from cage3d.errors import DesignError, Problem
 from cage3d.spec import rules
 from cage3d.spec.design import Design
-from cage3d.spec.faults import NO_SUCH_KEY, located, place_of, problems_of, without_tags
+from cage3d.spec.faults import NO_SUCH_KEY, located, place_of, printable, problems_of, without_tags
 from cage3d.spec.tree import Place, parse, repeated_keys
 from cage3d.units import unit_name
 
 LARGEST_FILE = 1_000_000  # bytes; a design with every drop written out has some 20,000
+MOST_TOLD = 200  # faults told at once; nobody mends more before reading again
 
 
 def read(path: str | Path) -> Design:
@@ -37,12 +42,17 @@ def read_text(text: str, name: str = "design") -> Design:
                 root.column,
             )
         )
-    problems = list(repeated_keys(root, name))
+    problems = _first(repeated_keys(root, name))
     design, faults = _validated(root.data())
     problems += [located(fault, root, name, of_key=fault.why == NO_SUCH_KEY) for fault in faults]
     _raise_in_order(problems)
     assert design is not None
     return design
+
+
+def _first(problems: Iterable[Problem]) -> list[Problem]:
+    """As many as are told, and one more where there are more."""
+    return list(islice(problems, MOST_TOLD + 1))
 
 
 def read_data(data: dict[str, Any], units: str | None = None) -> Design:
@@ -65,8 +75,9 @@ def _validated(data: dict[str, Any]) -> tuple[Design | None, list[Problem]]:
         design = Design.model_validate(data, context={"units": known})
     except ValidationError as error:
         errors = error.errors(include_url=False)
-        return None, [*problems_of(errors), *_further(data, known, errors)]
-    return design, list(rules.problems(design))
+        further = _further(data, known, errors) if len(errors) <= MOST_TOLD else []
+        return None, [*_first(problems_of(errors)), *further]
+    return design, _first(rules.problems(design))
 
 
 def _further(data: dict[str, Any], units: str | None, errors: list[Any]) -> list[Problem]:
@@ -81,7 +92,7 @@ def _further(data: dict[str, Any], units: str | None, errors: list[Any]) -> list
     ]
     # Beside a value that was left out a rule would judge the default in its place.
     beside = {place[:-1] for place in known_keys}
-    found = rules.problems(design)
+    found = _first(rules.problems(design))
     return [
         one for one in found if not any(place_of(one.where)[: len(part)] == part for part in beside if part)
     ]
@@ -103,23 +114,37 @@ def _leaving_out(data: Any, places: list[Place]) -> Any:
 
 def _raise_in_order(problems: list[Problem]) -> None:
     once = list(dict.fromkeys(problems))
-    if once:
-        raise DesignError(sorted(once, key=lambda problem: (problem.line or 0, problem.column or 0)))
+    if not once:
+        return
+    told = sorted(once, key=lambda problem: (problem.line or 0, problem.column or 0))[:MOST_TOLD]
+    if len(once) > MOST_TOLD:
+        last, why = told[-1], f"there are more faults than these {MOST_TOLD}"
+        told.append(Problem(last.where, "", why, "Mend these, then look again", last.line, last.column))
+    raise DesignError(told)
+
+
+def _bytes_of(file: Path) -> bytes:
+    """At most LARGEST_FILE bytes and one more. Raises OSError, also for what is no plain file."""
+    # A pipe without a writer would keep a plain open() waiting for ever.
+    handle = os.open(file, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
+    with os.fdopen(handle, "rb") as stream:
+        if not stat.S_ISREG(os.fstat(handle).st_mode):
+            raise OSError(0, "it is a device or a pipe, and no plain file")
+        return stream.read(LARGEST_FILE + 1)
 
 
 def _text_of(file: Path) -> str:
     """The text of a file. Raises DesignError where it is missing, too large or no text."""
 
     def refuse(why: str, try_this: str) -> DesignError:
-        return DesignError(Problem(str(file), "", why, try_this))
+        return DesignError(Problem(printable(str(file), 300), "", why, try_this))
 
     try:
         if file.is_dir():
             raise refuse(
                 "this is a folder, and a design is a file", "Name the file in it, such as petticoat.yaml"
             )
-        with file.open("rb") as stream:
-            data = stream.read(LARGEST_FILE + 1)
+        data = _bytes_of(file)
     except FileNotFoundError:
         raise refuse(
             "there is no such file", "Check the name, or begin a design with: cage3d new FILE"
@@ -128,7 +153,7 @@ def _text_of(file: Path) -> str:
         raise refuse("this file may not be read by you", "Ask its owner for leave to read it") from None
     except (OSError, ValueError) as fault:
         reason = getattr(fault, "strerror", None) or "the name is not one a file can have"
-        raise refuse(f"the file cannot be read ({reason})", "Check the name") from None
+        raise refuse(f"the file cannot be read ({reason})", "Name a design, such as petticoat.yaml") from None
     if len(data) > LARGEST_FILE:
         raise refuse("the file is larger than 1 MB, and no design is", "Name the design's own file")
     if b"\0" in data:

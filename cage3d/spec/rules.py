@@ -14,14 +14,8 @@ from cage3d.spec.design import Design
 
 Rule = Callable[[Design], Iterator[Problem]]
 
-IMPOSSIBLE: tuple[Rule, ...] = (
-    *rules_cage.RULES,
-    *rules_strip.RULES,
-    *rules_body.RULES,
-    *rules_buying.RULES,
-    *rules_reach.RULES,
-    *rules_ties.RULES,
-)
+APART: tuple[Rule, ...] = (*rules_strip.RULES, *rules_body.RULES, *rules_buying.RULES)
+OF_EVERY_TAPE: tuple[Rule, ...] = (*rules_cage.RULES, *rules_reach.RULES, *rules_ties.RULES)
 UNUSUAL: tuple[Rule, ...] = (
     *rules_strip.REMARKS,
     *rules_body.REMARKS,
@@ -31,8 +25,13 @@ UNUSUAL: tuple[Rule, ...] = (
 
 
 def problems(design: Design) -> Iterator[Problem]:
-    """Everything for which the cage cannot be made or computed."""
-    for rule in IMPOSSIBLE:
+    """Everything for which the cage cannot be made or computed.
+
+    Counts come first: no rule goes through more tapes and hoops than a cage can have.
+    """
+    counts = [problem for rule in rules_cage.COUNTS for problem in rule(design)]
+    yield from counts
+    for rule in APART if counts else (*OF_EVERY_TAPE, *APART):
         yield from rule(design)
 
 

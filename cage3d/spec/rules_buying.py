@@ -35,7 +35,7 @@ def prices_are_of_known_things(design: Design) -> Iterator[Problem]:
 
 def scale_of_the_miniature(design: Design) -> Iterator[Problem]:
     written = design.printing.scale
-    found = re.fullmatch(r"1 ?[:/] ?([0-9]+(?:\.[0-9]+)?)", written)
+    found = re.fullmatch(r"1 ?[:/] ?([0-9]{1,9}(?:\.[0-9]{1,9})?)", written)
     if not found or not 1.0 <= float(found[1]) <= 100.0:
         yield Problem("printing.scale", written, "this is not a scale from 1:1 to 1:100", "Write scale: 1:6")
 

@@ -15,6 +15,7 @@ from cage3d.units import UnitError, both, show_length
 
 BODY_RATIO = 0.658  # depth to breadth of a hip, women's mean of the 2012 U.S. Army body survey
 BODY_REACH = 1.5  # times hip_drop: ties above this level pass the trunk, below it the legs
+NO_DISTANCE = 1e-9  # of half the body's breadth
 
 Point = tuple[int | None, int]
 
@@ -140,9 +141,11 @@ def _across_body(design: Design, hoop: int, tapes: tuple[int, int], half: tuple[
     along = other - one
     nearest = one - along * float(one @ along) / max(float(along @ along), 1e-12)
     inside = 1.0 - float(nearest @ nearest)
-    if inside <= 0.0:
+    apart = float(np.linalg.norm(along))
+    # Two tapes at one place, or a hoop whose overhangs leave nothing: other rules say so.
+    if inside <= 0.0 or apart < NO_DISTANCE:
         return 0.0
-    share = 2 * math.sqrt(inside) / float(np.linalg.norm(along))
+    share = 2 * math.sqrt(inside) / apart
     return share * float(np.linalg.norm(ends[1] - ends[0]))
 
 

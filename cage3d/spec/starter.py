@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from cage3d.errors import DesignError, Problem
 from cage3d.spec.profile import SILHOUETTES, levels
-from cage3d.spec.values import plain_name
+from cage3d.spec.values import LONGEST, plain_name
 from cage3d.units import INCH, UnitError, both, show_length
 
 HIP_ROOM = (
@@ -144,6 +144,14 @@ def _refuse_impossible(measures: Measures) -> None:
         refuse("hoops", str(measures.hoops), "a first design has 1 to 20 hoops", "4 to 7 are usual")
     if not 3 <= measures.tapes <= 40:
         refuse("tapes", str(measures.tapes), "a first design has 3 to 40 tapes", "8 to 12 are usual")
+    for key in ("waist", "waist_height", "hip", "hip_drop", "hem"):
+        size = getattr(measures, key)
+        if size is not None and not 0.0 < size <= LONGEST:
+            refuse(key, f"{size:g} m", "no cage has this size", "Check the number and its unit")
+    if not 0.0 < max(measures.clearance) <= LONGEST:
+        refuse("clearance", f"{max(measures.clearance):g} m", "no cage hangs there", "Check the number")
+    if problems:
+        raise DesignError(problems)
     if (measures.hip is None) != (measures.hip_drop is None):
         refuse("hip", "", "a hip and its depth below the waist go together", "Give both or neither")
     if measures.hem <= measures.waist:

@@ -7,6 +7,7 @@ reading and not accidents afterwards. Scalars stay as they were written: `41 1/2
 
 from __future__ import annotations
 
+from collections import deque
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Any, Literal
@@ -16,16 +17,31 @@ from ruamel.yaml.error import MarkedYAMLError, YAMLError
 from ruamel.yaml.reader import ReaderError
 
 from cage3d.errors import DesignError, Problem
+from cage3d.spec.scanner import (
+    LONGEST_VALUE,
+    NAME_TOO_LONG,
+    NO_SUCH_SIGN,
+    TOO_LONG,
+    TOO_MANY_DIRECTIVES,
+    BoundedScanner,
+)
 
 DEEPEST = 20  # levels; a design has 5
 LARGEST = 20_000  # values with aliases written out; 40 hoops on 60 tapes have 2,400 drops
+MOST_IN_ONE = 1_000  # values of one list, or keys of one group
+MOST_SIGNS = 400_000  # of all values together, as written
+MOST_LINES = 100_000
+LONGEST_KEY = 200  # signs
 
 Place = tuple[str | int, ...]
 
 
 @dataclass
 class Node:
-    """A value, a list or a mapping. line, column: from 1; size: values in it, aliases written out."""
+    """A value, a list or a mapping. line, column: from 1.
+
+    size: values in it, aliases written out; depth: levels of lists and mappings in it.
+    """
 
     kind: Literal["value", "list", "mapping"]
     line: int
@@ -34,6 +50,7 @@ class Node:
     items: list[Node] = field(default_factory=list)
     keys: list[Node] = field(default_factory=list)  # of a mapping, beside items
     size: int = 1
+    depth: int = 0
     open: bool = True
 
     def key(self, name: str | int) -> Node | None:
@@ -64,9 +81,11 @@ class Node:
 
 def parse(text: str, where: str) -> Node:
     """The tree of a YAML text; `where` names the file in a Problem. Raises DesignError."""
-    builder = _Builder(where)
+    _refuse_endless(text, where)
+    builder, yaml = _Builder(where), YAML(typ="safe", pure=True)
+    yaml.Scanner = BoundedScanner
     try:
-        for event in YAML(typ="safe", pure=True).parse(text):
+        for event in yaml.parse(text):
             builder.take(event)
     except ReaderError as fault:
         line = text.count("\n", 0, fault.position) + 1
@@ -92,6 +111,14 @@ def parse(text: str, where: str) -> Node:
     return builder.root
 
 
+def _refuse_endless(text: str, where: str) -> None:
+    """Raises DesignError for more lines than a design has: blank ones take their time too."""
+    lines = sum(text.count(sign) for sign in "\n\r\x85\u2028\u2029") - text.count("\r\n")
+    if lines > MOST_LINES:
+        why = f"the file has {lines} lines, and a design has fewer than {MOST_LINES}"
+        raise DesignError(Problem(where, "", why, "Look at one of the samples", 1, 1))
+
+
 class _Builder:
     """Puts events together into nodes."""
 
@@ -101,6 +128,7 @@ class _Builder:
         self.stack: list[Node] = []
         self.anchors: dict[str, Node] = {}
         self.documents = 0
+        self.signs = 0
 
     def take(self, event: Any) -> None:
         name = type(event).__name__
@@ -131,16 +159,28 @@ class _Builder:
             node.text, node.open = (None if nothing else event.value), False
         if event.anchor:
             self.anchors[event.anchor] = node
+        self.bound(event, node)
         self.put(event, node)
         if kind != "value":
             self.stack.append(node)
-            if len(self.stack) > DEEPEST:
-                self.refuse(
-                    event,
-                    "",
-                    f"lists stand inside lists more than {DEEPEST} deep",
-                    "A design needs five levels: look at one of the samples",
-                )
+            self.refuse_deeper(event, len(self.stack))
+
+    def bound(self, event: Any, node: Node) -> None:
+        """No value, and all values together, longer than a design needs."""
+        self.signs += event.end_mark.index - event.start_mark.index if node.kind == "value" else 0
+        if node.text is not None and len(node.text) > LONGEST_VALUE:
+            self.refuse(event, node.text[:60], f"the value is longer than {LONGEST_VALUE} signs", _SHORTER)
+        if self.signs > MOST_SIGNS:
+            self.refuse(event, "", f"the values hold more than {MOST_SIGNS} signs together", _SHORTER)
+
+    def refuse_deeper(self, event: Any, depth: int) -> None:
+        if depth > DEEPEST:
+            self.refuse(
+                event,
+                "",
+                f"lists stand inside lists more than {DEEPEST} deep",
+                "A design needs five levels: look at one of the samples",
+            )
 
     def put(self, event: Any, node: Node) -> None:
         """Hang a node under what is open: as a key, as a key's value, or in a list."""
@@ -151,9 +191,15 @@ class _Builder:
         if parent.kind == "mapping" and len(parent.keys) == len(parent.items):
             if node.kind != "value":
                 self.refuse(event, "", "a list or a group cannot be a key", "Write key: value")
+            if len(node.text or "") > LONGEST_KEY:
+                said = (node.text or "")[:60]
+                self.refuse(event, said, f"the key is longer than {LONGEST_KEY} signs", "Write key: value")
             parent.keys.append(node)
         else:
             parent.items.append(node)
+            if len(parent.items) > MOST_IN_ONE:
+                what = "keys stand in one group" if parent.keys else "values stand in one list"
+                self.refuse(event, "", f"more than {MOST_IN_ONE} {what}", "Look at one of the samples")
         self.grow(event, parent, 1 if node.open else node.size)
 
     def grow(self, event: Any, parent: Node, by: int) -> None:
@@ -169,6 +215,7 @@ class _Builder:
     def close(self, event: Any) -> None:
         node = self.stack.pop()
         node.open = False
+        node.depth = 1 + max((item.depth for item in node.items), default=0)
         if self.stack:
             self.grow(event, self.stack[-1], node.size - 1)
 
@@ -184,6 +231,7 @@ class _Builder:
         elif node.open:
             self.refuse(event, f"*{event.anchor}", "the alias holds itself", "Write the values out")
         assert node is not None
+        self.refuse_deeper(event, len(self.stack) + node.depth)
         return node
 
     def refuse(self, event: Any, said: str, why: str, try_this: str) -> None:
@@ -191,8 +239,13 @@ class _Builder:
         raise DesignError(Problem(self.where, said, why, try_this, mark.line + 1, mark.column + 1))
 
 
+_SHORTER = "Write it shorter; a note may have 5000 letters"
 # What the reader of YAML says, and what a maker can do about it.
 _SAYINGS = (
+    (TOO_LONG, f"the value is longer than {LONGEST_VALUE} signs", _SHORTER),
+    (NAME_TOO_LONG, "a word that begins with !, & or * is too long", "Put the text in quotes"),
+    (TOO_MANY_DIRECTIVES, "lines that begin with % have no meaning in a design", "Leave them out"),
+    (NO_SUCH_SIGN, "a \\U in \"...\" names a sign that does not exist", "Write the sign itself, or ' round the text"),
     ("'\\t'", "a tab stands where YAML wants blanks", "Indent with blanks (two a level)"),
     ("mapping values are not allowed", "a second : stands in this line, or the line is indented wrongly",
      "Put the text in quotes, or line it up with the lines above"),
@@ -225,9 +278,9 @@ def _as_problem(fault: MarkedYAMLError, where: str, text: str) -> Problem:
 
 def repeated_keys(root: Node, where: str) -> Iterator[Problem]:
     """A Problem for every key that stands twice in one mapping."""
-    todo, done = [root], set()
+    todo, done = deque([root]), set()
     while todo:
-        node = todo.pop(0)
+        node = todo.popleft()
         if id(node) in done:
             continue
         done.add(id(node))

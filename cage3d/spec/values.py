@@ -18,6 +18,7 @@ from cage3d.units import Kind, UnitError
 
 LONGEST = 50.0  # m, beyond any part of a cage
 LONGEST_COIL = 1000.0  # m
+LONGEST_TEXT = 5000  # letters
 
 # A number with an optional fraction, then anything: the unit words are judged when read.
 MEASURE_PATTERN = r"^\s*[+]?[0-9.½¼¾⅛⅜⅝⅞⅓⅔]"
@@ -145,6 +146,7 @@ Fullness = Annotated[
 
 def _count(written: Any) -> int:
     """A whole number from 1."""
+    units.refuse_long(written, "Write 8, for instance")
     text = written.strip() if isinstance(written, str) else repr(written)
     if isinstance(written, bool) or not re.fullmatch(r"[+-]?[0-9]{1,9}(\.0*)?", text):
         raise UnitError("a whole number belongs here", "Write 8, for instance")
@@ -176,12 +178,20 @@ def _text(written: Any) -> str:
     """Any script, one line or more; control characters would garble sheets and terminals."""
     if isinstance(written, (bool, dict, list, tuple)) or written is None:
         raise UnitError("a text belongs here", "Write it in quotes if it holds : or #")
+    if isinstance(written, int):
+        units.refuse_long(written, "Write it shorter")
+    if len(str(written)) > 2 * LONGEST_TEXT:  # a sign may be written as two that make one
+        raise _too_long()
     text = unicodedata.normalize("NFC", str(written)).strip()
     if any(unicodedata.category(sign) in ("Cc", "Cs", "Co", "Cn") and sign not in "\n\t" for sign in text):
         raise UnitError("the text holds control characters", "Write letters, digits and plain signs")
-    if len(text) > 5000:
-        raise UnitError("the text is longer than 5000 letters", "Write it shorter")
+    if len(text) > LONGEST_TEXT:
+        raise _too_long()
     return text
+
+
+def _too_long() -> UnitError:
+    return UnitError(f"the text is longer than {LONGEST_TEXT} letters", "Write it shorter")
 
 
 def plain_name(written: Any) -> str:
@@ -216,6 +226,7 @@ Name = Annotated[
 
 def _cloth(written: Any, info: ValidationInfo) -> float | str:
     """kg/m2, or the name of a cloth as text."""
+    units.refuse_long(written, "Write a cloth such as taffeta, or a weight such as 120 g/m2")
     if isinstance(written, str) and written and not any(sign.isdigit() for sign in written):
         return _text(written)
     return _measure(units.PER_AREA, 0.0, 20.0, "20 kg/m2", zero=False)(written, info)
