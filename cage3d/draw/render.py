@@ -59,7 +59,7 @@ def job_folder() -> Iterator[Path]:
 def _pictures_in(path: Path, count: int) -> list[Pixels]:
     """What draw.child left. Raises DrawError where it cannot be read."""
     try:
-        with np.load(path, allow_pickle=False) as made:
+        with path.open("rb") as stream, np.load(stream, allow_pickle=False) as made:
             return [made[f"pixels_{place}"] for place in range(count)]
     except (OSError, ValueError, KeyError, EOFError, BadZipFile, zlib.error) as fault:
         raise _no_pictures("the drawing process left nothing to read") from fault
