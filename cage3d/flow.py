@@ -6,13 +6,13 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from cage3d.design.read import read, read_text
+from cage3d.design.starter import Measures, first_design
 from cage3d.errors import NotSettledError, OutputError, Problem
-from cage3d.outputs import PARTS, Files, Part, files_or_problems
 from cage3d.report import Report, measure, why_not, with_capacity, with_marks, with_second_way
+from cage3d.results import RESULTS, Files, Result, files_or_problems
 from cage3d.settle import SettledCage, settle
 from cage3d.shape.lay_out import lay_out
-from cage3d.spec.read import read, read_text
-from cage3d.spec.starter import Measures, first_design
 from cage3d.write.files import write_whole
 from cage3d.write.folder import Folder, file_stem
 
@@ -46,7 +46,7 @@ class Made:
 def make(
     path: Path,
     folder: Folder,
-    parts: Sequence[Part] = PARTS,
+    parts: Sequence[Result] = RESULTS,
     told: Callable[[str], object] = lambda _name: None,
 ) -> Made:
     """Everything that follows from a design, into one folder; a part that fails leaves the others standing.

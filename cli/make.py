@@ -27,10 +27,10 @@ def make(
     A part that cannot be made, such as pictures on a machine without graphics, is told and left out;
     the exit status is then 1 and all the rest is written.
     """
-    from cage3d import flow, outputs
+    from cage3d import flow, results
     from cage3d.mesh.part import wanted_kinds
 
-    chosen = outputs.parts_showing(wanted_kinds(parts), fine)
+    chosen = results.results_showing(wanted_kinds(parts), fine)
     with progress().status("reading the design") as status:
         made = flow.make(file, folder_for(file, into, force), chosen, status.update)
     show_written(made)

@@ -35,15 +35,15 @@ def maquette(
 
     A display model: not to be worn, not a toy.
     """
-    from cage3d import flow, outputs
-    from cage3d.mesh.flat import build_flat
-    from cage3d.mesh.maquette import build_maquette
+    from cage3d import flow, results
+    from cage3d.miniature.flat.kit import build_flat
+    from cage3d.miniature.maquette import build_maquette
 
     def files(settled: SettledCage, _report: Report) -> dict[str, bytes]:
         if flat:
-            return outputs.miniature_files(build_flat(settled, scale, process, part, bed))
-        return outputs.miniature_files(build_maquette(settled, scale, process, part, bed, split))
+            return results.miniature_files(build_flat(settled, scale, process, part, bed))
+        return results.miniature_files(build_maquette(settled, scale, process, part, bed, split))
 
-    made = outputs.Part("miniature", files)
+    made = results.Result("miniature", files)
     with progress().status("reading the design") as status:
         show_written(flow.make(file, folder_for(file, into, force), (made,), status.update))

@@ -33,9 +33,9 @@ def new(
 
     Numbers as makers write them: 26, 26 1/2, 7½, 66 cm.
     """
+    from cage3d.design.profile import SILHOUETTES
+    from cage3d.design.starter import Measures
     from cage3d.flow import new_design, refuse_existing
-    from cage3d.spec.profile import SILHOUETTES
-    from cage3d.spec.starter import Measures
     from cage3d.units import mass
 
     refuse_existing(file, force)

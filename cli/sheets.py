@@ -28,11 +28,11 @@ def sheets(
 
     Print the PDF at 100 %, and measure its squares before you mark a tape by it.
     """
-    from cage3d import flow, outputs
+    from cage3d import flow, results
     from cage3d.sheets import refuse_options
 
     refuse_options(paper, font)  # before the cage is settled: a wrong option costs no wait
-    part = outputs.Part("making sheets", lambda *hung: outputs.sheet_files(*hung, paper, font))
+    part = results.Result("making sheets", lambda *hung: results.sheet_files(*hung, paper, font))
     with progress().status("reading the design") as status:
         made = flow.make(file, folder_for(file, into, force), (part,), status.update)
     show_written(made)

@@ -10,12 +10,12 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
-from cage3d import outputs
+from cage3d import results
+from cage3d.design.read import read
 from cage3d.flow import foretold
 from cage3d.report import with_capacity
 from cage3d.settle import settle
 from cage3d.shape.lay_out import lay_out
-from cage3d.spec.read import read
 
 
 def write_every_part(folder: Path, nodes: int, sample: Path) -> None:
@@ -23,7 +23,7 @@ def write_every_part(folder: Path, nodes: int, sample: Path) -> None:
     settled = settle(cage)
     report = foretold(settled)
     report = report if nodes else with_capacity(report, settled)
-    for part in outputs.PARTS:
+    for part in results.RESULTS:
         if part.name == "pictures":
             continue
         for name, data in part.files(settled, report).items():

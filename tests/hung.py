@@ -5,10 +5,10 @@ from __future__ import annotations
 from functools import cache
 from typing import Any
 
+from cage3d.design.read import read_data
 from cage3d.report import Report, measure
 from cage3d.settle import SettledCage, settle
 from cage3d.shape.lay_out import lay_out
-from cage3d.spec.read import read_data
 
 NODES = 32  # a coarse line is enough to see whether a warning fires
 

@@ -10,12 +10,12 @@ from typing import Any
 
 import pdfplumber
 
+from cage3d.design.models import Design
+from cage3d.design.read import read, read_data
 from cage3d.report import Report, measure
 from cage3d.settle import SettledCage, settle
 from cage3d.shape.lay_out import lay_out
 from cage3d.sheets import Sheets, make_sheets
-from cage3d.spec.design import Design
-from cage3d.spec.read import read, read_data
 
 SAMPLES = tuple(sorted((Path(__file__).parents[1] / "samples").glob("*.yaml")))
 POINT = 0.0254 / 72  # m

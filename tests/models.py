@@ -8,11 +8,11 @@ from typing import Any
 
 import numpy as np
 
+from cage3d.design.models import Design
+from cage3d.design.read import read
 from cage3d.mesh.stages import Stage, stages_of
 from cage3d.settle import SettledCage, settle
 from cage3d.shape.lay_out import lay_out
-from cage3d.spec.design import Design
-from cage3d.spec.read import read
 
 SAMPLES = tuple(sorted((Path(__file__).parent.parent / "samples").glob("*.yaml")))
 LETTERS = tuple(path.name[0] for path in SAMPLES)

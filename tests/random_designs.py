@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from cage3d.spec.design import Design
+from cage3d.design.models import Design
 
 STRIPS = (
     (0.006, 0.0005),

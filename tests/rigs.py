@@ -8,9 +8,9 @@ from typing import Any
 import numpy as np
 from scipy.interpolate import CubicSpline
 
+from cage3d.design.models import Design
 from cage3d.shape.cage import Cage, Connectivity
 from cage3d.shape.lay_out import lay_out
-from cage3d.spec.design import Design
 
 STRIP_10 = {"width": 0.010, "thickness": 0.0006, "modulus": 200e9, "poisson": 0.3}
 STRIP_6 = {"width": 0.006, "thickness": 0.0005, "modulus": 200e9, "poisson": 0.3}

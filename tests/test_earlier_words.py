@@ -6,10 +6,10 @@ import pytest
 from calling import Caller
 from made import hung_design, sample
 
-from cage3d import outputs
+from cage3d import results
+from cage3d.design import rules
+from cage3d.design.read import read, read_text
 from cage3d.errors import DesignError
-from cage3d.spec import rules
-from cage3d.spec.read import read, read_text
 
 
 @pytest.fixture
@@ -35,7 +35,7 @@ def test_other_abbreviations_were_never_words_of_a_design() -> None:
 
 
 def test_the_miniature_of_an_old_sample_is_the_same_bytes() -> None:
-    old, new = (outputs.miniature(*hung_design(read_text(printed_as(word)))) for word in ("fdm", "filament"))
+    old, new = (results.miniature(*hung_design(read_text(printed_as(word)))) for word in ("fdm", "filament"))
     assert sorted(old) == [f"{{stem}}-1-6-filament.{ending}" for ending in ("3mf", "stl", "txt")]
     assert old == new
     assert not any(b"fdm" in held.lower() for held in old.values())

@@ -8,11 +8,11 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
+from cage3d.design.read import read
 from cage3d.draw.pictures import draw_pair
 from cage3d.report import measure
 from cage3d.settle import settle
 from cage3d.shape.lay_out import lay_out
-from cage3d.spec.read import read
 from cage3d.write.files import write_whole
 
 

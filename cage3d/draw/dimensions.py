@@ -11,11 +11,11 @@ from cage3d.draw.paper import ACCENT, SOFT, Paper, Place, width_of
 from cage3d.draw.views import SIDE, Frame, Margins, View
 from cage3d.report.curves import hoop_curve
 from cage3d.report.record import HoopReport, Report
+from cage3d.scene.labels import hoop_words, tie_words
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
 from cage3d.steady import first_largest, rising
 from cage3d.units import INCH, show_length
-from cage3d.write.page_labels import hoop_words, tie_words
 
 SAME_HEIGHT = 0.004  # m, less than this between the two sides of a picture is not written twice
 BARS = {"in": [INCH * inches for inches in (1, 2, 3, 6, 12, 24)], "mm": [0.02, 0.05, 0.1, 0.2, 0.5]}

@@ -15,9 +15,9 @@ from cage3d.draw.views import FRONT, THREE_QUARTER, VIEWS, Frame, View, fitted
 from cage3d.errors import NotSettledError, Problem
 from cage3d.mesh.part import KINDS
 from cage3d.report.record import Report
+from cage3d.scene.shown import ScenePart, scene_parts
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
-from cage3d.write.page_scene import ScenePart, scene_parts
 
 DRAWN = frozenset(KINDS) - {"skirt", "floor"}
 TALL, WIDE = 2000, 2600  # px of a single picture: 17 and 22 cm at 300 dots an inch

@@ -17,7 +17,7 @@ import numpy as np
 
 from cage3d.draw.views import Frame
 from cage3d.errors import CageError, Problem
-from cage3d.write.page_scene import ScenePart
+from cage3d.scene.shown import ScenePart
 
 LONGEST_WAIT = 300.0  # s
 PACKAGES = "libegl1 libgl1-mesa-dri"

@@ -11,10 +11,10 @@ from cage3d.draw.dimensions import Hung, margins_of, write_on
 from cage3d.draw.paper import SOFT, WHITE, Paper
 from cage3d.draw.render import Pixels
 from cage3d.draw.views import ABOVE, BACK, FRONT, SIDE, THREE_QUARTER, Frame, fitted
+from cage3d.report.alike import TapesAlike, tapes_alike
 from cage3d.report.cautions import PREDICTIONS
 from cage3d.shape.arrays import Floats
 from cage3d.steady import fixed
-from cage3d.write.page_text import TapesAlike, tapes_alike
 
 DOTS_PER_INCH = 200
 WIDTH, HEIGHT = 3308, 2339  # px, A3 across

@@ -18,8 +18,8 @@ from cage3d.draw.render import DrawError, child_environment, job_arrays, job_fol
 from cage3d.draw.views import THREE_QUARTER
 from cage3d.errors import Problem
 from cage3d.mesh.part import KINDS
+from cage3d.scene.shown import scene_parts
 from cage3d.settle.state import SettledCage
-from cage3d.write.page_scene import scene_parts
 
 SHOWN = frozenset(KINDS) - {"skirt", "floor"}
 WITHOUT_SCREEN = ("vtkEGLRenderWindow", "vtkOSOpenGLRenderWindow")  # what VTK falls back to, and shows nobody

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import numpy as np
 
+from cage3d.design.models import Design, Steel
 from cage3d.mesh.measures import Measures
 from cage3d.mesh.part import Part
 from cage3d.mesh.strip_line import StripLine
 from cage3d.mesh.sweep import rectangle, sweep
 from cage3d.settle.state import SettledCage
 from cage3d.shape.weights import join_centre, join_of
-from cage3d.spec.design import Design, Steel
 
 # A coating is written as a weight; its thickness follows from the density of the usual plastic cover
 # (plasticised PVC, from memory). Only the drawn section depends on it.

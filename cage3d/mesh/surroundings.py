@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import numpy as np
 
+from cage3d.design.models import Design
 from cage3d.mesh.loft import closed_loft, cylinder
 from cage3d.mesh.measures import Measures
 from cage3d.mesh.part import Part
 from cage3d.mesh.wearer import drawn_form
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
-from cage3d.spec.design import Design
 
 # Drawn only; a workroom stand, common practice.
 ABOVE_WAIST = 0.02  # m the form goes on above the waistband

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import numpy as np
 
+from cage3d.design.models import Design
 from cage3d.mesh.measures import Measures
 from cage3d.mesh.part import Part
 from cage3d.mesh.sweep import node_frames, rectangle, rounded, sweep
 from cage3d.shape.arrays import Floats
 from cage3d.shape.waist import waist_ring
-from cage3d.spec.design import Design
 
 # Drawn only; common practice.
 THICKNESS = 0.002  # m of belting

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 
+from cage3d.design.models import Steel
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
-from cage3d.spec.design import Steel
 
 
 def bend_curvatures(settled: SettledCage) -> tuple[Floats, Floats]:

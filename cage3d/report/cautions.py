@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from textwrap import fill
 
+from cage3d.design.models import Design
 from cage3d.report.record import Report
-from cage3d.spec.design import Design
 from cage3d.units import show_length
 
 TEXT_WIDTH = 100

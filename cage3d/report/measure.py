@@ -6,13 +6,13 @@ from dataclasses import replace
 
 import numpy as np
 
-from cage3d.report.case import Case
 from cage3d.report.curves import hoop_curve
 from cage3d.report.hoops import hoop_reports
 from cage3d.report.pulls import tape_reports, tie_reports
 from cage3d.report.record import HemReport, HoopReport, Report
 from cage3d.report.touching import touch_reports
 from cage3d.report.warnings import warnings_of
+from cage3d.report.warnings.case import Case
 from cage3d.settle.state import SettledCage
 from cage3d.shape.weights import GRAVITY, tape_mass_per_length
 

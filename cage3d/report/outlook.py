@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from cage3d.foresee.capacity import carries, lightest_steel
+from cage3d.foresee.second_way import second_way
+from cage3d.foresee.sensitivity import mark_effects
 from cage3d.report.record import CapacityReport, MarkReport, Report, WarningReport
-from cage3d.settle.capacity import carries, lightest_steel
-from cage3d.settle.second import second_way
-from cage3d.settle.sensitivity import mark_effects
 from cage3d.settle.state import SettledCage
 from cage3d.steady import fixed
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from cage3d.errors import Problem
 from cage3d.report.touching import touch_reports
-from cage3d.report.words import capital, numbered
 from cage3d.settle.state import SettledCage
+from cage3d.wording import capital, numbered
 
 
 def why_not(settled: SettledCage, where: str) -> Problem:

@@ -26,9 +26,9 @@ from cage3d.settle.newton import FORCE_TOLERANCE, Rest, bounded, come_to_rest
 from cage3d.settle.posture import Posture, first_posture
 from cage3d.settle.stability import LEAST_STABLE, Lowest, jumped, load_response, lowest_mode
 from cage3d.settle.state import SettledCage
-from cage3d.settle.words import node_in_words
 from cage3d.shape.arrays import Floats
 from cage3d.shape.cage import Cage
+from cage3d.shape.places import node_in_words
 from cage3d.steady import first_largest, fixed, percent
 
 # N per unit strain, in turn: soft tapes let a far start find which tapes are taut; from there stiffer ones

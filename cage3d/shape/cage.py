@@ -12,9 +12,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from cage3d.design.models import Design
 from cage3d.shape.arrays import Bools, Floats, Ints
 from cage3d.shape.form import Form
-from cage3d.spec.design import Design
 
 
 @dataclass(frozen=True)

@@ -15,9 +15,9 @@ import numpy as np
 from scipy.interpolate import PchipInterpolator
 from scipy.optimize import brentq
 
+from cage3d.design.models import WaistHeights, Wearer
 from cage3d.shape.arrays import Floats
 from cage3d.shape.ovals import at_fractions, girth_of, oval_points, scaled_to_girth
-from cage3d.spec.design import WaistHeights, Wearer
 
 WAIST_DEPTH_PER_BREADTH = 0.709
 HIP_DEPTH_PER_BREADTH = 0.658

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from cage3d.design.models import Design
 from cage3d.shape.arrays import Floats, Ints
 from cage3d.shape.cage import Cage, Connectivity, Parameters
 from cage3d.shape.form import build_form
@@ -15,7 +16,6 @@ from cage3d.shape.pulls import pull_pairs, tie_lengths
 from cage3d.shape.strip import bend_stiffness
 from cage3d.shape.waist import station_fractions, tape_zeros
 from cage3d.shape.weights import GRAVITY, hoop_weights, shares_at_nodes, skirt_masses, tape_mass_per_length
-from cage3d.spec.design import Design
 
 NODES_PER_HOOP = 112
 # Cages of few hoops settle so fast that they may be finer: about this many nodes in all, up to MOST a hoop.

@@ -9,8 +9,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from cage3d.design.models import Hoop
 from cage3d.shape.arrays import Floats, Ints
-from cage3d.spec.design import Hoop
 
 
 @dataclass(frozen=True)

@@ -11,8 +11,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from cage3d.design.models import Design
 from cage3d.shape.arrays import Floats
-from cage3d.spec.design import Design
 
 
 @dataclass(frozen=True)

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 
+from cage3d.design.models import Design, Panel
+from cage3d.design.points import parse_point
 from cage3d.shape.arrays import Floats, Ints
-from cage3d.spec.design import Design, Panel
-from cage3d.spec.points import parse_point
 
 
 def pull_pairs(design: Design, crossing: Ints, anchors: Ints) -> tuple[Ints, tuple[str, ...]]:

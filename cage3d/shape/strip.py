@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import numpy as np
 
+from cage3d.design.models import Design, Steel
 from cage3d.shape.arrays import Floats
 from cage3d.shape.lines import HoopLine
 from cage3d.shape.weights import join_centre, join_length, join_of, join_shares
-from cage3d.spec.design import Design, Steel
 
 # Two layers clamped at their ends but free to slide bend as two strips; a metal tube over both
 # ends hardly bends at all. Common practice, no source; the join is short, so the figure matters little.

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import numpy as np
 
+from cage3d.design import points
+from cage3d.design.models import Design, WaistHeights
 from cage3d.shape.arrays import Floats
 from cage3d.shape.form import WAIST_DEPTH_PER_BREADTH
 from cage3d.shape.ovals import at_fractions, oval_points, scaled_to_girth
-from cage3d.spec import points
-from cage3d.spec.design import Design, WaistHeights
 
 
 def station_fractions(design: Design) -> Floats:

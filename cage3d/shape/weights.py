@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import numpy as np
 
+from cage3d.design import stock
+from cage3d.design.models import Design, Join
 from cage3d.shape.arrays import Floats
 from cage3d.shape.lines import HoopLine
-from cage3d.spec import stock
-from cage3d.spec.design import Design, Join
 
 GRAVITY = 9.81  # m/s2
 

@@ -6,12 +6,12 @@ from dataclasses import dataclass
 from itertools import groupby
 from math import asin, degrees, pi
 
+from cage3d.design.models import Panel, Tie
 from cage3d.report.record import HoopReport
 from cage3d.sheets.making import Making
 from cage3d.sheets.materials import TIE_EXTRA
 from cage3d.sheets.steel import SteelCut
 from cage3d.sheets.writing import Writing, plural, ranges
-from cage3d.spec.design import Panel, Tie
 from cage3d.steady import fixed
 
 Heights = tuple[float, float, float, float]  # m above the floor: front, left, back, right

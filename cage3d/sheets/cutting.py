@@ -6,11 +6,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil, isclose
 
+from cage3d.design.models import Steel, Stock
 from cage3d.errors import DesignError, Problem
 from cage3d.sheets.least_steel import ROOM, Bar, Offer, bar_of, least_steel, longest_first
 from cage3d.sheets.steel import SteelCut
 from cage3d.sheets.writing import Writing, plural
-from cage3d.spec.design import Steel, Stock
 
 USUAL_LAP = 0.0508  # m (2 in), common practice
 MOST_PIECES = 20  # of a joined hoop that is offered

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from cage3d.settle.sensitivity import MarkEffect, mark_effects
+from cage3d.foresee.sensitivity import MarkEffect, mark_effects
 from cage3d.settle.state import SettledCage
 from cage3d.shape.waist import station_fractions
 from cage3d.sheets.tapes import side_of

@@ -15,10 +15,10 @@ import numpy as np
 from scipy.optimize import Bounds, LinearConstraint, milp
 from scipy.sparse import coo_array
 
+from cage3d.design.models import Stock
 from cage3d.shape.arrays import Floats
 from cage3d.sheets.steel import SteelCut
 from cage3d.sheets.writing import Writing
-from cage3d.spec.design import Stock
 
 ROOM = 1e-6  # m, rounding that may not keep a hoop from a length it fills
 FEWER = 1e-4  # of the longest length: of two plans with equal steel the one of fewer lengths

@@ -6,13 +6,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from hashlib import sha256
 
+from cage3d.design.models import Design
 from cage3d.report.record import Report
 from cage3d.sheets.cutting import CuttingPlan, plan_cutting
 from cage3d.sheets.materials import Material, materials
 from cage3d.sheets.steel import SteelCut, cutting_list
 from cage3d.sheets.tapes import TapeSet, tape_sets
 from cage3d.sheets.writing import Writing
-from cage3d.spec.design import Design
 
 Effects = Sequence[tuple[str, str]]
 

@@ -6,12 +6,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil, hypot
 
+from cage3d.design.models import Design, Panel
 from cage3d.shape.weights import join_mass, steel_mass_per_length, tape_mass_per_length
 from cage3d.sheets.cutting import CuttingPlan, steel_size
 from cage3d.sheets.steel import SteelCut
 from cage3d.sheets.tapes import TapeSet
 from cage3d.sheets.writing import Writing, plural
-from cage3d.spec.design import Design, Panel
 
 # Common practice, no source.
 TIE_EXTRA = 0.1524  # m (6 in) on every tie, to knot it and to let it out again

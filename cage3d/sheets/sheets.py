@@ -16,17 +16,17 @@ from cage3d.report.record import Report
 from cage3d.settle import settle
 from cage3d.settle.state import SettledCage
 from cage3d.sheets.effects import effect_rows
-from cage3d.sheets.fonts import Letters, letters
-from cage3d.sheets.frame import Identity, Numbering, bound, refuse_date
 from cage3d.sheets.making import Making, prepared
-from cage3d.sheets.page_assembly import assembly_pages
-from cage3d.sheets.page_cutting import cutting_pages
-from cage3d.sheets.page_first import first_page
-from cage3d.sheets.page_materials import material_pages
-from cage3d.sheets.page_record import record_pages
-from cage3d.sheets.page_strips import strip_pages
-from cage3d.sheets.page_tapes import tape_pages
-from cage3d.sheets.paper import Paper, paper_named
+from cage3d.sheets.pages.assembly import assembly_pages
+from cage3d.sheets.pages.cutting import cutting_pages
+from cage3d.sheets.pages.first import first_page
+from cage3d.sheets.pages.materials import material_pages
+from cage3d.sheets.pages.record import record_pages
+from cage3d.sheets.pages.strips import strip_pages
+from cage3d.sheets.pages.tapes import tape_pages
+from cage3d.sheets.paper.fonts import Letters, letters
+from cage3d.sheets.paper.frame import Identity, Numbering, bound, refuse_date
+from cage3d.sheets.paper.sizes import Paper, paper_named
 from cage3d.sheets.tables import csv_tables
 from cage3d.sheets.writing import Writing
 

@@ -6,11 +6,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from cage3d.design.models import Design, Join, Steel
 from cage3d.shape.lines import hoop_line
 from cage3d.shape.waist import station_fractions
 from cage3d.shape.weights import join_centre, join_of
 from cage3d.sheets.writing import Writing
-from cage3d.spec.design import Design, Join, Steel
 
 SAME_PLACE = 0.0005  # m, two marks nearer than this are one
 NODES = 64  # of the hoop line; the marks do not depend on it

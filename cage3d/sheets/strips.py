@@ -8,7 +8,7 @@ from math import ceil, floor
 
 from reportlab.lib.units import mm
 
-from cage3d.sheets.paper import POINTS_PER_METRE, Paper
+from cage3d.sheets.paper.sizes import POINTS_PER_METRE, Paper
 from cage3d.sheets.tapes import TapeSet
 from cage3d.sheets.writing import Writing
 

@@ -9,7 +9,7 @@ from io import StringIO
 from cage3d.shape.waist import station_fractions
 from cage3d.sheets.cutting import steel_size
 from cage3d.sheets.making import Making
-from cage3d.sheets.page_cutting import ends_of, join_takes
+from cage3d.sheets.pages.cutting import ends_of, join_takes
 from cage3d.sheets.tapes import side_of
 from cage3d.steady import fixed
 from cage3d.units import show_mm

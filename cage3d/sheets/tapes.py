@@ -7,11 +7,11 @@ from string import ascii_uppercase
 
 import numpy as np
 
+from cage3d.design.models import Design
 from cage3d.errors import DesignError, Problem
 from cage3d.shape.marks import casing_marks, drops_of
 from cage3d.shape.waist import station_fractions
 from cage3d.sheets.writing import Writing, ranges
-from cage3d.spec.design import Design
 
 SAME_LENGTH = 1e-5  # m, tapes whose marks differ by less are one set
 

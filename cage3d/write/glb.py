@@ -14,10 +14,10 @@ from pathlib import Path
 
 import numpy as np
 
-from cage3d.mesh.materials import MATERIALS
 from cage3d.mesh.part import KINDS, Part
 from cage3d.mesh.parts import build_parts
 from cage3d.mesh.stages import Stage
+from cage3d.scene.looks import MATERIALS
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
 from cage3d.write.files import write_whole

@@ -23,11 +23,11 @@ import scipy  # noqa: E402
 from rigs import hard_cage  # noqa: E402
 from timing import HEAD, Times, exponent, times_of  # noqa: E402
 
+from cage3d.design.models import Design  # noqa: E402
+from cage3d.design.read import read  # noqa: E402
 from cage3d.settle import settle  # noqa: E402
 from cage3d.shape.cage import Cage  # noqa: E402
 from cage3d.shape.lay_out import lay_out  # noqa: E402
-from cage3d.spec.design import Design  # noqa: E402
-from cage3d.spec.read import read  # noqa: E402
 
 NODES = 64  # a hoop, in the goals
 SAMPLE_A = ROOT / "samples" / "a-short-petticoat.yaml"

@@ -8,11 +8,11 @@ from pathlib import Path
 import pytest
 from calling import ON_THE_FLOOR, SMALL, Caller
 
-from cage3d import flow, outputs
+from cage3d import flow, results
 from cage3d.errors import NotSettledError, OutputError, Problem
 from cage3d.write.folder import MADE, Folder
 
-FIGURES = outputs.Part("report", outputs.figures)
+FIGURES = results.Result("report", results.figures)
 SENT = [
     "small-cage.glb",
     "small-cage.stl",
@@ -60,16 +60,16 @@ def test_warnings_go_to_stderr(cage3d: Caller) -> None:
 
 
 def test_a_part_that_fails_is_one_line_and_the_rest_is_written(tmp_path: Path) -> None:
-    def no_graphics(_settled: object, _report: object) -> outputs.Files:
+    def no_graphics(_settled: object, _report: object) -> results.Files:
         raise OutputError(Problem("pictures", "", "the graphics library crashed", "Install it"))
 
-    def broken(_settled: object, _report: object) -> outputs.Files:
+    def broken(_settled: object, _report: object) -> results.Files:
         raise ZeroDivisionError("division by zero")
 
-    def not_installed(_settled: object, _report: object) -> outputs.Files:
+    def not_installed(_settled: object, _report: object) -> results.Files:
         raise ImportError("No module named 'absent'")
 
-    parts = [outputs.Part(name, make) for name, make in
+    parts = [results.Result(name, make) for name, make in
              {"pictures": no_graphics, "page": broken, "model": not_installed}.items()]  # fmt: skip
     made = flow.make(small(tmp_path), Folder(tmp_path / "out"), [*parts, FIGURES])
     assert [path.name for path in made.written] == ["report.txt", "report.json"]
@@ -139,13 +139,13 @@ def test_an_option_that_cannot_be_is_status_2(cage3d: Caller, arguments: list[st
 
 
 def test_only_some_parts_of_the_model(tmp_path: Path) -> None:
-    chosen = {part.name: part for part in outputs.parts_showing(frozenset({"hoops"}), fine=True)}
+    chosen = {part.name: part for part in results.results_showing(frozenset({"hoops"}), fine=True)}
     made = flow.make(small(tmp_path), Folder(tmp_path / "out"), [chosen["3D model"], chosen["page"]])
-    assert (len(chosen), made.failed) == (len(outputs.PARTS), ())
+    assert (len(chosen), made.failed) == (len(results.RESULTS), ())
     glb = (tmp_path / "out/small-cage.glb").read_bytes()
     assert b'"hoop 2"' in glb
     assert b'"tape 1"' not in glb
-    form_alone = outputs.parts_showing(frozenset({"floor"}), fine=False)[1]
+    form_alone = results.results_showing(frozenset({"floor"}), fine=False)[1]
     assert [
         path.suffix for path in flow.make(small(tmp_path), Folder(tmp_path / "floor"), [form_alone]).written
     ] == [".glb"]

@@ -7,8 +7,8 @@ import io
 import pytest
 from calling import Caller
 
-from cage3d.spec.profile import SILHOUETTES
-from cage3d.spec.read import read
+from cage3d.design.profile import SILHOUETTES
+from cage3d.design.read import read
 
 GIVEN = [
     "--waist", "26", "--waist-height", "41 1/2", "--hip", "39", "--hip-drop", "8", "--hem", "90",

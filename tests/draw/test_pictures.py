@@ -16,6 +16,7 @@ from judges import missing
 from made import SAMPLES, hard_data, hung_design, hung_sample, sample
 from PIL import Image
 
+from cage3d.design.read import read_data
 from cage3d.draw import render
 from cage3d.draw.beside import picture_beside
 from cage3d.draw.dimensions import Hung, margins_of
@@ -24,8 +25,7 @@ from cage3d.draw.pictures import DRAWN, TEXT, draw_picture, draw_pictures, exten
 from cage3d.draw.render import DrawError, rendered
 from cage3d.draw.views import BACK, FRONT, SIDE, THREE_QUARTER, VIEWS, Margins, View, fitted
 from cage3d.errors import NotSettledError
-from cage3d.spec.read import read_data
-from cage3d.write.page_scene import scene_parts
+from cage3d.scene.shown import scene_parts
 
 pytestmark = pytest.mark.judge  # the graphics libraries are not ours
 

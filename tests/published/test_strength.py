@@ -8,9 +8,9 @@ import numpy as np
 import pytest
 from rigs import ring_on_tapes
 
+from cage3d.foresee.capacity import strain_shares
 from cage3d.report import measure
 from cage3d.settle import settle
-from cage3d.settle.capacity import strain_shares
 from cage3d.shape.lay_out import lay_out
 
 TABLE = {1000e6: 50.0e-3, 1200e6: 41.7e-3, 1500e6: 33.3e-3}

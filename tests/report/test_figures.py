@@ -7,12 +7,12 @@ import pytest
 from hung import data, hung, plain
 from rigs import STRIP_10, design_of, ring_on_tapes, whole_cage, without_weight
 
+from cage3d.design.models import Design
 from cage3d.report import Report, measure
 from cage3d.report.bends import smallest_elastic_radius
 from cage3d.report.curves import HoopCurve, height_towards, plane_of, side_word, widths_in_plan
 from cage3d.settle import settle
 from cage3d.shape.lay_out import lay_out
-from cage3d.spec.design import Design
 
 
 def circle(length: float = 2.0, tapes: int = 10) -> Report:

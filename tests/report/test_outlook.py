@@ -7,8 +7,9 @@ from dataclasses import replace
 import pytest
 from rigs import STRIP_10, design_of, whole_cage
 
+from cage3d.foresee import second_way as second
 from cage3d.report import measure, with_second_way
-from cage3d.settle import second, settle
+from cage3d.settle import settle
 from cage3d.shape.lay_out import lay_out
 
 

@@ -9,13 +9,13 @@ import numpy as np
 import pytest
 from hung import WITH_HIP, codes, data, hung, plain
 
+from cage3d.design.read import read_data
 from cage3d.report import measure
 from cage3d.report.over_form import detour_of, taut_length
 from cage3d.report.why_not import why_not
 from cage3d.settle import settle
 from cage3d.shape.form import Form, Section
 from cage3d.shape.lay_out import lay_out
-from cage3d.spec.read import read_data
 
 STRIP = {"width": "12 mm", "thickness": "0.6 mm"}
 LONG = [9, 10, 10]

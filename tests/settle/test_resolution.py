@@ -8,10 +8,10 @@ import numpy as np
 import pytest
 from random_designs import random_design
 
+from cage3d.design.read import read
 from cage3d.report import measure
 from cage3d.settle import settle
 from cage3d.shape.lay_out import default_resolution, lay_out
-from cage3d.spec.read import read
 
 SAMPLES = sorted(Path(__file__).parents[2].glob("samples/*.yaml"))
 HALF_MILLIMETRE = 0.5e-3

@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 from rigs import BAND, STRIP_10, design_of, hard_cage, whole_cage, without_weight
 
+from cage3d.design.read import read
 from cage3d.settle import settle
 from cage3d.settle.model import model_of, posture_of
 from cage3d.settle.newton import FORCE_TOLERANCE, STILL, come_to_rest
@@ -16,7 +17,6 @@ from cage3d.settle.settling import SPRINGS
 from cage3d.settle.tangent import Tangent
 from cage3d.shape.changes import ParameterChanges
 from cage3d.shape.lay_out import lay_out
-from cage3d.spec.read import read
 
 SAMPLE = Path(__file__).parents[2] / "samples" / "a-short-petticoat.yaml"
 

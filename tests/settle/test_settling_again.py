@@ -6,9 +6,9 @@ import numpy as np
 import pytest
 from rigs import hard_cage
 
+from cage3d.design.models import Design
 from cage3d.settle import settle
 from cage3d.shape.lay_out import lay_out
-from cage3d.spec.design import Design
 
 
 def with_hoop(design: Design, hoop: int, longer: float) -> Design:

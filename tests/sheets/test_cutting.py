@@ -13,13 +13,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from made import SAMPLES, hard_data, hung_sample
 
+from cage3d.design.models import Stock
+from cage3d.design.read import read_data
 from cage3d.errors import DesignError
 from cage3d.sheets.cutting import CuttingPlan, plan_cutting
 from cage3d.sheets.making import prepared
 from cage3d.sheets.steel import SteelCut, cutting_list
 from cage3d.sheets.writing import Writing
-from cage3d.spec.design import Stock
-from cage3d.spec.read import read_data
 
 MM = Writing(inches=False)
 

@@ -14,6 +14,8 @@ import pytest
 from made import Page, hung_sample, pages_of, sample, sheets_of, sheets_of_hard
 from pdfminer.pdftypes import resolve_all
 
+from cage3d.design.models import Stock
+from cage3d.design.read import read
 from cage3d.errors import CommandError, DesignError, NotSettledError
 from cage3d.report.cautions import wearing_cautions
 from cage3d.sheets import cautions, make_sheets
@@ -23,8 +25,6 @@ from cage3d.sheets.making import prepared
 from cage3d.sheets.steel import cutting_list
 from cage3d.sheets.tapes import tape_sets
 from cage3d.sheets.writing import Writing, ranges
-from cage3d.spec.design import Stock
-from cage3d.spec.read import read
 
 INCH = 0.0254
 TABLES = {
@@ -37,7 +37,7 @@ from cage3d.report import measure
 from cage3d.settle import settle
 from cage3d.shape.lay_out import lay_out
 from cage3d.sheets import make_sheets
-from cage3d.spec.read import read
+from cage3d.design.read import read
 settled = settle(lay_out(read(sys.argv[1]), 48))
 sys.stdout.buffer.write(make_sheets(settled, measure(settled)).pdf)
 """

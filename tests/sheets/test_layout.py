@@ -15,8 +15,8 @@ from made import SAMPLES, Page, pages_of, renamed, sample, sheets_of, sheets_of_
 
 from cage3d.errors import CommandError
 from cage3d.sheets import make_sheets
-from cage3d.sheets.fonts import letters
-from cage3d.sheets.paper import MARGIN
+from cage3d.sheets.paper.fonts import letters
+from cage3d.sheets.paper.sizes import MARGIN
 from cage3d.sheets.strips import spread
 
 SLACK = 0.8  # pt, of the boxes of letters, which are taller than the letters

@@ -12,7 +12,7 @@ from made import SAMPLES, hung_sample, pages_of, sheets_of
 from numpy.typing import NDArray
 
 from cage3d.shape.marks import casing_marks
-from cage3d.sheets.paper import MARGIN
+from cage3d.sheets.paper.sizes import MARGIN
 from cage3d.sheets.strips import RULER, SIDE
 from cage3d.sheets.tapes import tape_sets
 

@@ -10,10 +10,10 @@ import numpy as np
 import pytest
 from made import SAMPLES, hung_sample, sample
 
+from cage3d.design.models import Design
+from cage3d.design.read import read, read_data
 from cage3d.shape.lay_out import lay_out
 from cage3d.sheets.steel import SteelCut, cutting_list
-from cage3d.spec.design import Design
-from cage3d.spec.read import read, read_data
 
 INCH = 0.0254
 SIXTEENTH = INCH / 16

@@ -8,10 +8,10 @@ from typing import Any
 import pytest
 from made import SAMPLES, hung_sample, sample
 
+from cage3d.design.read import read, read_data
 from cage3d.errors import DesignError
 from cage3d.sheets.making import prepared
 from cage3d.sheets.tapes import letter_of, side_of, tape_sets
-from cage3d.spec.read import read, read_data
 
 INCH = 0.0254
 

@@ -10,9 +10,9 @@ from typing import Any
 import pytest
 from made import POINT, SAMPLES, Page, hung_hard, hung_sample, pages_of, sample, sheets_of, sheets_of_hard
 
+from cage3d.design.models import Design
 from cage3d.shape.marks import casing_marks
 from cage3d.sheets.tapes import tape_sets
-from cage3d.spec.design import Design
 
 TRUE = 0.0002  # m, within which everything must measure right
 SAME = 0.5  # pt

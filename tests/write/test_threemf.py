@@ -11,8 +11,8 @@ import pytest
 from judges import missing
 from models import LETTERS, sample
 
-from cage3d.mesh.flat import build_flat
-from cage3d.mesh.maquette import build_maquette
+from cage3d.miniature.flat.kit import build_flat
+from cage3d.miniature.maquette import build_maquette
 from cage3d.shape.arrays import Floats, Ints
 from cage3d.write.threemf import threemf_bytes
 

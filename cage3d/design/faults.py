@@ -1,0 +1,199 @@
+"""Faults found by the models, in plain sentences and at their place in the file."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from difflib import get_close_matches
+from typing import Any, get_args
+
+from pydantic import BaseModel
+
+from cage3d.design.models import Design
+from cage3d.design.tree import Node, Place
+from cage3d.errors import Problem
+from cage3d.units import LONGEST, NoUnitsError, UnitError
+
+NO_SUCH_KEY = "there is no such key here"
+
+
+def place_text(place: Place) -> str:
+    """('hoops', 2, 'length') -> 'hoops[2].length'."""
+    return "".join(f"[{step}]" if isinstance(step, int) else f".{step}" for step in place).lstrip(".")
+
+
+def place_of(text: str) -> Place:
+    """'hoops[2].length' -> ('hoops', 2, 'length')."""
+    steps = re.findall(r"\[([0-9]+)\]|([^.\[\]]+)", text)
+    return tuple(int(number) if number else word for number, word in steps)
+
+
+def without_tags(place: Place) -> Place:
+    """The place as the maker wrote it: tags of forms left out."""
+    return tuple(step for step in place if not str(step).startswith("@"))
+
+
+def in_tree(root: Node, place: Place) -> tuple[Node, bool]:
+    """(deepest node on the way to a place, whether it is the place itself)."""
+    drops = root.child("tapes")
+    drops = drops.child("drops") if drops else None
+    bare = drops is not None and drops.kind == "list" and all(row.kind == "value" for row in drops.items)
+    if bare and place[:2] == ("tapes", "drops") and len(place) > 2:
+        place = place[:2] + place[3:]
+    node = root
+    for step in place:
+        below = node.child(step)
+        if below is None or (below.kind == "value" and below.text is None):
+            return node.key(step) or node, False
+        node = below
+    return node, True
+
+
+def located(problem: Problem, root: Node, file: str, of_key: bool = False) -> Problem:
+    """The same problem with file, line and column in place of the part of the design.
+
+    of_key: point at the key and not at its value.
+    """
+    place = place_of(problem.where)
+    node, whole = in_tree(root, place)
+    if of_key and place:
+        node = in_tree(root, place[:-1])[0].key(place[-1]) or node
+    said = problem.said
+    if whole and node.kind == "value" and not of_key:
+        key = place[-1] if place and isinstance(place[-1], str) else None
+        said = f"{key}: {node.text}" if key else str(node.text)
+    return Problem(file, printable(said), problem.why, problem.try_this, node.line, node.column)
+
+
+def printable(text: str, longest: int = 80) -> str:
+    """Text that can be shown on one line of any terminal."""
+    line = "".join(sign if sign.isprintable() else "?" for sign in text)
+    return line if len(line) <= longest else line[: longest - 3] + "..."
+
+
+def problems_of(errors: list[Any]) -> Iterator[Problem]:
+    """One Problem for each of pydantic's errors; bare numbers without units make one together."""
+    bare = [
+        error
+        for error in errors
+        if isinstance(error.get("ctx", {}).get("error"), NoUnitsError) and _is_length(error)
+    ]
+    if bare:
+        yield _no_units(bare)
+    told = {id(error) for error in bare}
+    for error in errors:
+        if id(error) not in told:
+            yield _problem(error)
+
+
+def _is_length(error: Any) -> bool:
+    return str(error["ctx"]["error"]).startswith("a length")
+
+
+def _no_units(errors: list[Any]) -> Problem:
+    """All bare lengths are one fault: the design does not say its units."""
+    first, others = errors[0], len(errors) - 1
+    also = f", and so are {others} others" if others > 1 else ", and so is one other" if others else ""
+    return Problem(
+        place_text(without_tags(first["loc"])),
+        _shown(first["input"]),
+        f"this is a bare number{also}, and the design does not say its units",
+        "Write units: in (or cm, mm, m, ft) near the top, or a unit after each number",
+    )
+
+
+def _shown(written: Any) -> str:
+    """A plain value as it was written, cut where it is endless."""
+    if isinstance(written, int) and abs(written) >= 10**LONGEST:
+        return "a whole number without end"
+    return str(written)[: LONGEST + 1] if isinstance(written, (str, int, float)) else ""
+
+
+def _problem(error: Any) -> Problem:
+    place = without_tags(error["loc"])
+    kind, ctx, written = error["type"], error.get("ctx", {}), error["input"]
+    where, key = place_text(place), str(place[-1]) if place else ""
+    said = _shown(written)
+    fault = ctx.get("error")
+    if isinstance(fault, UnitError):
+        return Problem(where, said, fault.why, fault.try_this)
+    if kind == "missing":
+        return _missing(where, place, key)
+    if kind == "extra_forbidden":
+        return _unknown(where, place, key)
+    if kind == "literal_error":
+        return _not_a_word(where, said, ctx)
+    why, try_this = _PLAIN.get(kind, ("this cannot stand here", "Look at one of the samples"))
+    if kind == "too_long":
+        why, try_this = (
+            f"the list is too long: it holds {ctx.get('max_length')} values",
+            "Leave the others out",
+        )
+    return Problem(where, said, why, try_this)
+
+
+_GROUP = ("a group of keys belongs here", "Write {key: value, key: value}, or the keys indented below")
+_LIST = ("a list belongs here", "Write [first, second], or lines that begin with -")
+_PLAIN = {
+    "model_type": _GROUP,
+    "model_attributes_type": _GROUP,
+    "dict_type": _GROUP,
+    "tuple_type": _LIST,
+    "list_type": _LIST,
+    "bool_parsing": ("this is neither true nor false", "Write true or false"),
+    "bool_type": ("this is neither true nor false", "Write true or false"),
+    "string_type": ("a text belongs here", "Write it in quotes"),
+    "union_tag_invalid": ("this has the wrong form", "Look at one of the samples"),
+}
+
+
+def _missing(where: str, place: Place, key: str) -> Problem:
+    if place and isinstance(place[-1], int):
+        return Problem(where, "", f"the list is too short: value {place[-1] + 1} is missing", "Write it")
+    return Problem(where, "", f"{key} is missing", f"Write {key}: {_EXAMPLES.get(key, '...')}")
+
+
+_EXAMPLES = {
+    "name": "Short petticoat", "wearer": "{waist: 26 in, waist_height: 41 1/2 in}", "waist": "26 in",
+    "waist_height": "41 1/2 in", "steel": "{width: 7 mm, thickness: 0.5 mm}", "width": "7 mm",
+    "thickness": "0.5 mm", "tapes": "{count: 8, drops: [8 1/4 in, 6 in]}", "count": "8",
+    "drops": "[8 1/4 in, 6 in], one for each hoop", "hoops": "and a line - {length: 48 in} for each hoop",
+    "length": "48 in", "from": "hoop 3 tape 3", "to": "hoop 3 tape 6", "tapes of": "[5, 6]",
+}  # fmt: skip
+
+
+def _unknown(where: str, place: Place, key: str) -> Problem:
+    known = keys_at(place[:-1])
+    near = get_close_matches(key.lower().replace("-", "_").replace(" ", "_"), known, 1, 0.6)
+    hint = f"Did you mean {near[0]}?" if near else f"Known here: {', '.join(known)}"
+    if key == "<<":
+        hint = "Merging with << is not part of YAML 1.2: write the keys out"
+    return Problem(where, key, NO_SUCH_KEY, hint)
+
+
+def _not_a_word(where: str, said: str, ctx: Any) -> Problem:
+    words = re.findall(r"'([^']*)'", str(ctx.get("expected", "")))
+    near = get_close_matches(said.lower(), words, 1, 0.6)
+    hint = f"Did you mean {near[0]}? The words are" if near else "Write one of"
+    return Problem(where, said, "this word has no meaning here", f"{hint} {', '.join(words)}")
+
+
+def keys_at(place: Place) -> list[str]:
+    """The keys a maker may write at a place of the design."""
+    model: type[BaseModel] | None = Design
+    for step in place:
+        if isinstance(step, str):
+            field = (
+                next((f for n, f in model.model_fields.items() if step in (n, f.alias)), None)
+                if model
+                else None
+            )
+            model = _model_in(field.annotation) if field else None
+    return [field.alias or name for name, field in model.model_fields.items()] if model else []
+
+
+def _model_in(annotation: Any) -> type[BaseModel] | None:
+    """The model inside Optional, tuples and tagged forms."""
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return annotation
+    return next((found for part in get_args(annotation) if (found := _model_in(part))), None)

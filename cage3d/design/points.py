@@ -1,0 +1,41 @@
+"""Points of the cage in the maker's words, and where the tapes stand round the girth."""
+
+from __future__ import annotations
+
+import re
+
+from cage3d.design.models import Tapes
+from cage3d.units import UnitError, refuse_long
+
+_POINT = re.compile(
+    r"(?:hoop\s*(?P<hoop>[0-9]{1,4})|(?P<band>waist\s?band|waist|band))[\s,]+tape\s*(?P<tape>[0-9]{1,4})"
+)
+_TURNED = re.compile(
+    r"tape\s*(?P<tape>[0-9]{1,4})[\s,]+(?:at |on |of )?(?:hoop\s*(?P<hoop>[0-9]{1,4})|(?P<band>waist\s?band))"
+)
+
+
+def parse_point(text: str) -> tuple[int | None, int]:
+    """'hoop 3 tape 6' -> (3, 6); 'waistband tape 2' -> (None, 2); counted from 1 as written.
+
+    Raises UnitError (a ValueError) where the text is no point.
+    """
+    refuse_long(text, "Write hoop 3 tape 6, or waistband tape 2")
+    plain = " ".join(text.lower().split())
+    found = _POINT.fullmatch(plain) or _TURNED.fullmatch(plain)
+    if found is None:
+        raise UnitError("this is not a point of the cage", "Write hoop 3 tape 6, or waistband tape 2")
+    return (None if found["band"] else int(found["hoop"])), int(found["tape"])
+
+
+def point_text(hoop: int | None, tape: int) -> str:
+    """(3, 6) -> 'hoop 3 tape 6'; (None, 2) -> 'waistband tape 2'."""
+    return f"waistband tape {tape}" if hoop is None else f"hoop {hoop} tape {tape}"
+
+
+def station_fractions(tapes: Tapes) -> tuple[float, ...]:
+    """Where each tape stands, as a fraction of the girth from centre front round by the wearer's left."""
+    if isinstance(tapes.stations, tuple):
+        return tapes.stations
+    start = 0.5 if tapes.stations == "between" else 0.0
+    return tuple((tape + start) / tapes.count for tape in range(tapes.count))

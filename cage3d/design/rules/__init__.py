@@ -1,0 +1,40 @@
+"""What one value of a design demands of another: one function a rule.
+
+Each rule takes the design and yields a Problem for everything it finds, whose `where`
+is the part of the design ("hoops[2].length"); `design.read` turns that into a line.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from cage3d.design.models import Design
+from cage3d.design.rules import body, buying, cage, reach, strip, ties
+from cage3d.errors import Problem
+
+Rule = Callable[[Design], Iterator[Problem]]
+
+APART: tuple[Rule, ...] = (*strip.RULES, *body.RULES, *buying.RULES)
+OF_EVERY_TAPE: tuple[Rule, ...] = (*cage.RULES, *reach.RULES, *ties.RULES)
+UNUSUAL: tuple[Rule, ...] = (
+    *strip.REMARKS,
+    *body.REMARKS,
+    *reach.REMARKS,
+    *ties.REMARKS,
+)
+
+
+def problems(design: Design) -> Iterator[Problem]:
+    """Everything for which the cage cannot be made or computed.
+
+    Counts come first: no rule goes through more tapes and hoops than a cage can have.
+    """
+    counts = [problem for rule in cage.COUNTS for problem in rule(design)]
+    yield from counts
+    for rule in APART if counts else (*OF_EVERY_TAPE, *APART):
+        yield from rule(design)
+
+
+def remarks(design: Design) -> list[Problem]:
+    """What is allowed and looks like a slip: sizes out of the ordinary, hoops that reach the floor."""
+    return [remark for rule in UNUSUAL for remark in rule(design)]

@@ -1,0 +1,238 @@
+"""Rules for the wearer, the waistband, the skirt and the hem."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import hypot
+
+from cage3d.design import stock
+from cage3d.design.models import Design, WaistHeights
+from cage3d.errors import Problem
+from cage3d.units import UnitError, both, show_length
+
+# Beyond these (m) nobody wears a cage, by our own judgement: refused. Test rings stay inside.
+GIRTHS = (0.3, 3.0)
+HEIGHTS = (0.3, 2.5)
+# Usual sizes of grown wearers (m): outside them a remark, because it is mostly a slip of the pen.
+# From the spread of the 2012 U.S. Army body survey, women (Natick/TR-15/007).
+USUAL = {"waist": (0.500, 1.400), "hip": (0.750, 1.450), "waist_height": (0.800, 1.300)}
+HEAVIEST = 20.0  # kg on a waist
+DEEPEST_BAND = 0.25  # m
+HIP_BELOW_WAIST = 0.050  # m that a hip may be smaller than the waist before it looks like a slip
+
+
+def waist_heights(design: Design) -> tuple[float, ...]:
+    """m, the waist above the floor: one height, or front, left, back and right."""
+    height = design.wearer.waist_height
+    if isinstance(height, WaistHeights):
+        return height.front, height.left, height.back, height.right
+    return (height,)
+
+
+def sizes_a_person_can_have(design: Design) -> Iterator[Problem]:
+    wearer = design.wearer
+    for key in ("waist", "high_hip", "hip"):
+        size = getattr(wearer, key)
+        if size is not None and not GIRTHS[0] <= size <= GIRTHS[1]:
+            yield Problem(
+                f"wearer.{key}",
+                show_length(size, design.units),
+                f"nobody measures {both(size)} round the {key.replace('_', ' ')}",
+                "Check the number and its unit",
+            )
+    for height in waist_heights(design):
+        if not HEIGHTS[0] <= height <= HEIGHTS[1]:
+            yield Problem(
+                "wearer.waist_height",
+                show_length(height, design.units),
+                f"nobody's waist is {both(height)} above the floor",
+                "Check the number and its unit",
+            )
+            return
+
+
+def measures_that_go_together(design: Design) -> Iterator[Problem]:
+    wearer = design.wearer
+    for one, other, why in (
+        ("waist_breadth", "waist_depth", "an oval needs both"),
+        ("waist_depth", "waist_breadth", "an oval needs both"),
+        ("hip_breadth", "hip_depth", "an oval needs both"),
+        ("hip_depth", "hip_breadth", "an oval needs both"),
+        ("hip", "hip_drop", "a hip needs its depth below the waist"),
+        ("hip_drop", "hip", "a depth needs the girth measured there"),
+        ("hip_breadth", "hip", "a breadth needs the girth measured there"),
+        ("high_hip", "high_hip_drop", "a high hip needs its depth below the waist"),
+        ("high_hip_drop", "high_hip", "a depth needs the girth measured there"),
+    ):
+        if getattr(wearer, one) is not None and getattr(wearer, other) is None:
+            yield Problem(
+                f"wearer.{one}",
+                one,
+                f"{one} stands without {other}: {why}",
+                f"Write {other} too, or leave {one} out",
+            )
+
+
+def body_in_order(design: Design) -> Iterator[Problem]:
+    """High hip above hip, both above the floor; the knee below the hip."""
+    wearer, waist = design.wearer, min(waist_heights(design))
+    for key in ("high_hip_drop", "hip_drop", "knee_height"):
+        size = getattr(wearer, key)
+        if size is not None and size >= 0.9 * waist:
+            yield Problem(
+                f"wearer.{key}",
+                show_length(size, design.units),
+                f"this is nearly as much as the waist is above the floor ({both(waist)})",
+                "Check the number and its unit",
+            )
+    if wearer.high_hip_drop and wearer.hip_drop and wearer.high_hip_drop >= wearer.hip_drop:
+        yield Problem(
+            "wearer.high_hip_drop",
+            show_length(wearer.high_hip_drop, design.units),
+            "the high hip lies above the hip",
+            "Write a smaller depth than hip_drop",
+        )
+
+
+def ovals_look_like_a_body(design: Design) -> Iterator[Problem]:
+    wearer = design.wearer
+    for key in ("waist", "hip"):
+        breadth, depth = (getattr(wearer, f"{key}_{side}") for side in ("breadth", "depth"))
+        if breadth is not None and depth is not None and max(breadth, depth) > 4 * min(breadth, depth):
+            yield Problem(
+                f"wearer.{key}_breadth",
+                show_length(breadth, design.units),
+                f"the {key} is more than four times as wide one way as the other",
+                "Check both numbers and their units",
+            )
+
+
+def hip_measures_belong_together(design: Design) -> Iterator[Problem]:
+    """Twice breadth plus depth is the most a girth can be, twice their diagonal the least; a tenth is allowed.
+
+    Of the waist only the proportion is taken, so its breadth and depth may be any two numbers.
+    """
+    girth, breadth, depth = design.wearer.hip, design.wearer.hip_breadth, design.wearer.hip_depth
+    if girth is None or breadth is None or depth is None:
+        return
+    least, most = 2 * hypot(breadth, depth), 2 * (breadth + depth)
+    if not 0.9 * least <= girth <= 1.1 * most:
+        yield Problem(
+            "wearer.hip",
+            show_length(girth, design.units),
+            f"a hip {show_length(breadth, design.units)} wide and {show_length(depth, design.units)} deep measures"
+            f" {show_length(least, design.units)} to {show_length(most, design.units)} round",
+            "Check the three numbers and their units",
+        )
+
+
+def band_has_a_depth_for_a_waist(design: Design) -> Iterator[Problem]:
+    depth = design.waistband.depth
+    if depth > DEEPEST_BAND:
+        yield Problem(
+            "waistband.depth",
+            show_length(depth, design.units),
+            f"the waistband is {both(depth)} deep",
+            "Write 1 in or so",
+        )
+    if design.waistband.overlap > 1.0:
+        yield Problem(
+            "waistband.overlap",
+            show_length(design.waistband.overlap, design.units),
+            "the waistband's overlap is longer than a waist",
+            "Write 6 in or so",
+        )
+
+
+def hem_clearance_in_order(design: Design) -> Iterator[Problem]:
+    clearance = design.hem.clearance
+    if clearance is None:
+        return
+    if clearance[0] > clearance[1]:
+        yield Problem(
+            "hem.clearance",
+            " to ".join(show_length(size, design.units) for size in clearance),
+            "the least clearance is more than the most",
+            "Write [least, most], such as [8 in, 10 in]",
+        )
+    elif clearance[1] >= min(waist_heights(design)):
+        yield Problem(
+            "hem.clearance",
+            show_length(clearance[1], design.units),
+            "the hem would hang above the waist",
+            "Write the height above the floor, such as [8 in, 10 in]",
+        )
+
+
+def skirt_can_be_carried(design: Design) -> Iterator[Problem]:
+    skirt = design.skirt
+    if skirt is not None:
+        if (skirt.weight is None) == (skirt.cloth is None):
+            why = "a skirt is given by its weight or by its cloth" + (
+                ", not both" if skirt.weight is not None else ""
+            )
+            yield Problem("skirt", "skirt", why, "Write skirt: {weight: 0.8 kg} or skirt: {cloth: taffeta}")
+        if skirt.weight is not None and skirt.weight > HEAVIEST:
+            yield _too_heavy("skirt.weight", skirt.weight, "a skirt")
+        if skirt.layers > 20:
+            yield Problem(
+                "skirt.layers", str(skirt.layers), "a skirt has fewer than 20 layers", "Write 1 or 2"
+            )
+        if isinstance(skirt.cloth, str):
+            try:
+                stock.cloth_weight(skirt.cloth)
+            except UnitError as fault:
+                yield Problem("skirt.cloth", skirt.cloth, fault.why, fault.try_this)
+    for number, hoop in enumerate(design.hoops):
+        if hoop.carries > HEAVIEST:
+            yield _too_heavy(f"hoops[{number}].carries", hoop.carries, "what a hoop carries")
+
+
+def _too_heavy(where: str, weight: float, what: str) -> Problem:
+    return Problem(
+        where,
+        f"{weight:g} kg",
+        f"{what} of {weight:g} kg is more than a waist can bear ({HEAVIEST:g} kg)",
+        "Check the number and its unit",
+    )
+
+
+def usual_sizes(design: Design) -> Iterator[Problem]:
+    sizes = {
+        "waist": (design.wearer.waist,),
+        "hip": (design.wearer.hip,),
+        "waist_height": waist_heights(design),
+    }
+    for key, (low, high) in USUAL.items():
+        for size in sizes[key]:
+            if size is not None and not low <= size <= high:
+                yield Problem(
+                    f"wearer.{key}",
+                    show_length(size, design.units),
+                    f"the {key.replace('_', ' ')} is out of the ordinary for a grown wearer",
+                    f"Usual is {both(low)} to {both(high)}",
+                )
+
+
+def hip_below_waist(design: Design) -> Iterator[Problem]:
+    hip, waist = design.wearer.hip, design.wearer.waist
+    if hip is not None and hip < waist - HIP_BELOW_WAIST:
+        yield Problem(
+            "wearer.hip",
+            show_length(hip, design.units),
+            f"the hip is smaller than the waist ({both(waist)})",
+            "Check that the two are not exchanged",
+        )
+
+
+RULES = (
+    sizes_a_person_can_have,
+    measures_that_go_together,
+    body_in_order,
+    ovals_look_like_a_body,
+    hip_measures_belong_together,
+    band_has_a_depth_for_a_waist,
+    hem_clearance_in_order,
+    skirt_can_be_carried,
+)
+REMARKS = (usual_sizes, hip_below_waist)

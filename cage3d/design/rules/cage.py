@@ -1,0 +1,195 @@
+"""Rules for tapes and hoops: how many, where, and what goes with what."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+from cage3d.design.models import Design
+from cage3d.design.points import station_fractions
+from cage3d.errors import Problem
+from cage3d.units import show_length
+
+FEWEST_TAPES, MOST_TAPES = 2, 60
+MOST_HOOPS = 40
+ON = 1e-6  # of the girth; a tape this near the opening stands on it
+
+
+def number_of_tapes(design: Design) -> Iterator[Problem]:
+    count = design.tapes.count
+    if count < FEWEST_TAPES:
+        yield Problem(
+            "tapes.count", str(count), "a hoop cannot hang from one tape", "Write 2 or more; 8 is usual"
+        )
+    elif count > MOST_TAPES:
+        yield Problem(
+            "tapes.count",
+            str(count),
+            f"there are more than {MOST_TAPES} tapes",
+            "Write 60 or fewer; 8 to 12 are usual",
+        )
+
+
+def number_of_hoops(design: Design) -> Iterator[Problem]:
+    count = len(design.hoops)
+    if count == 0:
+        yield Problem(
+            "hoops", "", "there are no hoops", "Write a line - {length: 48 in} for each hoop, from the top"
+        )
+    elif count > MOST_HOOPS:
+        yield Problem(
+            "hoops", f"{count} hoops", f"there are more than {MOST_HOOPS} hoops", "Write 40 or fewer"
+        )
+
+
+def a_drop_for_each_hoop(design: Design) -> Iterator[Problem]:
+    rows, hoops, tapes = design.tapes.drops, len(design.hoops), design.tapes.count
+    if not 1 <= hoops <= MOST_HOOPS or not FEWEST_TAPES <= tapes <= MOST_TAPES:
+        return
+    if len(rows) != tapes:
+        yield Problem(
+            "tapes.drops",
+            f"{len(rows)} lists of drops",
+            f"there are {tapes} tapes",
+            f"Write {tapes} lists, one for each tape, or a single list for them all",
+        )
+    wrong = [number for number, row in enumerate(rows) if len(row) != hoops]
+    if len(wrong) == len(rows) and len(set(rows)) == 1:
+        yield Problem(
+            "tapes.drops",
+            _how_many(len(rows[0]), "drop"),
+            f"there are {_how_many(hoops, 'hoop')}",
+            "Write one drop for each hoop, from the waistband down",
+        )
+        return
+    for number in wrong:
+        yield Problem(
+            f"tapes.drops[{number}]",
+            f"{_how_many(len(rows[number]), 'drop')} for tape {number + 1}",
+            f"there are {_how_many(hoops, 'hoop')}",
+            "Write one drop for each hoop",
+        )
+
+
+def _how_many(count: int, what: str) -> str:
+    return f"{count} {what}" + ("" if count == 1 else "s")
+
+
+def stations_in_order(design: Design) -> Iterator[Problem]:
+    stations = design.tapes.stations
+    if not isinstance(stations, tuple):
+        return
+    if len(stations) != design.tapes.count:
+        yield Problem(
+            "tapes.stations",
+            f"{len(stations)} stations",
+            f"there are {design.tapes.count} tapes",
+            "Write one fraction of the girth for each tape, or between, or on",
+        )
+    for number, fraction in enumerate(stations):
+        if fraction >= 1.0:
+            yield Problem(
+                f"tapes.stations[{number}]",
+                f"{fraction:g}",
+                "once round the girth is centre front again",
+                "Write a fraction below 1; centre front is 0",
+            )
+    for number, (before, after) in enumerate(pairwise(stations), start=1):
+        if after <= before:
+            yield Problem(
+                f"tapes.stations[{number}]",
+                f"{after:g}",
+                f"tape {number + 1} does not come after tape {number} at {before:g}",
+                "Write them rising, from centre front round by the wearer's left",
+            )
+
+
+def no_tape_on_an_opening(design: Design) -> Iterator[Problem]:
+    for number, hoop in enumerate(design.hoops):
+        if hoop.opening == "none":
+            continue
+        at = 0.0 if hoop.opening == "front" else 0.5
+        tapes = [tape for tape, f in enumerate(station_fractions(design.tapes), 1) if abs(f - at) < ON]
+        if tapes:
+            yield Problem(
+                f"hoops[{number}].opening",
+                hoop.opening,
+                f"tape {tapes[0]} stands at centre {hoop.opening}, where hoop {number + 1} opens",
+                "Write another number of tapes, or other stations (between keeps centre front free), "
+                "or close the hoop",
+            )
+
+
+def open_hoops_have_no_join(design: Design) -> Iterator[Problem]:
+    for number, hoop in enumerate(design.hoops):
+        if hoop.opening != "none" and hoop.join not in (None, "none"):
+            yield Problem(
+                f"hoops[{number}].join",
+                "join",
+                f"hoop {number + 1} is open and its ends do not meet",
+                "Leave join out, or leave opening out",
+            )
+
+
+def one_kind_of_join(design: Design) -> Iterator[Problem]:
+    for number, hoop in enumerate(design.hoops):
+        if hoop.join is None or hoop.join == "none":
+            continue
+        lengths = [size for size in (hoop.join.tube, hoop.join.overlap) if size is not None]
+        where = f"hoops[{number}].join"
+        if len(lengths) != 1:
+            yield Problem(
+                where, "join", "a join is a tube or an overlap", "Write {tube: 1 1/4 in} or {overlap: 2 in}"
+            )
+        elif lengths[0] > hoop.length / 4:
+            yield Problem(
+                where,
+                "join",
+                f"the join is longer than a quarter of hoop {number + 1}",
+                "Write {overlap: 2 in}",
+            )
+
+
+def ends_of_open_hoops(design: Design) -> Iterator[Problem]:
+    """Overhangs must leave steel between the end tapes, and must not cross in the opening."""
+    stations = station_fractions(design.tapes)
+    if len(stations) < 2:
+        return
+    for number, hoop in enumerate(design.hoops):
+        if hoop.opening == "none":
+            continue
+        held, opening = hoop.length - 2 * hoop.overhang, opening_share(stations, hoop.opening)
+        if opening >= 1.0:  # all tapes at one place: stations_in_order says so
+            continue
+        where = f"hoops[{number}].overhang"
+        said = show_length(hoop.overhang, design.units)
+        if held <= 0.1 * hoop.length:
+            yield Problem(
+                where, said, f"hardly any of hoop {number + 1} is left between its end tapes", "Write 1/2 in"
+            )
+        elif 2 * hoop.overhang >= held * opening / (1 - opening):
+            yield Problem(
+                where,
+                said,
+                f"the two ends of hoop {number + 1} would cross in the opening",
+                "Write a shorter overhang; 1/2 in is usual",
+            )
+
+
+def opening_share(stations: tuple[float, ...], opening: str) -> float:
+    """Share of the girth between the two tapes beside an opening."""
+    if opening == "front":
+        return 1.0 - stations[-1] + stations[0]
+    after = next((place for place, f in enumerate(stations) if f >= 0.5), 0)
+    return (stations[after] - stations[after - 1]) % 1.0
+
+
+COUNTS = (number_of_tapes, number_of_hoops)
+RULES = (
+    a_drop_for_each_hoop,
+    stations_in_order,
+    no_tape_on_an_opening,
+    open_hoops_have_no_join,
+    one_kind_of_join,
+    ends_of_open_hoops,
+)

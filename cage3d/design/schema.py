@@ -1,0 +1,38 @@
+"""JSON Schema of the written design, so that editors complete and check it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from cage3d.design.key_words import MEANINGS
+from cage3d.design.models import Design
+
+DRAFT = "https://json-schema.org/draft/2020-12/schema"
+
+
+def schema() -> dict[str, Any]:
+    """JSON Schema (2020-12) of what a maker may write: lengths as numbers or as text with their unit."""
+    made = Design.model_json_schema(by_alias=True, mode="validation")
+    for name, part in {"Design": made, **made["$defs"]}.items():
+        part.pop("description", None)  # the models' own words speak of metres
+        for key, value in part.get("properties", {}).items():
+            value["description"] = MEANINGS[name][key]
+    _without_defaults(made)
+    return {
+        "$schema": DRAFT,
+        **made,
+        "title": "A cage petticoat",
+        "description": "A written design for cage3d",
+    }
+
+
+def _without_defaults(part: Any) -> None:
+    """Defaults are in SI inside, and would read as the design's units."""
+    if isinstance(part, dict):
+        if not isinstance(part.get("default"), (str, bool)):
+            part.pop("default", None)
+        for value in part.values():
+            _without_defaults(value)
+    elif isinstance(part, list):
+        for value in part:
+            _without_defaults(value)

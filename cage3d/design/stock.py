@@ -1,0 +1,82 @@
+"""What makers buy and what it weighs, with where each number is from.
+
+[from memory]: not looked up in print, weigh your own. [common practice]: how workrooms do
+it, without a published source.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from difflib import get_close_matches
+
+from cage3d.design.models import Join
+from cage3d.units import INCH, UnitError
+
+
+@dataclass(frozen=True)
+class Strip:
+    """A size of flat hoop steel: width and thickness in m."""
+
+    width: float
+    thickness: float
+
+
+# Sizes sold as hoop steel [from memory], from the lightest.
+STRIPS = tuple(
+    Strip(width / 1000.0, thickness / 1000.0)
+    for thickness in (0.4, 0.5, 0.6, 0.7)
+    for width in (5.0, 6.0, 7.0, 8.0, 10.0, 12.0, 12.7)
+)
+
+# A lap held by a clamp is 1 1/2 to 2 in long [common practice]; the longer of them is taken.
+DEFAULT_JOIN = Join(overlap=2 * INCH)
+
+# Doubled grosgrain of 25 mm: two layers of about 7 g/m each [from memory; weigh a metre of your own].
+RIBBON_AREA = 0.28  # kg/m2, one layer
+
+# A tube over two butting ends: brass or steel of 0.4 mm wall [from memory].
+TUBE_WALL = 0.0004  # m
+TUBE_DENSITY = 8000.0  # kg/m3, between steel and brass
+
+# A cap on the end of a strip [from memory]: a crimped metal tip 1/2 in long.
+TIP_MASS = 0.0005  # kg
+TIP_LENGTH = INCH / 2  # m
+TIP_BEYOND = INCH / 16  # m that a tip adds to the length
+
+# What a price may be written for, under buying.prices.
+PRICED = (
+    "ribbon", "waistband", "belting", "web", "buckle", "tie", "lacing", "eyelet", "thread", "tip", "join", "tube",
+)  # fmt: skip
+
+# Middles of the usual weights of cloth (kg/m2) [from memory].
+CLOTHS = {
+    "tulle": 0.020, "net": 0.020, "organza": 0.035, "chiffon": 0.035, "cotton lawn": 0.100, "muslin": 0.100,
+    "silk taffeta": 0.095, "taffeta": 0.095, "linen": 0.200, "cotton sateen": 0.215, "cotton twill": 0.215,
+    "wool suiting": 0.275, "silk satin": 0.185, "duchesse": 0.185, "brocade": 0.300, "velvet": 0.350,
+}  # fmt: skip
+
+
+def tape_weight(width: float, doubled: bool = True) -> float:
+    """kg/m of a finished tape of this width (m): grosgrain, doubled as casings ask."""
+    return RIBBON_AREA * width * (2 if doubled else 1)
+
+
+def tube_mass(length: float, width: float, thickness: float) -> float:
+    """kg of a flat tube of this length over two ends of a strip (m)."""
+    return length * 2.0 * (width + thickness + 2.0 * TUBE_WALL) * TUBE_WALL * TUBE_DENSITY
+
+
+def cloth_weight(cloth: float | str) -> float:
+    """kg/m2 of a cloth given as such or by name. Raises UnitError for a name that is not in the table."""
+    if not isinstance(cloth, str):
+        return cloth
+    name = " ".join(cloth.lower().split())
+    if name in CLOTHS:
+        return CLOTHS[name]
+    near = get_close_matches(name, CLOTHS, 1, 0.6)
+    hint = (
+        f"Did you mean {near[0]}? Otherwise write"
+        if near
+        else f"Known are {', '.join(CLOTHS)}; otherwise write"
+    )
+    raise UnitError("this cloth is not in the table", f"{hint} its weight, such as 120 g/m2")

@@ -1,0 +1,300 @@
+"""YAML as a tree that knows where everything stands.
+
+Built from the event stream, so that depth, size and aliases are limits met while
+reading and not accidents afterwards. Scalars stay as they were written: `41 1/2`,
+`1:30` and `no` mean what the maker meant, whatever YAML would make of them.
+"""
+
+from __future__ import annotations
+
+from collections import deque
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from typing import Any, Literal
+
+from ruamel.yaml import YAML
+from ruamel.yaml.error import MarkedYAMLError, YAMLError
+from ruamel.yaml.reader import ReaderError
+
+from cage3d.design.scanner import (
+    LONGEST_VALUE,
+    NAME_TOO_LONG,
+    NO_SUCH_SIGN,
+    TOO_LONG,
+    TOO_MANY_DIRECTIVES,
+    BoundedScanner,
+)
+from cage3d.errors import DesignError, Problem
+
+DEEPEST = 20  # levels; a design has 5
+LARGEST = 20_000  # values with aliases written out; 40 hoops on 60 tapes have 2,400 drops
+MOST_IN_ONE = 1_000  # values of one list, or keys of one group
+MOST_SIGNS = 400_000  # of all values together, as written
+MOST_LINES = 100_000
+LONGEST_KEY = 200  # signs
+
+Place = tuple[str | int, ...]
+
+
+@dataclass
+class Node:
+    """A value, a list or a mapping. line, column: from 1.
+
+    size: values in it, aliases written out; depth: levels of lists and mappings in it.
+    """
+
+    kind: Literal["value", "list", "mapping"]
+    line: int
+    column: int
+    text: str | None = None
+    items: list[Node] = field(default_factory=list)
+    keys: list[Node] = field(default_factory=list)  # of a mapping, beside items
+    size: int = 1
+    depth: int = 0
+    open: bool = True
+
+    def key(self, name: str | int) -> Node | None:
+        """The node of a key itself, the first of that name."""
+        return next((key for key in self.keys if key.text == name), None)
+
+    def child(self, step: str | int) -> Node | None:
+        if self.kind == "list" and isinstance(step, int) and 0 <= step < len(self.items):
+            return self.items[step]
+        if self.kind == "mapping":
+            return next(
+                (item for key, item in zip(self.keys, self.items, strict=True) if key.text == step), None
+            )
+        return None
+
+    def data(self) -> Any:
+        """Plain lists, dicts and texts; keys without a value are left out, the first of equal keys wins."""
+        if self.kind == "value":
+            return self.text
+        if self.kind == "list":
+            return [item.data() for item in self.items]
+        pairs = zip(reversed(self.keys), reversed(self.items), strict=True)
+        found = {
+            key.text: item.data() for key, item in pairs if item.kind != "value" or item.text is not None
+        }
+        return dict(reversed(found.items()))
+
+
+def parse(text: str, where: str) -> Node:
+    """The tree of a YAML text; `where` names the file in a Problem. Raises DesignError."""
+    _refuse_endless(text, where)
+    builder, yaml = _Builder(where), YAML(typ="safe", pure=True)
+    yaml.Scanner = BoundedScanner
+    try:
+        for event in yaml.parse(text):
+            builder.take(event)
+    except ReaderError as fault:
+        line = text.count("\n", 0, fault.position) + 1
+        column = fault.position - text.rfind("\n", 0, fault.position)
+        raise DesignError(
+            Problem(
+                where,
+                "",
+                "there is a control character that no text holds",
+                "Save the file as plain text (UTF-8)",
+                line,
+                column,
+            )
+        ) from None
+    except MarkedYAMLError as fault:
+        raise DesignError(_as_problem(fault, where, text)) from None
+    except YAMLError:
+        raise DesignError(Problem(where, "", "this is not YAML", "Look at one of the samples")) from None
+    if builder.root is None or (builder.root.kind == "value" and builder.root.text is None):
+        raise DesignError(
+            Problem(where, "", "the file holds no design", "Begin one with: cage3d new FILE", 1, 1)
+        )
+    return builder.root
+
+
+def _refuse_endless(text: str, where: str) -> None:
+    """Raises DesignError for more lines than a design has: blank ones take their time too."""
+    lines = sum(text.count(sign) for sign in "\n\r\x85\u2028\u2029") - text.count("\r\n")
+    if lines > MOST_LINES:
+        why = f"the file has {lines} lines, and a design has fewer than {MOST_LINES}"
+        raise DesignError(Problem(where, "", why, "Look at one of the samples", 1, 1))
+
+
+class _Builder:
+    """Puts events together into nodes."""
+
+    def __init__(self, where: str) -> None:
+        self.where = where
+        self.root: Node | None = None
+        self.stack: list[Node] = []
+        self.anchors: dict[str, Node] = {}
+        self.documents = 0
+        self.signs = 0
+
+    def take(self, event: Any) -> None:
+        name = type(event).__name__
+        if name == "DocumentStartEvent":
+            self.documents += 1
+            if self.documents > 1:
+                self.refuse(
+                    event, "---", "a file holds one design", "Put the second design in a file of its own"
+                )
+        elif name == "AliasEvent":
+            self.put(event, self.aliased(event))
+        elif name in ("MappingEndEvent", "SequenceEndEvent"):
+            self.close(event)
+        elif name in ("ScalarEvent", "MappingStartEvent", "SequenceStartEvent"):
+            self.start(event, name)
+
+    def start(self, event: Any, name: str) -> None:
+        if event.tag is not None:
+            self.refuse(
+                event, str(event.tag), "tags have no meaning in a design", "Leave the word with ! out"
+            )
+        mark = event.start_mark
+        kind: Literal["value", "list", "mapping"]
+        kind = {"ScalarEvent": "value", "SequenceStartEvent": "list", "MappingStartEvent": "mapping"}[name]  # type: ignore[assignment]
+        node = Node(kind, mark.line + 1, mark.column + 1)
+        if kind == "value":
+            nothing = event.style is None and event.value in ("", "~", "null", "Null", "NULL")
+            node.text, node.open = (None if nothing else event.value), False
+        if event.anchor:
+            self.anchors[event.anchor] = node
+        self.bound(event, node)
+        self.put(event, node)
+        if kind != "value":
+            self.stack.append(node)
+            self.refuse_deeper(event, len(self.stack))
+
+    def bound(self, event: Any, node: Node) -> None:
+        """No value, and all values together, longer than a design needs."""
+        self.signs += event.end_mark.index - event.start_mark.index if node.kind == "value" else 0
+        if node.text is not None and len(node.text) > LONGEST_VALUE:
+            self.refuse(event, node.text[:60], f"the value is longer than {LONGEST_VALUE} signs", _SHORTER)
+        if self.signs > MOST_SIGNS:
+            self.refuse(event, "", f"the values hold more than {MOST_SIGNS} signs together", _SHORTER)
+
+    def refuse_deeper(self, event: Any, depth: int) -> None:
+        if depth > DEEPEST:
+            self.refuse(
+                event,
+                "",
+                f"lists stand inside lists more than {DEEPEST} deep",
+                "A design needs five levels: look at one of the samples",
+            )
+
+    def put(self, event: Any, node: Node) -> None:
+        """Hang a node under what is open: as a key, as a key's value, or in a list."""
+        if not self.stack:
+            self.root = node
+            return
+        parent = self.stack[-1]
+        if parent.kind == "mapping" and len(parent.keys) == len(parent.items):
+            if node.kind != "value":
+                self.refuse(event, "", "a list or a group cannot be a key", "Write key: value")
+            if len(node.text or "") > LONGEST_KEY:
+                said = (node.text or "")[:60]
+                self.refuse(event, said, f"the key is longer than {LONGEST_KEY} signs", "Write key: value")
+            parent.keys.append(node)
+        else:
+            parent.items.append(node)
+            if len(parent.items) > MOST_IN_ONE:
+                what = "keys stand in one group" if parent.keys else "values stand in one list"
+                self.refuse(event, "", f"more than {MOST_IN_ONE} {what}", "Look at one of the samples")
+        self.grow(event, parent, 1 if node.open else node.size)
+
+    def grow(self, event: Any, parent: Node, by: int) -> None:
+        parent.size += by
+        if sum(node.size for node in self.stack) > LARGEST:
+            self.refuse(
+                event,
+                "",
+                f"there are more than {LARGEST} values in the file, aliases counted in full",
+                "A design is far smaller: look at one of the samples",
+            )
+
+    def close(self, event: Any) -> None:
+        node = self.stack.pop()
+        node.open = False
+        node.depth = 1 + max((item.depth for item in node.items), default=0)
+        if self.stack:
+            self.grow(event, self.stack[-1], node.size - 1)
+
+    def aliased(self, event: Any) -> Node:
+        node = self.anchors.get(event.anchor)
+        if node is None:
+            self.refuse(
+                event,
+                f"*{event.anchor}",
+                "nothing of that name stands above",
+                "Put the value in quotes if * is part of it",
+            )
+        elif node.open:
+            self.refuse(event, f"*{event.anchor}", "the alias holds itself", "Write the values out")
+        assert node is not None
+        self.refuse_deeper(event, len(self.stack) + node.depth)
+        return node
+
+    def refuse(self, event: Any, said: str, why: str, try_this: str) -> None:
+        mark = event.start_mark
+        raise DesignError(Problem(self.where, said, why, try_this, mark.line + 1, mark.column + 1))
+
+
+_SHORTER = "Write it shorter; a note may have 5000 letters"
+# What the reader of YAML says, and what a maker can do about it.
+_SAYINGS = (
+    (TOO_LONG, f"the value is longer than {LONGEST_VALUE} signs", _SHORTER),
+    (NAME_TOO_LONG, "a word that begins with !, & or * is too long", "Put the text in quotes"),
+    (TOO_MANY_DIRECTIVES, "lines that begin with % have no meaning in a design", "Leave them out"),
+    (NO_SUCH_SIGN, "a \\U in \"...\" names a sign that does not exist", "Write the sign itself, or ' round the text"),
+    ("'\\t'", "a tab stands where YAML wants blanks", "Indent with blanks (two a level)"),
+    ("mapping values are not allowed", "a second : stands in this line, or the line is indented wrongly",
+     "Put the text in quotes, or line it up with the lines above"),
+    ("end of stream", "a quote or a bracket is opened and not closed before the file ends", "Close it"),
+    ("',' or", "a bracket is not closed, or a comma is missing", "Write [a, b] or {a: 1, b: 2}"),
+    ("did not find expected", "the line does not fit the ones above it", "Line it up with its neighbours"),
+    ("block end", "the line does not fit the ones above it", "Line it up with its neighbours"),
+    ("could not find expected ':'", "a key without its :", "Write key: value"),
+    ("escape character", "a \\ in \"...\" starts a special character", "Put ' round the text instead"),
+    ("cannot start any token", "this sign cannot begin a value", "Put the text in quotes"),
+    ("alias", "* begins an alias in YAML", "Put the text in quotes"),
+)  # fmt: skip
+
+
+def _as_problem(fault: MarkedYAMLError, where: str, text: str) -> Problem:
+    mark = fault.problem_mark or fault.context_mark
+    line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
+    lines = text.split("\n")
+    written = lines[line - 1].strip()[:60] if line <= len(lines) else ""
+    indent = lines[line - 1][: column + 1] if line <= len(lines) else ""
+    said = f"{fault.problem} {fault.context}"
+    if "\t" in indent and not indent.strip():
+        said = "'\\t'"
+    why, try_this = next(
+        ((why, hint) for sign, why, hint in _SAYINGS if sign in said),
+        ("the file cannot be read as YAML from here", "Look at one of the samples"),
+    )
+    return Problem(where, written, why, try_this, line, column)
+
+
+def repeated_keys(root: Node, where: str) -> Iterator[Problem]:
+    """A Problem for every key that stands twice in one mapping."""
+    todo, done = deque([root]), set()
+    while todo:
+        node = todo.popleft()
+        if id(node) in done:
+            continue
+        done.add(id(node))
+        first: dict[str | None, Node] = {}
+        for key in node.keys:
+            if key.text in first:
+                line = first[key.text].line
+                yield Problem(
+                    where,
+                    str(key.text),
+                    f"this key stands twice; it is in line {line} already",
+                    "Leave one of the two out",
+                    key.line,
+                    key.column,
+                )
+            first.setdefault(key.text, key)
+        todo.extend(node.items)

@@ -1,0 +1,177 @@
+"""How much skirt a cage carries: the load grows from nothing until the first hoop gives way.
+
+A hoop gives way where the way of hanging stops being a valley (the lowest eigenvalue reaches
+zero), where it snaps to another shape, or where the strip reaches its yield stress. The load is
+raised in steps, each settled from the last, and the step that breaks is halved until the factor
+is known to FINE.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from cage3d.design import stock
+from cage3d.design.models import Design, SteelOfHoop
+from cage3d.settle.arithmetic import cross, dot
+from cage3d.settle.model import Model, model_of, posture_of, under_weight
+from cage3d.settle.newton import Rest, come_to_rest
+from cage3d.settle.settling import SPRINGS, settle
+from cage3d.settle.stability import jumped, load_response, lowest_mode
+from cage3d.settle.state import SettledCage
+from cage3d.shape.arrays import Floats
+from cage3d.shape.cage import Cage
+from cage3d.shape.lay_out import lay_out
+from cage3d.steady import first_largest, steady
+
+MOST = 10.0  # a cage that carries ten times its skirt is asked no further
+FINE = 0.01  # share of the factor
+PLAY = 0.002  # m, by which a node may move otherwise than foreseen: a tape comes taut, a hoop touches
+FIRST_STEP = 0.25  # of the planned skirt
+MODE_NOISE = (
+    1e-3  # share of a mode's largest motion; of two modes alike in stiffness any mixture may come out
+)
+MOST_STEPS = 60  # of Newton in one step of load; a cage that takes more is on its way to another shape
+
+
+@dataclass(frozen=True)
+class Capacity:
+    """The load at which the first hoop gives way, as a factor on the planned skirt."""
+
+    factor: float  # the largest load that still holds; MOST where `reached` is False
+    reached: bool  # whether a hoop gave way at all
+    hoop: int  # from 0, the one that gives way; -1 where none does
+    how: str  # "loses its shape", "snaps", "bends beyond its yield", "" where none gives way
+
+
+def strain_shares(cage: Cage, positions: Floats) -> Floats:
+    """(B,) bending stress over yield stress at every bend: E t k / 2 over the yield stress."""
+    joined = cage.connectivity
+    before, at, after = (positions[joined.bends[:, place]] for place in range(3))
+    first, second = at - before, after - at
+    long_before, long_after = np.sqrt(dot(first, first)), np.sqrt(dot(second, second))
+    turn = cross(first, second) / (long_before * long_after + dot(first, second))[:, None]
+    curvature = 2.0 * np.sqrt(dot(turn, turn)) / cage.parameters.bend_length
+    steels = [cage.design.steel_of(hoop) for hoop in range(joined.hoop_count)]
+    share = np.array([steel.modulus * steel.thickness / (2.0 * steel.yield_stress) for steel in steels])
+    return np.asarray(curvature * share[joined.bend_hoop])
+
+
+def carries(settled: SettledCage) -> Capacity | None:
+    """The capacity of a settled cage; None where no skirt hangs on it.
+
+    The load grows from the bare cage, not from the planned one: a cage that gave way on the way to
+    its planned skirt may rest well in its new shape, and has a factor under 1.
+    Raises ValueError where the cage is not settled and stable under its planned skirt.
+    """
+    if not settled.trusted:
+        raise ValueError("only a settled and stable cage has a capacity")
+    if not np.any(settled.cage.parameters.skirt_weight):
+        return None
+    model = model_of(settled.cage, SPRINGS[-1])
+    factor, good = where_to_begin(model, settled)
+    fault = fault_of(loaded(model, factor), good, good, np.zeros_like(good.posture.positions))
+    if fault is not None:
+        return Capacity(factor, True, *fault)
+    step = FIRST_STEP
+    while factor < MOST:
+        step = min(step, MOST - factor)
+        more = loaded(model, factor + step)
+        foreseen = load_response(more, good.posture, good.forces, step * model.cage.parameters.skirt_weight)
+        trial = come_to_rest(more, good.posture, good.forces, MOST_STEPS)
+        found = fault_of(more, good, trial, foreseen)
+        if found is None:
+            good, factor, step = trial, factor + step, min(step * 1.6, max(FIRST_STEP, 0.5 * factor))
+            continue
+        fault, step = found, step / 3.0
+        if step < FINE * max(factor, FIRST_STEP):
+            return Capacity(factor, True, *fault)
+    return Capacity(factor, False, -1, "")
+
+
+def where_to_begin(model: Model, settled: SettledCage) -> tuple[float, Rest]:
+    """(0, the bare cage at rest); (1, the planned cage) where the bare one has no rest of its own."""
+    bare = settle(settled.cage.with_parameters(skirt_weight=0.0 * settled.cage.parameters.skirt_weight))
+    factor, start = (0.0, bare) if bare.trusted else (1.0, settled)
+    posture, forces = posture_of(model, start.state)
+    return factor, Rest(posture, forces, start.residual, 0.0, start.distance, 0, 0, "at rest")
+
+
+def loaded(model: Model, factor: float) -> Model:
+    """The model with the skirt's weight times `factor`."""
+    numbers = model.cage.parameters
+    return under_weight(model, numbers.own_weight + factor * numbers.skirt_weight)
+
+
+def fault_of(model: Model, before: Rest, after: Rest, foreseen: Floats | None) -> tuple[int, str] | None:
+    """(hoop, how) where a load is too much, else None. foreseen: (N, 3) m, the moves a smooth path would make."""
+    joined = model.cage.connectivity
+    moves = after.posture.positions - before.posture.positions
+    if not after.settled:
+        return hoop_of_node(model.cage, after.worst_node), "loses its shape"
+    # A step that is only too long is taken again in shorter ones; what the shortest still does is a snap.
+    if jumped(moves, foreseen, PLAY):
+        return hoop_of_node(model.cage, first_largest(np.linalg.norm(moves, axis=1))), "snaps"
+    shares = strain_shares(model.cage, after.posture.positions)
+    if shares.max() >= 1.0:
+        return int(joined.bend_hoop[first_largest(shares)]), "bends beyond its yield"
+    lowest = lowest_mode(model, after.posture, after.forces)
+    if not lowest.stable:
+        motion = np.abs(lowest.mode[: 3 * model.free_nodes]).reshape(-1, 3).max(axis=1)
+        return hoop_of_node(model.cage, first_largest(motion / motion.max(), MODE_NOISE)), "loses its shape"
+    return None
+
+
+def hoop_of_node(cage: Cage, node: int) -> int:
+    """The hoop a node belongs to."""
+    starts = [nodes[0] for nodes in cage.connectivity.hoop_nodes]
+    return int(np.searchsorted(starts, node, side="right")) - 1
+
+
+@dataclass(frozen=True)
+class Choice:
+    """A strip of the stock that carries a wanted factor."""
+
+    width: float  # m
+    thickness: float  # m
+    mass: float  # kg of all hoops, bare
+    factor: float  # what it was tried at and held
+
+
+def lightest_steel(design: Design, wanted: float) -> Choice | None:
+    """The lightest strip of the stock, in every hoop, under which the cage holds `wanted` times its skirt.
+
+    Of strips of equal weight the narrower one.
+
+    None where no strip of the stock does, or no skirt hangs on the cage.
+    """
+    if design.skirt is None:
+        return None
+    steel_length = sum(hoop.length for hoop in design.hoops)
+    for strip in sorted(
+        stock.STRIPS, key=lambda strip: (steady(1e6 * strip.width * strip.thickness, 6), strip.width)
+    ):
+        tried = with_steel(design, strip.width, strip.thickness)
+        if holds(tried, wanted):
+            mass = steel_length * strip.width * strip.thickness * design.steel.density
+            return Choice(strip.width, strip.thickness, mass, wanted)
+    return None
+
+
+def with_steel(design: Design, width: float, thickness: float) -> Design:
+    """The design with one bare strip in every hoop."""
+    steel = design.steel.model_copy(
+        update={"width": width, "thickness": thickness, "strands": 1, "coating": 0.0}
+    )
+    hoops = tuple(hoop.model_copy(update={"steel": SteelOfHoop()}) for hoop in design.hoops)
+    return design.model_copy(update={"steel": steel, "hoops": hoops})
+
+
+def holds(design: Design, wanted: float) -> bool:
+    """Whether the cage carries `wanted` times its skirt without giving way."""
+    settled = settle(lay_out(design))
+    if not settled.trusted:
+        return False
+    capacity = carries(settled)
+    return capacity is not None and capacity.factor >= wanted

@@ -1,0 +1,124 @@
+"""A settled cage as flat pieces to print without supports and slot together."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from manifold3d import CrossSection, Manifold
+
+from cage3d.miniature.body import PrintBody, body_of
+from cage3d.miniature.flat.pack import pack
+from cage3d.miniature.flat.pieces import FlatPiece, Kit, flat_kit
+from cage3d.miniature.maquette import CAUTIONS, Maquette
+from cage3d.miniature.process import (
+    SCALES,
+    WITHOUT_FORM,
+    Bed,
+    Process,
+    Scale,
+    parse_bed,
+    parse_parts,
+    parse_scale,
+    process_of,
+    refuse,
+)
+from cage3d.settle.state import SettledCage
+
+
+def build_flat(
+    settled: SettledCage,
+    scale: str,
+    process: str,
+    parts: Sequence[str] | None = None,
+    bed: str | None = None,
+) -> Maquette:
+    """The cage as flat numbered pieces, one plate a bed; arguments as in `build_maquette`.
+
+    Without a bed the process's usual one is taken. Raises CommandError where a piece is larger
+    than the bed or the slots of two hoops would meet.
+    """
+    at, way = parse_scale(scale), process_of(process)
+    room = parse_bed(bed) if bed is not None else Bed(way.usual_bed)
+    asked = parse_parts(parts)
+    kit = flat_kit(settled, at, way, asked)
+    _check_room(kit, room, at)
+    return Maquette(
+        title=f"{settled.cage.design.name}, {at.text}, flat pieces",
+        scale=at.text,
+        process=way.name,
+        plates=_plates(kit, room),
+        variant="flat" if asked == WITHOUT_FORM else "-".join(("flat", *asked)),
+        engraved=kit.engraved,
+        thickened=(
+            f"Hoops and tapes: {2 * way.section:g} x {way.section:g} mm at {at.text}, whatever the strip; "
+            "check with your printer",
+        ),
+        assembly=assembly(kit, way),
+        notes=(*kit.notes, f"Laid out for a bed of {room.text}", *CAUTIONS),
+    )
+
+
+def _check_room(kit: Kit, room: Bed, scale: Scale) -> None:
+    """Raises CommandError where one piece alone is larger than the bed."""
+    for piece in kit.pieces:
+        left, low, right, high = piece.outline.bounds()
+        if room.holds((right - left, high - low, piece.thickness)):
+            continue
+        size = f"{right - left:.0f} x {high - low:.0f} mm"
+        wide = max(right - left, high - low) / max(room.size[:2])
+        narrow = min(right - left, high - low) / min(room.size[:2])
+        able = [s for s in SCALES if s >= scale.denominator * max(wide, narrow) * 1.05]
+        smaller = f", or print at 1:{able[0]}" if able else ""
+        why = f"{piece.name} alone is {size} at {scale.text}"
+        raise refuse("--bed", room.text, why, f"Use a larger bed{smaller}")
+
+
+def _plates(kit: Kit, room: Bed) -> tuple[tuple[PrintBody, ...], ...]:
+    """The pieces on as many beds as they need."""
+    across, deep, _ = room.size
+    turned = [_lying(piece) for piece in kit.pieces]
+    placed = pack([outline for outline, _ in turned], across, deep)
+    plates: list[list[PrintBody]] = [[] for _ in range(1 + max(place.bed for place in placed))]
+    for place in placed:
+        piece, solid = kit.pieces[place.index], turned[place.index][1]
+        moved = (solid.rotate((0.0, 0.0, 90.0)) if place.turned else solid).translate((place.x, place.y, 0.0))
+        try:
+            plates[place.bed].append(body_of(piece.name, moved, piece.genus))
+        except ValueError as fault:
+            raise refuse("--flat", piece.name, f"this piece cannot be made flat: {fault}",
+                         "Print larger, or without --flat") from fault  # fmt: skip
+    return tuple(tuple(plate) for plate in plates)
+
+
+def _lying(piece: FlatPiece) -> tuple[CrossSection, Manifold]:
+    """A piece turned so that its box is smallest; tapes are drawn at the slant at which they hang."""
+    angles = range(0, 90, 3) if piece.name.startswith("tape") else (0,)
+
+    def box(angle: int) -> float:
+        left, low, right, high = piece.outline.rotate(float(angle)).bounds()
+        return round(float((right - left) * (high - low)), 6)
+
+    angle = float(min(angles, key=box))
+    return piece.outline.rotate(angle), piece.solid.rotate((0.0, 0.0, angle))
+
+
+def assembly(kit: Kit, process: Process) -> tuple[str, ...]:
+    """How the pieces go together, one line a step."""
+    names = [piece.name for piece in kit.pieces]
+    hoops, tapes = (sum(name.startswith(kind) for name in names) for kind in ("hoop", "tape"))
+    lines = [
+        f"{len(names)} pieces. Hoops bear H and their number from the top, tapes T and theirs from "
+        "centre front round by the wearer's left; on hoops they face up",
+        f"Slots are {process.clearance:g} mm wider than pieces are thick; try them dry, ease with a file",
+    ]
+    if "base" in names:
+        lines.append(
+            "Stand both uprights in the base, longer tabs down; set the waist disc on their upper tabs"
+        )
+    if tapes and hoops:
+        lines += [
+            f"Lay hoops {hoops} to 1 over the uprights, the lowest first, letters to the front",
+            "Lift the hoops one by one and push tape 1 on from outside, its slots over hoops and waist disc",
+            "Then the tape across from it, then the others in turn",
+        ]
+    return (*lines, "Glue every joint with a drop when the model stands straight")

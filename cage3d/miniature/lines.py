@@ -1,0 +1,184 @@
+"""The settled cage as centre lines of a miniature, in mm at its scale, floor at z = 0.
+
+The lines only: how thick they are printed is `sections`' affair.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from scipy.spatial import cKDTree
+
+from cage3d.mesh.hanging import ribbon_run
+from cage3d.mesh.sweep import Frames, frames_from_edges, node_frames
+from cage3d.miniature.process import Scale
+from cage3d.settle.state import SettledCage
+from cage3d.shape.arrays import Floats
+from cage3d.shape.waist import waist_oval, waist_ring
+
+SLACK_DRAWN = 0.1  # mm at scale: less is drawn straight
+MOST_SLACK = 0.04  # of the span: a bulge of more folds a bar as thick as a print's back on itself
+SLACK_STEPS = 12
+WAIST_STEPS = 72
+
+
+@dataclass(frozen=True)
+class Line:
+    """One bar to be: its centre line and how its section lies."""
+
+    name: str
+    points: Floats  # (n, 3) mm
+    frames: Frames
+
+
+@dataclass(frozen=True)
+class Tie:
+    """A tie or a panel's lace between two nodes of the cage."""
+
+    name: str
+    nodes: tuple[int, int]  # of the cage's connectivity
+    points: Floats  # (n, 3) mm
+    hoop: int | None  # both ends lie on this hoop
+
+
+@dataclass(frozen=True)
+class Lines:
+    """A cage at scale; H hoops, T tapes."""
+
+    hoops: tuple[Line, ...]
+    tapes: tuple[Line, ...]  # from inside the waistband to below the lowest hoop
+    ties: tuple[Tie, ...]
+    crossings: Floats  # (H, T, 3) mm, where a tape crosses a hoop
+    anchors: Floats  # (T, 3) mm, on the waistband's lower edge
+    waist_lower: Floats  # (WAIST_STEPS, 3) mm, the waistband's lower edge
+    waist_depth: float  # mm, height of the waistband
+
+
+def lines_of(settled: SettledCage, scale: Scale, tail: float) -> Lines:
+    """The centre lines of a settled cage.
+
+    tail: mm a tape goes on below the lowest hoop's centre line.
+    """
+    cage, size = settled.cage, scale.per_metre
+    joined, points = cage.connectivity, settled.positions * size
+    crossings, anchors = points[joined.crossing], points[joined.anchors]
+    fractions = np.arange(WAIST_STEPS) / WAIST_STEPS
+    depth = cage.design.waistband.drawn_depth
+    return Lines(
+        hoops=tuple(_hoop_line(settled, points, hoop) for hoop in range(joined.hoop_count)),
+        tapes=tuple(_tape_line(settled, scale, tape, tail) for tape in range(joined.tape_count)),
+        ties=_tie_lines(settled, scale),
+        crossings=crossings,
+        anchors=anchors,
+        waist_lower=waist_ring(cage.design, fractions, depth / 2.0) * size,
+        waist_depth=depth * size,
+    )
+
+
+def _hoop_line(settled: SettledCage, points: Floats, hoop: int) -> Line:
+    joined = settled.cage.connectivity
+    line = points[joined.hoop_nodes[hoop]]
+    normals = settled.strip_normals[joined.hoop_edges[hoop]]
+    return Line(f"hoop {hoop + 1}", line, frames_from_edges(line, normals, bool(joined.closed[hoop])))
+
+
+def _tape_line(settled: SettledCage, scale: Scale, tape: int, tail: float) -> Line:
+    """One tape from the waistband's middle height down to its tail, slack stretches hanging outward."""
+    joined, size = settled.cage.connectivity, scale.per_metre
+    segments = np.arange(joined.hoop_count) * joined.tape_count + tape
+    nodes = joined.pulls[segments]
+    points = settled.positions * size
+    runs = _runs_along(settled, tape)
+    middle_of_band = np.array([0.0, 0.0, settled.cage.design.waistband.drawn_depth * size / 2.0])
+    stretches = [points[joined.anchors[tape]][None, :] + middle_of_band]
+    along = [runs[:1]]
+    for row, (segment, (upper, lower)) in enumerate(zip(segments, nodes, strict=True)):
+        outward = np.cross(runs[row + 1], [0.0, 0.0, 1.0])
+        spare = float(settled.slack[segment]) * size
+        stretch = _run(points[upper], points[lower], spare, outward)[:-1]
+        share = np.arange(len(stretch))[:, None] / len(stretch)
+        stretches.append(stretch)
+        along.append((1.0 - share) * runs[row] + share * runs[row + 1])
+    last = points[nodes[-1, 1]]
+    onward = last - points[nodes[-1, 0]]
+    line = np.vstack([*stretches, last, last + tail * onward / np.linalg.norm(onward)])
+    across = np.vstack([*along, runs[-1], runs[-1]])
+    # Out of the cage on a tape that hangs, up on one that lies level: square to its run and to the hoop's.
+    return Line(f"tape {tape + 1}", line, node_frames(line, np.cross(_onward(line), across), closed=False))
+
+
+def _onward(line: Floats) -> Floats:
+    """(n, 3) direction of an open line at each of its nodes, the mean of the two edges there."""
+    edges = np.diff(line, axis=0)
+    edges = edges / np.linalg.norm(edges, axis=1)[:, None]
+    return np.asarray(np.vstack([edges[:1], edges]) + np.vstack([edges, edges[-1:]]))
+
+
+def _runs_along(settled: SettledCage, tape: int) -> Floats:
+    """(H + 1, 3) unit, level, by the wearer's left: along the waistband and each hoop at one tape."""
+    joined, positions = settled.cage.connectivity, settled.positions
+    half_breadth, half_depth = waist_oval(settled.cage.design)
+    x, y, _ = positions[joined.anchors[tape]]
+    rows = [[-y / half_depth**2, x / half_breadth**2, 0.0]]
+    for hoop, nodes in enumerate(joined.hoop_nodes):
+        place = int(np.flatnonzero(nodes == joined.crossing[hoop, tape])[0])
+        if joined.closed[hoop]:
+            before, after = nodes[place - 1], nodes[(place + 1) % len(nodes)]
+        else:
+            before, after = nodes[max(place - 1, 0)], nodes[min(place + 1, len(nodes) - 1)]
+        run = positions[after] - positions[before]
+        rows.append([run[0], run[1], 0.0])
+    level = np.array(rows)
+    return np.asarray(level / np.linalg.norm(level, axis=1)[:, None])
+
+
+def slack_names(settled: SettledCage) -> tuple[str, ...]:
+    """Tape segments and ties so slack that they are drawn with a flatter bulge than their length makes."""
+    most = MOST_SLACK * settled.pull_spans
+    return tuple(settled.cage.connectivity.pull_names[row] for row in np.flatnonzero(settled.slack > most))
+
+
+def _run(upper: Floats, lower: Floats, spare: float, aside: Floats) -> Floats:
+    """(n, 3) mm from place to place; `spare` mm longer than straight, bulging `aside`."""
+    if spare < SLACK_DRAWN:
+        return np.stack([upper, lower])
+    span = float(np.linalg.norm(lower - upper))
+    return ribbon_run(upper, lower, span + min(spare, MOST_SLACK * span), aside, SLACK_STEPS)
+
+
+def _tie_lines(settled: SettledCage, scale: Scale) -> tuple[Tie, ...]:
+    joined, size = settled.cage.connectivity, scale.per_metre
+    points = settled.positions * size
+    down = np.array([0.0, 0.0, -1.0])
+    ties = []
+    for row in range(joined.segment_count, len(joined.pulls)):
+        first, second = (int(node) for node in joined.pulls[row])
+        line = _run(points[first], points[second], float(settled.slack[row]) * size, down)
+        hoops = {_hoop_of(settled, node) for node in (first, second)}
+        shared = hoops.pop() if len(hoops) == 1 else None
+        ties.append(Tie(joined.pull_names[row], (first, second), line, shared))
+    return tuple(ties)
+
+
+def _hoop_of(settled: SettledCage, node: int) -> int | None:
+    for hoop, nodes in enumerate(settled.cage.connectivity.hoop_nodes):
+        if node in nodes:
+            return hoop
+    return None
+
+
+def hoop_gap(lines: Lines) -> float:
+    """mm, least distance between the centre lines of two hoops; infinite for a single hoop."""
+    gaps = [np.inf]
+    for upper, lower in zip(lines.hoops[:-1], lines.hoops[1:], strict=True):
+        distances, _ = cKDTree(upper.points).query(lower.points)
+        gaps.append(float(np.min(distances)))
+    return min(gaps)
+
+
+def tape_gap(lines: Lines) -> float:
+    """mm, least distance between the centre lines of two neighbouring tapes, at the waistband or a hoop."""
+    rows = np.vstack([lines.anchors[None], lines.crossings])
+    steps = np.linalg.norm(rows - np.roll(rows, -1, axis=1), axis=2)
+    return float(steps.min())

@@ -1,0 +1,138 @@
+"""The page's words: the measures as tables, and the warnings."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from html import escape
+
+from cage3d.design.models import Design
+from cage3d.report.alike import SLACK, tapes_alike
+from cage3d.report.cautions import wearing_cautions
+from cage3d.report.record import HoopReport, Report
+from cage3d.report.table import carrying
+from cage3d.steady import fixed
+from cage3d.units import show_length
+
+UNIT_NAMES = {"in": "inches, to the nearest 1/8", "ft": "feet and inches, to the nearest 1/8 in",
+              "mm": "millimetres", "cm": "centimetres", "m": "metres"}  # fmt: skip
+
+
+def summary(report: Report) -> str:
+    """One sentence: what it is and how large."""
+    count = len(report.hoops)
+    wide, deep, low = (
+        show_length(metres, report.units)
+        for metres in (report.width_side_side_m, report.width_front_back_m, report.hem.lowest_m)
+    )
+    return escape(
+        f"{count} hoop{'s' if count > 1 else ''} on {len(report.tapes)} tapes; {wide} wide, {deep} deep; "
+        f"lowest hoop {low} above the floor; {fixed(report.weight_kg, 2)} kg on the waist."
+    )
+
+
+def text_html(design: Design, report: Report) -> str:
+    """Everything below the model."""
+    parts = [
+        _warnings(report),
+        _hoops(report),
+        _tapes(report),
+        _ties(report),
+        _whole(report),
+        _cautions(design, report),
+    ]
+    return "\n".join(part for part in parts if part)
+
+
+def _cautions(design: Design, report: Report) -> str:
+    items = "".join(
+        f"<li><b>{escape(title)}:</b> {escape(text)}</li>" for title, text in wearing_cautions(design, report)
+    )
+    return f'<section class="cautions"><h2>Before it is worn</h2>\n<ul>{items}</ul></section>'
+
+
+def table_html(title: str, caption: str, head: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
+    top = "".join(f'<th scope="col">{escape(cell)}</th>' for cell in head)
+    body = "\n".join(_row_html(row) for row in rows)
+    return (
+        f"<section><h2>{escape(title)}</h2>\n<div class='wide'><table><caption>{escape(caption)}</caption>\n"
+        f"<thead><tr>{top}</tr></thead>\n<tbody>\n{body}\n</tbody></table></div></section>"
+    )
+
+
+def _row_html(row: Sequence[str]) -> str:
+    cells = "".join(f"<td>{escape(cell)}</td>" for cell in row[1:])
+    return f'<tr><th scope="row">{escape(row[0])}</th>{cells}</tr>'
+
+
+def _warnings(report: Report) -> str:
+    if not report.warnings:
+        return ""
+    items = "".join(f"<li>{escape(warning.text)}</li>" for warning in report.warnings)
+    return f'<section class="warnings"><h2>Mind this</h2><ul>{items}</ul></section>'
+
+
+def _hoops(report: Report) -> str:
+    head = (
+        "",
+        "Length",
+        "Side to side",
+        "Front to back",
+        "Height front",
+        "Her left",
+        "Back",
+        "Her right",
+        "Tilt",
+    )
+    rows = [_hoop_row(hoop, report.units) for hoop in report.hoops]
+    caption = f"In {UNIT_NAMES[report.units or 'mm']}; heights above the floor, of the middle of the steel."
+    return table_html("Hoops as they hang", caption, head, rows)
+
+
+def _hoop_row(hoop: HoopReport, units: str | None) -> list[str]:
+    lengths = (
+        hoop.length_m, hoop.width_side_side_m, hoop.width_front_back_m,
+        hoop.height_front_m, hoop.height_left_m, hoop.height_back_m, hoop.height_right_m,
+    )  # fmt: skip
+    shown = [show_length(length, units, unit=False) for length in lengths]
+    shown[0] += " open" if hoop.open else ""
+    return [f"Hoop {hoop.number}", *shown, f"{fixed(hoop.tilt_deg, 1)}°"]
+
+
+def _tapes(report: Report) -> str:
+    rows = [[kind.names, *kind.drops, kind.whole, kind.slack] for kind in tapes_alike(report)]
+    head = ["", *[f"To hoop {segment.to_hoop}" for segment in report.tapes[0].segments], "Whole", "Slack"]
+    caption = "Along the tape, from steel to steel; tapes counted from centre front round by her left."
+    return table_html("Tapes", caption, head, rows)
+
+
+def _ties(report: Report) -> str:
+    if not report.ties:
+        return ""
+    rows = [
+        [tie.name, show_length(tie.length_m, report.units), f"{fixed(tie.tension_N, 2)} N",
+         show_length(tie.slack_m, report.units) if tie.slack_m > SLACK else "taut"]
+        for tie in report.ties
+    ]  # fmt: skip
+    return table_html("Ties and laces", "Length from steel to steel.", ["", "Length", "Pull", "Slack"], rows)
+
+
+def _whole(report: Report) -> str:
+    def show(metres: float) -> str:
+        return show_length(metres, report.units)
+
+    low, high = show(report.hem.lowest_m), show(report.hem.highest_m)
+    rows = [
+        ["Lowest hoop above the floor", low if low == high else f"{low} to {high}"],
+        ["Lowest hoop at its widest", show(report.hem.widest_m)],
+        [
+            "Whole cage",
+            f"{show(report.width_side_side_m)} side to side, {show(report.width_front_back_m)} front to back",
+        ],
+        [
+            "Weight on the waist",
+            f"{fixed(report.weight_kg, 2)} kg (cage {fixed(report.cage_kg, 2)}, skirt {fixed(report.skirt_kg, 2)})",
+        ],
+        ["Steel", show(report.steel_m)],
+        *([["Reserve", " ".join(carrying(report))]] if report.carries else []),
+    ]
+    return table_html("The whole cage", "As settled, the wearer standing still.", ["", ""], rows)

@@ -1,0 +1,44 @@
+"""Every warning in the order in which a maker should read them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from cage3d.report.record import WarningReport
+from cage3d.report.warnings import hang, proof, wear
+from cage3d.report.warnings.case import Case
+
+Finder = Callable[[Case], Iterator[WarningReport]]
+
+PROOF: tuple[Finder, ...] = (
+    proof.not_settled,
+    proof.not_stable,
+    proof.on_the_way,
+    wear.on_floor,
+    proof.looks_like_a_slip,
+)
+HANGING: tuple[Finder, ...] = (
+    hang.through_each_other,
+    hang.slack_tapes,
+    hang.slack_ties,
+    hang.little_margin,
+    hang.tilted,
+    hang.strained,
+)
+WORN: tuple[Finder, ...] = (
+    wear.hem_clearance,
+    wear.trip,
+    wear.heel_through,
+    wear.on_wearer,
+    wear.hip_close,
+    wear.tape_over_form,
+    wear.tie_through_wearer,
+    wear.door,
+    wear.riser,
+)
+
+
+def warnings_of(case: Case) -> tuple[WarningReport, ...]:
+    """All that apply; of a cage that did not settle only that, since nothing else about it is known."""
+    finders = PROOF + HANGING + WORN if case.report.trusted else PROOF
+    return tuple(warning for find in finders for warning in find(case))

@@ -1,0 +1,152 @@
+"""Warnings about how the cage hangs by itself."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from cage3d.report.bends import smallest_elastic_radius
+from cage3d.report.record import HoopReport, Report, SegmentReport, WarningReport
+from cage3d.report.warnings.case import Case
+from cage3d.steady import exceeds, first_largest, first_least, fixed, percent
+from cage3d.units import INCH
+from cage3d.wording import capital, listed, numbered
+
+# Limits without a source beside them are common practice or our own judgement.
+SLACK = INCH / 16.0  # less than this cannot be seen
+MARGIN = 0.5 * INCH
+TILT = 2.0  # degrees
+STRAIN = 2.0 / 3.0  # of yield
+
+
+def slack_tapes(case: Case) -> Iterator[WarningReport]:
+    """One warning for all, naming the tapes above each hoop that hang loose."""
+    places = []
+    for hoop in case.report.hoops:
+        loose = {
+            tape: part.slack_m
+            for tape, part in segments_to(case.report, hoop.number)
+            if exceeds(part.slack_m, SLACK)
+        }
+        if loose:
+            most = max(loose.values())
+            places.append(f"{numbered('tape', loose)} above hoop {hoop.number} (by up to {case.say(most)})")
+    if places:
+        yield WarningReport(
+            "slack_tape",
+            f"Slack: {listed(places)}. The other tapes bear the hoop there; shorten the slack drops, or "
+            "lengthen the others.",
+        )
+
+
+def through_each_other(case: Case) -> Iterator[WarningReport]:
+    """Steel against steel is not reckoned with: a hoop that rises past another, or folds over itself, is told."""
+    joined, positions = case.settled.cage.connectivity, case.settled.positions
+    heights = positions[joined.crossing][..., 2]
+    for hoop in range(1, joined.hoop_count):
+        above = np.flatnonzero(heights[hoop] > heights[hoop - 1])
+        if len(above):
+            yield WarningReport(
+                "hoops_cross",
+                f"Hoop {hoop + 1} rises above hoop {hoop} at {numbered('tape', (above + 1).tolist())}. How hoops lie "
+                "against one another is not reckoned with, so the cage will not hang quite like this.",
+            )
+    for hoop in range(joined.hoop_count):
+        around = positions[joined.crossing[hoop]][:, :2]
+        offset = around - around.mean(axis=0)
+        turns = np.diff(np.unwrap(np.arctan2(offset[:, 1], offset[:, 0])))
+        if (turns < 0.0).any():
+            yield WarningReport(
+                "hoop_folds",
+                f"Hoop {hoop + 1} is drawn in so far that it folds over itself, which steel cannot do. Loosen what "
+                "draws it in.",
+            )
+
+
+def slack_ties(case: Case) -> Iterator[WarningReport]:
+    loose = [
+        f"{tie.name} (by {case.say(tie.slack_m)})" for tie in case.report.ties if exceeds(tie.slack_m, SLACK)
+    ]
+    if loose:
+        hang, them = ("hang slack and do", "them") if len(loose) > 1 else ("hangs slack and does", "it")
+        yield WarningReport(
+            "slack_tie",
+            f"{capital(listed(loose))} {hang} nothing. Shorten {them} by more, or leave {them} out.",
+        )
+
+
+def little_margin(case: Case) -> Iterator[WarningReport]:
+    """One warning a hoop: a tape hardly longer than its step lies almost level, and its drop is a guess."""
+    for hoop in case.report.hoops:
+        near = {
+            tape: part for tape, part in segments_to(case.report, hoop.number) if exceeds(MARGIN, spare(part))
+        }
+        if near:
+            tape, worst = list(near.items())[first_least([spare(part) for part in near.values()])]
+            yield WarningReport(
+                "tape_margin",
+                f"Above hoop {hoop.number} {numbered('tape', near)} must step out almost all of the drop "
+                f"(tape {tape}: {case.say(worst.length_m)} long, steps {case.say(worst.step_m)}): a small "
+                f"error in it moves the hoop a lot. Lengthen the drop by {case.say(MARGIN)} or more, or "
+                "shorten the hoop.",
+            )
+
+
+def tilted(case: Case) -> Iterator[WarningReport]:
+    """One warning for all: hoops above one another mostly tilt together."""
+    leaning = [hoop for hoop in case.report.hoops if exceeds(hoop.tilt_deg, TILT)]
+    if leaning:
+        worst = leaning[first_largest([hoop.tilt_deg for hoop in leaning])]
+        (low, low_m), (high, high_m) = ends_of_tilt(worst)
+        which = capital(numbered("hoop", [hoop.number for hoop in leaning]))
+        yield WarningReport(
+            "tilt",
+            f"{which} {'hang' if len(leaning) > 1 else 'hangs'} tilted. Hoop {worst.number}, by "
+            f"{fixed(worst.tilt_deg, 1)} degrees: {case.say(low_m)} above the floor at the {low}, "
+            f"{case.say(high_m)} at the {high}. If that is not wanted, shorten the drops at the {low} or "
+            f"lengthen them at the {high}.",
+        )
+
+
+def ends_of_tilt(hoop: HoopReport) -> tuple[tuple[str, float], tuple[str, float]]:
+    """((side, m) low, (side, m) high) of front and back or left and right, whichever differ more."""
+    sides = (
+        (("front", hoop.height_front_m), ("back", hoop.height_back_m)),
+        (("left", hoop.height_left_m), ("right", hoop.height_right_m)),
+    )
+    pairs = [sorted(pair, key=lambda side: side[1]) for pair in sides]
+    low, high = pairs[first_largest([high - low for (_, low), (_, high) in pairs])]
+    return low, high
+
+
+def strained(case: Case) -> Iterator[WarningReport]:
+    for hoop in case.report.hoops:
+        steel = case.settled.cage.design.steel_of(hoop.number - 1)
+        least = smallest_elastic_radius(steel)
+        bent = (
+            f"Hoop {hoop.number} is bent to a radius of {case.say(hoop.smallest_bend_radius_m)}, "
+            f"{percent(hoop.strain_used)} of what its steel bears"
+        )
+        if hoop.strain_used > 1.0:
+            yield WarningReport(
+                "kink",
+                f"{bent}: it will keep a kink. Below {case.say(least)} it does not spring back. Use thinner "
+                "steel, a longer hoop or looser ties.",
+            )
+        elif hoop.strain_used > STRAIN:
+            yield WarningReport(
+                "strain",
+                f"{bent}: little is left for handling, and below {case.say(least)} it kinks. Use thinner "
+                "steel, a longer hoop or looser ties.",
+            )
+
+
+def segments_to(report: Report, hoop: int) -> list[tuple[int, SegmentReport]]:
+    """(tape, its segment above a hoop), counted from 1."""
+    return [(tape.tape, tape.segments[hoop - 1]) for tape in report.tapes]
+
+
+def spare(part: SegmentReport) -> float:
+    """m of tape beyond the level step it must make."""
+    return part.length_m - part.step_m

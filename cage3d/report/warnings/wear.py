@@ -1,0 +1,140 @@
+"""Warnings about the cage on its wearer and in its place."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from cage3d.report.over_form import tapes_over_form
+from cage3d.report.record import WarningReport
+from cage3d.report.touching import ties_through_wearer
+from cage3d.report.warnings.case import Case
+from cage3d.steady import exceeds, first_largest
+from cage3d.units import INCH
+from cage3d.wording import capital, numbered
+
+# Limits without a source beside them are common practice or our own judgement.
+HEM_TOLERANCE = INCH / 16.0  # half the step to which drops are marked
+TRIP = 4.0 * INCH
+HEEL_SPACING, HEEL_HEM = 6.0 * INCH, 10.0 * INCH
+HIP_ROOM = 0.75 * INCH
+DETOUR = 0.125 * INCH
+RISER_ROOM = 1.0 * INCH
+
+
+def hem_clearance(case: Case) -> Iterator[WarningReport]:
+    wanted = case.settled.cage.design.hem.clearance
+    if wanted is None:
+        return
+    low, high = case.report.hem.lowest_m, case.report.hem.highest_m
+    changes = []
+    if exceeds(wanted[0] - HEM_TOLERANCE, low):
+        changes.append(f"shorten the drops by {case.say(wanted[0] - low)} where it is lowest")
+    if exceeds(high, wanted[1] + HEM_TOLERANCE):
+        changes.append(f"lengthen the drops by {case.say(high - wanted[1])} where it is highest")
+    if changes:
+        yield WarningReport(
+            "hem_clearance",
+            f"The hem hangs {case.say(low)} to {case.say(high)} above the floor; "
+            f"{case.say(wanted[0])} to {case.say(wanted[1])} is wanted. {capital(' and '.join(changes))}.",
+        )
+
+
+def trip(case: Case) -> Iterator[WarningReport]:
+    if exceeds(TRIP, case.report.hem.lowest_m):
+        yield WarningReport(
+            "trip",
+            f"The hem comes down to {case.say(case.report.hem.lowest_m)} above the floor: below "
+            f"{case.say(TRIP)} the wearer steps on it. Shorten the drops.",
+        )
+
+
+def on_floor(case: Case) -> Iterator[WarningReport]:
+    for touch in case.report.touching:
+        if touch.what == "floor":
+            yield WarningReport(
+                "on_floor", f"Hoop {touch.hoop} lies on the floor at the {touch.where}. Shorten the drops."
+            )
+
+
+def heel_through(case: Case) -> Iterator[WarningReport]:
+    if len(case.report.hoops) < 2 or not exceeds(HEEL_HEM, case.report.hem.lowest_m):
+        return
+    spacing = max(tape.segments[-1].drop_m for tape in case.report.tapes)
+    if exceeds(spacing, HEEL_SPACING):
+        yield WarningReport(
+            "heel_through",
+            f"The two lowest hoops lie up to {case.say(spacing)} apart, close above the floor: a heel can go "
+            f"through between them. Keep them within {case.say(HEEL_SPACING)}, or put a hoop between.",
+        )
+
+
+def on_wearer(case: Case) -> Iterator[WarningReport]:
+    for touch in case.report.touching:
+        if touch.what == "wearer":
+            yield WarningReport(
+                "on_wearer",
+                f"Hoop {touch.hoop} lies on the wearer at the {touch.where}: it rides up and rocks as she "
+                "walks. Make it longer, or hang it where she is narrower.",
+            )
+
+
+def hip_close(case: Case) -> Iterator[WarningReport]:
+    top = case.report.hoops[0]
+    touches = any(touch.hoop == 1 and touch.what == "wearer" for touch in case.report.touching)
+    if top.clearance_m is not None and exceeds(HIP_ROOM, top.clearance_m) and not touches:
+        yield WarningReport(
+            "hip_close",
+            f"The top hoop clears the wearer by only {case.say(max(top.clearance_m, 0.0))}; "
+            f"{case.say(HIP_ROOM)} or more all round is usual. Make it longer.",
+        )
+
+
+def tape_over_form(case: Case) -> Iterator[WarningReport]:
+    """One warning a hoop. The mechanics takes tapes as straight; worn, they lie on the hip."""
+    detours = [detour for detour in tapes_over_form(case.settled) if detour.drop_shorter > DETOUR]
+    for hoop in sorted({detour.to_hoop for detour in detours}):
+        own = {detour.tape: detour for detour in detours if detour.to_hoop == hoop}
+        tape, worst = list(own.items())[first_largest([detour.drop_shorter for detour in own.values()])]
+        yield WarningReport(
+            "tape_over_form",
+            f"{capital(numbered('tape', own))} to hoop {hoop} will lie on the wearer's hip, where this "
+            f"answer takes them as straight: worn, hoop {hoop} can hang up to {case.say(worst.drop_shorter)} "
+            f"higher there (tape {tape}). Lengthen the drop, or the hoop until the tapes clear her.",
+        )
+
+
+def tie_through_wearer(case: Case) -> Iterator[WarningReport]:
+    for crossing in ties_through_wearer(case.settled):
+        yield WarningReport(
+            "tie_through_wearer",
+            f"{capital(crossing.name)} passes straight through the wearer's {crossing.body}, "
+            f"{case.say(crossing.height)} above the floor. Move its ends to other tapes, so that it runs in "
+            "front of her, behind her or beside her.",
+        )
+
+
+def door(case: Case) -> Iterator[WarningReport]:
+    clear = case.settled.cage.design.stage.door
+    if clear is None or not exceeds(case.report.width_side_side_m, clear):
+        return
+    if exceeds(clear, case.report.width_front_back_m):
+        way = f"Sideways she passes: front to back it measures {case.say(case.report.width_front_back_m)}"
+    else:
+        way = "She must tilt or squeeze the cage to pass, or enter elsewhere"
+    yield WarningReport(
+        "door",
+        f"The cage is {case.say(case.report.width_side_side_m)} wide and the door {case.say(clear)}. {way}.",
+    )
+
+
+def riser(case: Case) -> Iterator[WarningReport]:
+    step = case.settled.cage.design.stage.riser
+    if step is None or case.report.hem.lowest_m >= step + RISER_ROOM:
+        return
+    room = case.report.hem.lowest_m - step
+    over = f"clears it by only {case.say(room)}" if room > 0.0 else "does not clear it"
+    yield WarningReport(
+        "riser",
+        f"A stair riser is {case.say(step)} high and the hem, {case.say(case.report.hem.lowest_m)} above "
+        f"the floor, {over}: the front catches on the step unless it is lifted.",
+    )

@@ -1,0 +1,153 @@
+"""What follows from a settled cage, as files by name; `{stem}` in a name stands for the design's.
+
+Each part fetches its libraries when it is made: a missing one costs that part alone, and looking
+at the figures does not wait for all of them.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Sequence, Set
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from cage3d.errors import CageError, CommandError, Problem
+from cage3d.report import Report, report_json, report_text
+from cage3d.report.cautions import cautions_text
+from cage3d.settle import SettledCage
+
+if TYPE_CHECKING:
+    from cage3d.miniature.body import PrintBody
+    from cage3d.miniature.maquette import Maquette
+
+Files = dict[str, bytes]
+
+
+@dataclass(frozen=True)
+class Result:
+    """name: what a maker calls it; files: bytes by file name. Raises CageError where it cannot be made."""
+
+    name: str
+    files: Callable[[SettledCage, Report], Files]
+
+
+def figures(settled: SettledCage, report: Report) -> Files:
+    words = report_text(report) + cautions_text(settled.cage.design, report)
+    text = json.dumps(report_json(report), indent=1, ensure_ascii=False, allow_nan=False)
+    return {"report.txt": words.encode(), "report.json": (text + "\n").encode()}
+
+
+def model(settled: SettledCage, _report: Report) -> Files:
+    return model_files(settled)
+
+
+def model_files(settled: SettledCage, kinds: Set[str] | None = None, fine: bool = False) -> Files:
+    """kinds: names of mesh.part.KINDS, None for all; the STL leaves out what is not made by the maker."""
+    from cage3d.mesh.part import ALL_KINDS, CAGE_KINDS
+    from cage3d.mesh.stages import stages_of
+    from cage3d.write.glb import glb_bytes
+    from cage3d.write.stl import closed_parts, stl_bytes
+
+    files = {"{stem}.glb": glb_bytes(settled, stages_of(settled), kinds, fine)}
+    wanted = ALL_KINDS if kinds is None else kinds
+    if wanted & CAGE_KINDS:
+        solids = [part.solid for part in closed_parts(settled, wanted & CAGE_KINDS, fine)]
+        files["{stem}.stl"] = stl_bytes(solids)
+    return files
+
+
+def miniature(settled: SettledCage, _report: Report) -> Files:
+    """In the scale and for the process that the design names."""
+    from cage3d.miniature.maquette import build_maquette
+
+    printing = settled.cage.design.printing
+    return miniature_files(build_maquette(settled, printing.scale, printing.process))
+
+
+def miniature_files(made: Maquette) -> Files:
+    """STL and 3MF of every plate, and what to know when printing."""
+    from cage3d.write.threemf import threemf_bytes
+
+    start = f"{{stem}}-{made.file_name}"
+    told = [made.title, *made.thickened, *made.assembly, *made.notes, ""]
+    files = {f"{start}.txt": "\n".join(told).encode()}
+    for number, plate in enumerate(made.plates, start=1):
+        name = start if len(made.plates) == 1 else f"{start}-plate-{number}"
+        files[f"{name}.3mf"] = threemf_bytes(plate, made.metadata)
+        files[f"{name}.stl"] = plate_stl(plate)
+    return files
+
+
+def plate_stl(bodies: Sequence[PrintBody]) -> bytes:
+    """One plate of the miniature as binary STL."""
+    from cage3d.write.stl import millimetre_stl
+
+    return millimetre_stl([(body.vertices, body.triangles) for body in bodies])
+
+
+def page(settled: SettledCage, report: Report) -> Files:
+    return page_files(settled, report)
+
+
+def page_files(settled: SettledCage, report: Report, kinds: Set[str] | None = None) -> Files:
+    from cage3d.page.page import page_html
+
+    return {"{stem}.html": page_html(settled, report, kinds)}
+
+
+def pictures(settled: SettledCage, report: Report) -> Files:
+    from cage3d.draw.pictures import draw_pictures
+
+    return {f"{{stem}}-{view}.png": png for view, png in draw_pictures(settled, report).items()}
+
+
+def sheets(settled: SettledCage, report: Report) -> Files:
+    return sheet_files(settled, report, "a4")
+
+
+def sheet_files(settled: SettledCage, report: Report, paper: str, font: Path | None = None) -> Files:
+    from cage3d.sheets.sheets import make_sheets
+
+    made = make_sheets(settled, report, paper, font=font)
+    return {"{stem}-sheets.pdf": made.pdf, **{f"tables/{name}": table for name, table in made.tables.items()}}
+
+
+RESULTS = (
+    Result("report", figures),
+    Result("3D model", model),
+    Result("page", page),
+    Result("pictures", pictures),
+    Result("making sheets", sheets),
+    Result("miniature", miniature),
+)
+
+
+def results_showing(kinds: Set[str], fine: bool) -> tuple[Result, ...]:
+    """All parts, model and page with only some kinds of what they show; fine: hoops in smaller steps."""
+    chosen = {
+        "3D model": Result("3D model", lambda settled, _report: model_files(settled, kinds, fine)),
+        "page": Result("page", lambda settled, report: page_files(settled, report, kinds)),
+    }
+    return tuple(chosen.get(part.name, part) for part in RESULTS)
+
+
+def files_or_problems(
+    part: Result, settled: SettledCage, report: Report
+) -> tuple[Files, tuple[Problem, ...]]:
+    """What a part gives, or why it could not be made, so that the others still are.
+
+    Raises CommandError where an option is wrong: then nothing is made.
+    """
+    try:
+        return part.files(settled, report), ()
+    except CommandError:
+        raise
+    except CageError as fault:
+        return {}, fault.problems
+    except ImportError as fault:
+        why = f"could not be made, a library is missing ({fault})"
+        return {}, (Problem(part.name, "", why, "Install the package again with all that it needs"),)
+    except Exception as fault:
+        why = f"could not be made, by a fault of the tool ({type(fault).__name__}: {fault})"
+        return {}, (Problem(part.name, "", why, "Please report this line together with the design file"),)

@@ -1,0 +1,86 @@
+"""What is written beside the cage in the page: hoop, tie and tape labels with the place each belongs to."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from cage3d.report.alike import SLACK
+from cage3d.report.curves import POINTS_PER_EDGE, hoop_curve
+from cage3d.report.record import HoopReport, Report, TieReport
+from cage3d.settle.state import SettledCage
+from cage3d.shape.arrays import Floats
+from cage3d.units import show_length
+from cage3d.wording import capital
+
+RIGHT, LEFT, AT_THE_PLACE = 1, -1, 0
+LONGEST_NAME = 18  # letters of a tie's name beside the cage
+
+
+@dataclass(frozen=True)
+class Label:
+    """One label. Its leader starts where `path` is furthest out on its side of the picture."""
+
+    text: str
+    more: str  # a second, smaller line
+    short: str  # instead of both where there is little room
+    path: Floats  # (n, 3) m
+    side: int  # RIGHT or LEFT column of the picture, or AT_THE_PLACE itself
+    group: str  # shown while a part of this group is,
+    number: int  # and of this number: hoop, tape or tie counted from 1
+
+
+def labels(settled: SettledCage, report: Report) -> tuple[Label, ...]:
+    """Hoops with length, width and height; ties with their length; tapes with their number."""
+    return (*_hoop_labels(settled, report), *_tie_labels(settled, report), *_tape_numbers(settled))
+
+
+def hoop_words(hoop: HoopReport, units: str | None) -> str:
+    """'Hoop 3: 84 in round', or 'end to end' for an open one."""
+    return f"Hoop {hoop.number}: {show_length(hoop.length_m, units)}{' open' if hoop.open else ''}"
+
+
+def tie_words(tie: TieReport, units: str | None) -> str:
+    """'Upper tie: 22 1/2 in'; a long name is cut."""
+    name = tie.name if len(tie.name) <= LONGEST_NAME else f"{tie.name[: LONGEST_NAME - 1].rstrip()}…"
+    return f"{capital(name)}: {show_length(tie.length_m, units)}"
+
+
+def _hoop_labels(settled: SettledCage, report: Report) -> list[Label]:
+    def show(metres: float) -> str:
+        return show_length(metres, report.units, unit=False)
+
+    found = []
+    for hoop in report.hoops:
+        low, high = show(hoop.lowest_m), show(hoop.highest_m)
+        height = low if low == high else f"{low}–{high}"
+        more = f"height {height}, width {show(hoop.width_side_side_m)}"
+        path = hoop_curve(settled, hoop.number - 1).points[:: POINTS_PER_EDGE // 2]
+        short = show_length(hoop.length_m, report.units)
+        found.append(Label(hoop_words(hoop, report.units), more, short, path, RIGHT, "hoops", hoop.number))
+    return found
+
+
+def _tie_labels(settled: SettledCage, report: Report) -> list[Label]:
+    """Ties and laces; a slack one says so."""
+    joined = settled.cage.connectivity
+    found = []
+    design = settled.cage.design
+    owners = [("ties", number) for number in range(1, len(design.ties) + 1)]
+    owners += [("panels", number) for number, panel in enumerate(design.panels, 1) for _ in panel.hoops]
+    for tie, ends, owner in zip(report.ties, joined.pulls[joined.segment_count :], owners, strict=True):
+        middle = settled.positions[ends].mean(axis=0)[None]
+        more = f"slack by {show_length(tie.slack_m, report.units)}" if tie.slack_m > SLACK else ""
+        short = show_length(tie.length_m, report.units)
+        found.append(Label(tie_words(tie, report.units), more, short, middle, LEFT, *owner))
+    return found
+
+
+def _tape_numbers(settled: SettledCage) -> list[Label]:
+    lowest = settled.positions[settled.cage.connectivity.crossing[-1]]
+    below = lowest - np.array([0.0, 0.0, 0.03])
+    return [
+        Label(str(i + 1), "", str(i + 1), place[None], AT_THE_PLACE, "tapes", i + 1)
+        for i, place in enumerate(below)
+    ]

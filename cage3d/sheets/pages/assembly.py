@@ -1,0 +1,92 @@
+"""Assembly and balancing, in order."""
+
+from __future__ import annotations
+
+from reportlab.lib.units import mm
+from reportlab.platypus import CondPageBreak, Flowable, PageBreak
+
+from cage3d.sheets import cautions
+from cage3d.sheets.assembly import assembly_steps, if_it_hangs_off, measured_heights
+from cage3d.sheets.making import Making
+from cage3d.sheets.paper.drawing import (
+    CELL,
+    CELL_RIGHT,
+    HEAD,
+    HEAD_RIGHT,
+    NUMBER,
+    SMALL,
+    SUBTITLE,
+    TITLE,
+    Box,
+    bold_then,
+    caution,
+    gap,
+    say,
+    table,
+)
+from cage3d.sheets.paper.fonts import Letters
+from cage3d.sheets.paper.frame import Section
+
+EFFECTS_NOTE = "The strongest mark of a tape, strongest tapes first, all else as written; for small shifts."
+HEADING = "6 Assembly and balancing"
+
+
+def assembly_pages(making: Making, letters: Letters, width: float) -> list[Flowable]:
+    """Steps with a box to tick, heights to check, what to do if it hangs off."""
+    story: list[Flowable] = [PageBreak(), Section(HEADING), say(letters, HEADING, TITLE)]
+    story += [caution(letters, "Sharp ends and kinks", cautions.SHARP_ENDS, width), gap(3)]
+    story += [steps_table(making, letters, width), CondPageBreak(70 * mm)]
+    story += [say(letters, f"Heights to check above the floor, {making.writing.unit}", SUBTITLE)]
+    story += [say(letters, heights_note(making), SMALL), gap(1), heights_table(making, letters, width)]
+    story += [CondPageBreak(60 * mm), say(letters, "If it hangs off", SUBTITLE)]
+    story += [pairs_table([("Seen", "Look for"), *if_it_hangs_off(making)], letters, width)]
+    if making.effects:
+        story += [CondPageBreak(40 * mm), say(letters, "What a mark that is off does to this cage", SUBTITLE)]
+        story += [say(letters, EFFECTS_NOTE, SMALL), gap(1)]
+        story += [pairs_table([("Mark", "Effect"), *making.effects], letters, width, 0.42)]
+    return story
+
+
+def steps_table(making: Making, letters: Letters, width: float) -> Flowable:
+    heads = ["", "", say(letters, "In this order", HEAD)]
+    rows: list[list[object]] = [list(heads)]
+    for number, step in enumerate(assembly_steps(making), start=1):
+        words = bold_then(letters, f"{step.title}.", step.text, CELL)
+        rows.append([Box(4.5 * mm, 4.5 * mm), say(letters, str(number), NUMBER), words])
+    return table(rows, [8 * mm, 12 * mm, width - 20 * mm])
+
+
+def heights_note(making: Making) -> str:
+    where = "Of the steel's centre line, in the shoes the waist height was taken in."
+    if making.bare is not None:
+        return f"{where} Upper figure: bare, as it hangs on the stand. Lower figure: with the skirt on."
+    if making.report.skirt_kg > 0.0:
+        return f"{where} With the skirt on; a bare cage hangs a little differently."
+    return f"{where} Bare."
+
+
+def heights_table(making: Making, letters: Letters, width: float) -> Flowable:
+    """Front, left, back, right: predicted, with a box for what is measured."""
+    places = ("Front", "Her left", "Back", "Her right")
+    heads: list[object] = [say(letters, "Hoop", HEAD)]
+    for place in places:
+        heads += [say(letters, place, HEAD_RIGHT), ""]
+    rows = [heads]
+    for hoop, skirted, bare in measured_heights(making):
+        row: list[object] = [say(letters, str(hoop), NUMBER)]
+        for side in range(4):
+            figures = [skirted[side]] if bare is None else [bare[side], skirted[side]]
+            row.append([say(letters, making.writing.eighths(figure), CELL_RIGHT) for figure in figures])
+            row.append(Box(17 * mm, 9 * mm))
+        rows.append(row)
+    share = (width - 14 * mm) / 4.0
+    return table(rows, [14 * mm, *((share - 20 * mm, 20 * mm) * 4)])
+
+
+def pairs_table(
+    pairs: list[tuple[str, str]], letters: Letters, width: float, first: float = 0.25
+) -> Flowable:
+    """Two columns under a head; first: the share of the width of the first."""
+    rows: list[list[object]] = [[say(letters, text, HEAD) for text in pairs[0]]]
+    rows += [[bold_then(letters, seen, "", CELL), say(letters, done, CELL)] for seen, done in pairs[1:]]
+    return table(rows, [first * width, (1.0 - first) * width])

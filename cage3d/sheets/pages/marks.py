@@ -1,0 +1,93 @@
+"""Marks along each hoop's steel, from the cut end."""
+
+from __future__ import annotations
+
+from reportlab.lib.units import mm
+from reportlab.platypus import Flowable, PageBreak
+
+from cage3d.sheets.making import Making
+from cage3d.sheets.paper.drawing import HAIR, SMALL, THICK, THIN, TITLE, draw_text, gap, ink, say
+from cage3d.sheets.paper.fonts import Letters
+from cage3d.sheets.paper.frame import Section
+from cage3d.sheets.steel import SteelCut, SteelMark
+from cage3d.sheets.writing import Writing
+
+HEADING = "2 Steel: marks from the cut end"
+CELL_WIDTH, CELL_HEIGHT = 26 * mm, 12 * mm
+STRIP_HEIGHT, TITLE_HEIGHT = 5 * mm, 7 * mm
+
+INTRO = (
+    "Lay the steel straight on the floor with the first end at the zero of a long rule. Leave the rule where"
+    " it is: every figure counts from that end, none from the mark before. Mark on the coating. CF centre"
+    " front, CB centre back; tapes are numbered from centre front round by the wearer's left. “Other end” is"
+    " where the second end comes to lie in a lap."
+)
+
+
+def marks_pages(making: Making, letters: Letters, width: float) -> list[Flowable]:
+    """A block for every hoop: the steel to scale and its marks in large figures."""
+    story: list[Flowable] = [PageBreak(), Section(HEADING), say(letters, HEADING, TITLE)]
+    story += [say(letters, INTRO, SMALL), gap(3)]
+    for cut in making.cuts:
+        story += [HoopMarks(cut, making.writing, letters, width), gap(3)]
+    return story
+
+
+def direction(cut: SteelCut) -> str:
+    """Where the first end lies and which way the steel runs from it."""
+    if cut.closed:
+        if cut.join_at == "back":
+            return "from centre back by her right to the front, on by her left"
+        return "from centre front by her left to the back, on by her right"
+    if cut.opening == "front":
+        return "from her left of the opening at centre front, round the back"
+    return "from her right of the opening at centre back, round the front"
+
+
+class HoopMarks(Flowable):  # type: ignore[misc]
+    """One hoop."""
+
+    def __init__(self, cut: SteelCut, writing: Writing, letters: Letters, width: float) -> None:
+        super().__init__()
+        self.cut, self.writing, self.letters, self.width = cut, writing, letters, width
+        self.columns = int(width // CELL_WIDTH)
+        rows = -(-(len(cut.marks) + 1) // self.columns)
+        self.height = TITLE_HEIGHT + STRIP_HEIGHT + 2 * mm + rows * CELL_HEIGHT
+
+    def wrap(self, _width: float, _height: float) -> tuple[float, float]:
+        return self.width, self.height
+
+    def draw(self) -> None:
+        ink(self.canv)
+        head = f"Hoop {self.cut.hoop}"
+        used = draw_text(self.canv, self.letters, 0, self.height - 13, head, 13, bold=True)
+        draw_text(self.canv, self.letters, used + 8, self.height - 13, direction(self.cut), 8, grey=0.3)
+        cut = f"cut {self.writing.full(self.cut.cut)}"
+        draw_text(self.canv, self.letters, self.width, self.height - 13, cut, 13, bold=True, align="right")
+        self._steel(self.height - TITLE_HEIGHT - STRIP_HEIGHT)
+        ends = [*self.cut.marks, SteelMark(("second end",), self.cut.cut)]
+        for number, mark in enumerate(ends):
+            row, column = divmod(number, self.columns)
+            top = self.height - TITLE_HEIGHT - STRIP_HEIGHT - 2 * mm - row * CELL_HEIGHT
+            self._cell(column * self.width / self.columns, top, mark)
+
+    def _steel(self, y: float) -> None:
+        """The straight steel to scale; taller ticks at centre front and back."""
+        scale = self.width / self.cut.exact
+        self.canv.setLineWidth(THIN)
+        self.canv.rect(0, y, self.width, 2.2 * mm)
+        for mark in self.cut.marks:
+            middle = "CF" in mark.names or "CB" in mark.names
+            self.canv.setLineWidth(THICK if middle else THIN)
+            self.canv.line(mark.at * scale, y, mark.at * scale, y + (4.6 if middle else 3.4) * mm)
+
+    def _cell(self, x: float, top: float, mark: SteelMark) -> None:
+        """What meets the steel here, and its figure."""
+        wide = self.width / self.columns - 2 * mm
+        name = self.letters.shortened(mark.text, 8, wide)
+        draw_text(self.canv, self.letters, x, top - 8, name, 8, grey=0.2)
+        draw_text(self.canv, self.letters, x, top - 24, self.writing.figure(mark.at), 15, bold=True)
+        ink(self.canv, 0.6)
+        self.canv.setLineWidth(HAIR)
+        self.canv.line(x, top - 28.5, x + wide, top - 28.5)
+        ink(self.canv)

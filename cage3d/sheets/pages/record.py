@@ -1,0 +1,184 @@
+"""The fitting record: a box for every height at every tape."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from reportlab.lib.colors import black
+from reportlab.lib.units import mm
+from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, PageBreak
+
+from cage3d.report.cautions import wearing_cautions
+from cage3d.report.record import HoopReport
+from cage3d.shape.waist import station_fractions
+from cage3d.sheets.making import Making
+from cage3d.sheets.paper.drawing import (
+    CELL,
+    HAIR,
+    HEAD,
+    SMALL,
+    SUBTITLE,
+    THIN,
+    TITLE,
+    caution,
+    draw_text,
+    gap,
+    ink,
+    say,
+    table,
+)
+from cage3d.sheets.paper.fonts import Letters
+from cage3d.sheets.paper.frame import Identity, Section
+from cage3d.sheets.tapes import side_of
+from cage3d.sheets.writing import Writing
+
+HEADING = "7 Fitting record"
+HOOPS_ABREAST = 6
+ROW, HEAD_ROW = 8.6 * mm, 8 * mm
+
+
+def record_pages(making: Making, identity: Identity, letters: Letters, width: float) -> list[Flowable]:
+    """Who and when, the heights to fill in, the ties, and the cautions of wearing."""
+    story: list[Flowable] = [PageBreak(), Section(HEADING), say(letters, HEADING, TITLE)]
+    story += [WhoAndWhen(identity, letters, width), gap(3)]
+    story += [say(letters, f"Heights above the floor at each tape, {making.writing.unit}", SUBTITLE)]
+    story += [say(letters, HOW, SMALL), gap(2)]
+    sides = [side_of(float(fraction)) for fraction in station_fractions(making.design)]
+    hoops = making.report.hoops
+    blocks = -(-len(hoops) // HOOPS_ABREAST)
+    abreast = -(-len(hoops) // blocks)
+    for start in range(0, len(hoops), abreast):
+        grid = HeightGrid(hoops[start : start + abreast], sides, making.writing, letters, width)
+        story += [CondPageBreak(min(grid.height, 120 * mm)), grid, gap(4)]
+    if making.design.ties:
+        story += [
+            CondPageBreak(40 * mm),
+            say(letters, "Ties, as they end", SUBTITLE),
+            ties_table(making, letters, width),
+        ]
+    story += [CondPageBreak(45 * mm), say(letters, "Seen at the fitting", SUBTITLE), Lines(4, width)]
+    worn: list[Flowable] = [say(letters, "Before it is worn", SUBTITLE)]
+    for title, text in wearing_cautions(making.design, making.report):
+        worn += [caution(letters, title, text, width), gap(1.6)]
+    # On one page, so that it can be pinned up where she dresses.
+    return [*story, KeepTogether(worn)]
+
+
+HOW = (
+    "In the show's shoes, over what is worn below, standing even. Measure from the floor to the middle of the"
+    " steel where each tape crosses it. The small figure is what was predicted with the skirt on; write what"
+    " you find in the box. The same figures go back into the design, to correct the next drops."
+)
+
+
+class WhoAndWhen(Flowable):  # type: ignore[misc]
+    """Fields to fill in; what the design says is filled in already."""
+
+    def __init__(self, identity: Identity, letters: Letters, width: float) -> None:
+        super().__init__()
+        self.letters, self.width = letters, width
+        # Rows of (word, what is filled in, share of the width).
+        self.rows = [
+            [("Design", identity.name, 0.76), ("Checksum", identity.checksum, 0.24)],
+            [("Production", identity.production, 0.76), ("Wearer", identity.wearer, 0.24)],
+            [("Date", "", 0.24), ("Fitted by", "", 0.28), ("Bare, or with which skirt", "", 0.48)],
+            [("Shoes, corset", "", 1.0)],
+        ]
+        self.height = len(self.rows) * 11 * mm
+
+    def wrap(self, _width: float, _height: float) -> tuple[float, float]:
+        return self.width, self.height
+
+    def draw(self) -> None:
+        ink(self.canv)
+        self.canv.setLineWidth(HAIR)
+        for number, row in enumerate(self.rows):
+            x, y = 0.0, self.height - (number + 1) * 11 * mm + 3 * mm
+            for word, text, share in row:
+                last = (word, text, share) == row[-1]
+                wide = share * self.width - (0.0 if last else 3 * mm)
+                used = draw_text(self.canv, self.letters, x, y, word, 8, grey=0.3) + 6
+                short = self.letters.shortened(text, 10, wide - used, True)
+                draw_text(self.canv, self.letters, x + used, y, short, 10, bold=True)
+                ink(self.canv)
+                self.canv.line(x, y - 4, x + wide, y - 4)
+                x += share * self.width
+
+
+class HeightGrid(Flowable):  # type: ignore[misc]
+    """One row a tape, one column a hoop: predicted figure and a box. Splits between rows."""
+
+    def __init__(
+        self,
+        hoops: Sequence[HoopReport],
+        sides: Sequence[str],
+        writing: Writing,
+        letters: Letters,
+        width: float,
+        first: int = 0,
+    ) -> None:
+        super().__init__()
+        self.hoops, self.sides, self.writing, self.letters = hoops, sides, writing, letters
+        self.width, self.first = width, first  # first: row of the first tape, from 0
+        self.height = HEAD_ROW + len(sides) * ROW
+
+    def wrap(self, _width: float, _height: float) -> tuple[float, float]:
+        return self.width, self.height
+
+    def split(self, _width: float, height: float) -> list[Flowable]:
+        fits = int((height - HEAD_ROW) // ROW)
+        if fits < 3:
+            return []
+        parts = ((0, fits), (fits, len(self.sides)))
+        return [
+            HeightGrid(self.hoops, self.sides[a:b], self.writing, self.letters, self.width, self.first + a)
+            for a, b in parts
+        ]
+
+    def draw(self) -> None:
+        ink(self.canv)
+        name = 22 * mm
+        pitch = (self.width - name) / max(len(self.hoops), 4)
+        for column, hoop in enumerate(self.hoops):
+            x = name + column * pitch
+            draw_text(self.canv, self.letters, x, self.height - 11, f"Hoop {hoop.number}", 9, bold=True)
+        for row, side in enumerate(self.sides):
+            y = self.height - HEAD_ROW - (row + 1) * ROW
+            tape = self.first + row
+            draw_text(self.canv, self.letters, 0, y + 8, f"Tape {tape + 1} {side}", 9, bold=True)
+            for column, hoop in enumerate(self.hoops):
+                self._cell(name + column * pitch, y, pitch, hoop.at_tapes[tape].z_m)
+
+    def _cell(self, x: float, y: float, pitch: float, height: float) -> None:
+        """The box, and the predicted figure small in its upper left corner."""
+        self.canv.setLineWidth(THIN)
+        self.canv.rect(x, y, pitch - 1.5 * mm, ROW)
+        draw_text(self.canv, self.letters, x + 2, y + ROW - 9, self.writing.eighths(height), 8, grey=0.3)
+        ink(self.canv)
+
+
+class Lines(Flowable):  # type: ignore[misc]
+    """Blank lines to write on."""
+
+    def __init__(self, count: int, width: float) -> None:
+        super().__init__()
+        self.count, self.width, self.height = count, width, count * 9 * mm
+
+    def wrap(self, _width: float, _height: float) -> tuple[float, float]:
+        return self.width, self.height
+
+    def draw(self) -> None:
+        self.canv.setLineWidth(HAIR)
+        for number in range(self.count):
+            self.canv.line(0, number * 9 * mm + 1, self.width, number * 9 * mm + 1)
+
+
+def ties_table(making: Making, letters: Letters, width: float) -> Flowable:
+    writing = making.writing
+    heads = ("Tie", "From", "To", f"Written, {writing.unit}", f"Final, {writing.unit}")
+    rows: list[list[object]] = [[say(letters, text, HEAD) for text in heads]]
+    for number, tie in enumerate(making.design.ties, start=1):
+        cells = (tie.name or str(number), tie.from_, tie.to, writing.figure(tie.length), "")
+        rows.append([say(letters, text, CELL) for text in cells])
+    grid = [("BOX", (-1, 1), (-1, -1), THIN, black), ("INNERGRID", (-1, 1), (-1, -1), THIN, black)]
+    return table(rows, [share * width for share in (0.22, 0.24, 0.24, 0.15, 0.15)], extra=grid)

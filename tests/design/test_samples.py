@@ -1,0 +1,82 @@
+"""The samples against their totals as added up by hand, and that they are in order."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from cage3d.design import rules
+from cage3d.design.models import Design
+from cage3d.design.points import parse_point
+from cage3d.design.read import read
+from cage3d.design.rules.reach import hoop_girths
+from cage3d.units import INCH, UnitError
+
+SAMPLES = Path(__file__).parents[2] / "samples"
+# Finished tapes in inches, by tape from centre front to back (same on the other side): drops added up by hand.
+TAPES = {
+    "a-short-petticoat": [24.75] * 4, "b-lantern": [24.75] * 4, "c-long-dome": [35.25] * 5,
+    "d-back-weighted-egg": [32.5, 33.125, 33.5, 34.5, 35.875],
+    "e-wide-oval": [33.125, 35.375, 37.75, 35.375, 33.125], "f-four-steel-recipe": [34.0] * 5,
+}  # fmt: skip
+# Steel in inches as cut: finished lengths and 2 in of overlap (common practice) on every closed hoop, added up
+# by hand.
+STEEL = {
+    "a-short-petticoat": 259.0, "b-lantern": 245.0, "c-long-dome": 630.0, "d-back-weighted-egg": 447.4,
+    "e-wide-oval": 436.2, "f-four-steel-recipe": 335.0,
+}  # fmt: skip
+
+
+@pytest.fixture(params=sorted(TAPES))
+def sample(request: pytest.FixtureRequest) -> tuple[str, Design]:
+    return request.param, read(SAMPLES / f"{request.param}.yaml")
+
+
+def test_no_sample_is_forgotten() -> None:
+    assert sorted(path.stem for path in SAMPLES.glob("*.yaml")) == sorted(TAPES)
+
+
+def test_finished_tapes(sample: tuple[str, Design]) -> None:
+    name, design = sample
+    finished = [sum(row) / INCH for row in design.tapes.drops]
+    assert finished == pytest.approx(TAPES[name] + TAPES[name][::-1], abs=1e-9)
+
+
+def test_steel_as_cut(sample: tuple[str, Design]) -> None:
+    name, design = sample
+    cut = sum(hoop.length + (2 * INCH if hoop.opening == "none" else 0.0) for hoop in design.hoops)
+    assert cut / INCH == pytest.approx(STEEL[name], abs=0.06)
+
+
+def test_nothing_is_out_of_the_ordinary(sample: tuple[str, Design]) -> None:
+    assert rules.remarks(sample[1]) == []
+
+
+def test_the_lantern_differs_in_one_hoop() -> None:
+    short, lantern = read(SAMPLES / "a-short-petticoat.yaml"), read(SAMPLES / "b-lantern.yaml")
+    assert short.model_copy(update={"name": lantern.name, "hoops": lantern.hoops}) == lantern
+    assert short.hoops[:3] == lantern.hoops[:3]
+    assert lantern.hoops[3].length == pytest.approx(60 * INCH)
+
+
+def test_open_hoops_make_the_drawn_circles() -> None:
+    """The sample was drawn with circles of 45.70 and 59.24 in, ends 0.46 and 0.53 in past their casings; now 1/2."""
+    girths = hoop_girths(read(SAMPLES / "d-back-weighted-egg.yaml"))
+    assert girths[0] / INCH == pytest.approx(45.70, abs=0.1)
+    assert girths[1] / INCH == pytest.approx(59.24, abs=0.1)
+
+
+def test_the_recipes_gap_is_a_quarter_of_a_yard() -> None:
+    design = read(SAMPLES / "f-four-steel-recipe.yaml")
+    assert (hoop_girths(design)[1] - design.hoops[1].length) / INCH == pytest.approx(9.0, abs=0.2)
+
+
+def test_points_in_words() -> None:
+    assert parse_point("hoop 3 tape 6") == (3, 6)
+    assert parse_point(" Hoop 3,  Tape 6") == (3, 6)
+    assert parse_point("tape 6 at hoop 3") == (3, 6)
+    assert parse_point("waistband tape 2") == (None, 2)
+    for text in ("hoop 3", "tape 3", "hoop x tape 2", "hoop 3 tape 6 tape 7", ""):
+        with pytest.raises(UnitError):
+            parse_point(text)

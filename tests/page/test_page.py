@@ -1,0 +1,142 @@
+"""The page: what stands in it, and (in test_page_in_browser) what a browser makes of it."""
+
+from __future__ import annotations
+
+import base64
+import json
+import re
+from dataclasses import replace
+from html import unescape
+from pathlib import Path
+
+import numpy as np
+import pytest
+from hung import hung
+from made import SAMPLES, hung_sample, sample
+
+from cage3d.errors import NotSettledError
+from cage3d.mesh.parts import build_parts
+from cage3d.page.page import filled, page_html, script_safe
+from cage3d.report.record import CapacityReport
+from cage3d.units import show_length
+
+NASTY = "\"><img src=x onerror=alert(1)> & 'Zoë' {{data}} 裙撑"
+TIE = {"from": "hoop 2 tape 3", "to": "hoop 2 tape 6", "length": 18, "name": "</script><img src=x>"}
+
+
+def scene_of(page: bytes) -> dict[str, object]:
+    found = re.search(
+        r'<script type="application/json" id="cage-data">(.*?)</script>', page.decode(), re.DOTALL
+    )
+    assert found is not None
+    scene: dict[str, object] = json.loads(found[1])
+    return scene
+
+
+def words_of(page: bytes) -> str:
+    """The text of the page, scripts and styles left away."""
+    bare = re.sub(r"<(script|style)\b.*?</\1>", " ", page.decode(), flags=re.DOTALL)
+    return re.sub(r"\s+", " ", unescape(re.sub(r"<[^>]+>", " ", bare)))
+
+
+def test_same_cage_same_bytes() -> None:
+    assert page_html(*hung_sample(sample("a"))) == page_html(*hung_sample(sample("a")))
+
+
+@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
+def test_nothing_in_the_page_points_elsewhere(path: Path) -> None:
+    text = page_html(*hung_sample(path)).decode()
+    assert set(re.findall(r"https?://[^\"'\s<>]+", text)) <= {"http://www.w3.org/2000/svg"}
+    assert set(re.findall(r"\b(?:src|href)=\"([^\"]*)\"", text)) == {"data:,"}
+    assert "default-src 'none'" in text
+    assert "@import" not in text
+    assert "url(" not in text
+
+
+@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
+def test_measures_warnings_and_cautions_stand_in_the_text(path: Path) -> None:
+    settled, report = hung_sample(path)
+    words = words_of(page_html(settled, report))
+    table = words[words.index("Hoops as they hang") :]
+    for hoop in report.hoops:
+        row = table[table.index(f"Hoop {hoop.number} ") :][:90]
+        for length in (hoop.length_m, hoop.width_side_side_m, hoop.height_back_m):
+            assert show_length(length, report.units, unit=False) in row
+    for warning in report.warnings:
+        assert re.sub(r"\s+", " ", warning.text) in words
+    for tie in report.ties:
+        assert tie.name in words
+    for said in ("predictions, not a safety certificate", "Fire:", "Trips and stairs:", "doors", "Sitting"):
+        assert said in words
+
+
+def test_what_the_cage_carries_is_said_where_it_was_asked() -> None:
+    settled, report = hung_sample(sample("a"))
+    carries = CapacityReport(2.4, True, 1, "buckles", None, None, None)
+    assert "Carries 2.4 times its skirt; then hoop 1 buckles." in words_of(
+        page_html(settled, replace(report, carries=carries))
+    )
+    assert "Carries" not in words_of(page_html(settled, replace(report, carries=None)))
+
+
+def test_packed_vertices_are_those_of_the_model() -> None:
+    settled, report = hung_sample(sample("d"))
+    scene, parts = scene_of(page_html(settled, report)), build_parts(settled)
+    packed = scene["parts"]
+    assert isinstance(packed, list)
+    assert [part["name"] for part in packed] == [part.name for part in parts]
+    for part, shown in zip(parts, packed, strict=True):
+        steps = np.frombuffer(base64.b64decode(shown["positions"]), dtype="<u2").reshape(-1, 4)[:, :3]
+        places = np.array(shown["low"]) + steps / 65535 * np.array(shown["size"])
+        assert np.abs(places - part.vertices).max() < 0.00005
+        faces = np.frombuffer(base64.b64decode(shown["indices"]), dtype="<u4").reshape(-1, 3)
+        assert np.array_equal(faces, part.faces)
+        normals = np.frombuffer(base64.b64decode(shown["normals"]), dtype="i1").reshape(-1, 4)[:, :3] / 127
+        assert np.abs(normals - part.normals).max() < 0.005
+
+
+def test_parts_asked_for_are_the_parts_given() -> None:
+    scene = scene_of(page_html(*hung_sample(sample("a")), wanted={"hoops", "tapes"}))
+    packed = scene["parts"]
+    assert isinstance(packed, list)
+    assert {part["group"] for part in packed} == {"hoops", "tapes"}
+
+
+def test_a_name_cannot_break_out_of_its_place() -> None:
+    report, settled = hung(name=NASTY, ties=[TIE])
+    text = page_html(settled, report).decode()
+    assert "<img" not in text
+    assert text.count("</script>") == 2
+    title = re.search(r"<title>(.*?)</title>", text)
+    assert title is not None
+    assert unescape(title[1]) == NASTY
+
+
+def test_pieces_are_never_read_as_places_again() -> None:
+    assert filled("a {{x}} b {{y}}", {"x": "{{y}}", "y": "end"}) == "a {{y}} b end"
+    assert "</" not in script_safe('{"name": "</script><!--"}')
+    assert json.loads(script_safe('{"name": "<&>"}')) == {"name": "<&>"}
+
+
+def test_an_unsettled_cage_has_no_page() -> None:
+    settled, report = hung_sample(sample("a"))
+    with pytest.raises(NotSettledError, match="not settled"):
+        page_html(settled, replace(report, settled=False))
+    with pytest.raises(NotSettledError, match="not settled"):
+        page_html(settled, replace(report, stable=False))
+
+
+def test_a_design_without_hip_and_units_has_a_page() -> None:
+    report, settled = hung(
+        name="no hip",
+        units="mm",
+        wearer={"waist": 660, "waist_height": 1054},
+        waistband={"depth": 25},
+        tapes={"count": 7, "drops": [230, 200]},
+        hoops=[{"length": 1300}, {"length": 1500}],
+        hem={},
+        stage={},
+    )
+    words = words_of(page_html(settled, report))
+    assert "1300" in words
+    assert "an accessible door (813 mm clear)" in words
