@@ -1,21 +1,24 @@
 """Renders parts to pixels, in a process of its own: where VTK crashes for want of a library, only that dies.
 
-    python -m cage3d.draw.child JOB.npz PIXELS.npz
+    python -m cage3d.draw.child
 
-JOB.npz: for part i `vertices_i`, `faces_i`, `normals_i`, `look_i` (red, green, blue, opacity, metal, rough);
+From stdin (draw.process) the job as npz: for part i `vertices_i`, `faces_i`, `normals_i`, `look_i` (red,
+green, blue, opacity, metal, rough);
 for picture j `camera_j` (right, up, out, centre of the paper in m; scale px/m; width, height px).
-PIXELS.npz: `pixels_j` (height, width, 3).
+To stdout, as npz: `pixels_j` (height, width, 3).
 """
 
 from __future__ import annotations
 
 import os
-import sys
+from io import BytesIO
 from typing import Any
 
 import numpy as np
 import pyvista
 import vtk
+
+from cage3d.draw.process import end_with_parent, received
 
 FAR = 20.0  # m, from the eye to the middle of the cage; in parallel projection it only has to be outside
 LIGHTS = (  # direction from the cage in the picture's own right, up, out; strength
@@ -26,10 +29,17 @@ LIGHTS = (  # direction from the cage in the picture's own right, up, out; stren
 
 
 def main() -> None:
-    job_path, pixels_path = sys.argv[1:]
-    with np.load(job_path, allow_pickle=False) as job:
-        pixels = rendered(dict(job))
-    np.savez(pixels_path, **pixels)
+    job = received()
+    end_with_parent()
+    # What a driver prints must not end up among the pixels.
+    answer = os.dup(1)
+    os.dup2(2, 1)
+    with np.load(BytesIO(job), allow_pickle=False) as arrays:
+        pixels = rendered(dict(arrays))
+    packed = BytesIO()
+    np.savez(packed, **pixels)
+    with os.fdopen(answer, "wb") as out:
+        out.write(packed.getbuffer())
     # Some drivers crash while they are taken down; the work is done by then.
     os._exit(0)
 

@@ -1,26 +1,36 @@
 """The settled cage in a window that turns with the mouse; a process of its own, since VTK may crash.
 
-    python -m cage3d.draw.window JOB.npz TITLE
+    python -m cage3d.draw.window
 
-JOB.npz as in draw.child, without pictures.
+The job as in draw.child, without pictures and with a `title`.
 """
 
 from __future__ import annotations
 
 import os
-import subprocess
 import sys
+from io import BytesIO
 from typing import Any
 
 import numpy as np
 
-from cage3d.draw.render import DrawError, child_environment, job_arrays, job_folder
+from cage3d.draw.process import (
+    GIVEN_UP,
+    LOOKS_EVERY,
+    end_with_parent,
+    how_it_ended,
+    parent_gone,
+    received,
+    run_child,
+)
+from cage3d.draw.render import DrawError, job_arrays, packed
 from cage3d.draw.views import THREE_QUARTER
 from cage3d.errors import Problem
 from cage3d.mesh.part import KINDS
 from cage3d.scene.shown import scene_parts
 from cage3d.settle.state import SettledCage
 
+CHILD = ("-P", "-m", "cage3d.draw.window")
 SHOWN = frozenset(KINDS) - {"skirt", "floor"}
 WITHOUT_SCREEN = ("vtkEGLRenderWindow", "vtkOSOpenGLRenderWindow")  # what VTK falls back to, and shows nobody
 AWAY = 3.0  # m, from the eye to the middle of the cage
@@ -35,21 +45,17 @@ def display() -> bool:
 
 def open_window(settled: SettledCage, title: str) -> None:
     """Shows the cage until the window is closed. Raises DrawError where no window comes up."""
-    with job_folder() as folder:
-        job = folder / "job.npz"
-        np.savez(job, **job_arrays(scene_parts(settled, SHOWN), []))
-        command = [sys.executable, "-m", "cage3d.draw.window", str(job), title]
-        done = subprocess.run(
-            command,
-            env=child_environment(off_screen=False),
-            stdin=subprocess.DEVNULL,
-            capture_output=True,
-            check=False,
-        )
-    if done.returncode != 0:
-        why = "the window did not come up (no usable graphics)"
+    job = packed(job_arrays(scene_parts(settled, SHOWN), []) | {"title": np.array(title)})
+    try:
+        done = run_child([sys.executable, *CHILD], job, off_screen=False)
+        why = how_it_ended(done.returncode, done.stderr) if done.returncode else ""
+    except OSError as fault:
+        why = f"no process could be started ({fault.strerror})"
+    if why:
         raise DrawError(
-            Problem("show", "", why, "A picture shows it too, and so does the page of cage3d make")
+            Problem(
+                "show", "", f"no window: {why}", "A picture shows it too, and so does the page of cage3d make"
+            )
         )
 
 
@@ -59,18 +65,24 @@ def main() -> None:
 
     from cage3d.draw.child import add_parts
 
-    job_path, title = sys.argv[1:]
-    plotter: Any = pyvista.Plotter(title=title)
+    with np.load(BytesIO(received()), allow_pickle=False) as arrays:
+        job = dict(arrays)
+    end_with_parent()
+    plotter: Any = pyvista.Plotter(title=str(job["title"]))
     if plotter.render_window.GetClassName() in WITHOUT_SCREEN:
         raise RuntimeError("there is no screen to open a window on")
     plotter.set_background("white")
-    with np.load(job_path, allow_pickle=False) as job:
-        add_parts(plotter, dict(job))
+    add_parts(plotter, job)
     middle = np.array(plotter.bounds).reshape(3, 2).mean(axis=1)
     _, up, out = THREE_QUARTER.axes
     plotter.camera_position = [middle + AWAY * out, middle, up]
     plotter.enable_terrain_style(mouse_wheel_zooms=True)  # she stays upright however it is turned
+    # While the window waits for the mouse no other thread of Python runs: it has to look itself.
+    plotter.iren.add_observer("TimerEvent", lambda *_: os._exit(GIVEN_UP) if parent_gone() else None)
+    plotter.iren.initialize()
+    plotter.iren.create_timer(round(1000 * LOOKS_EVERY), repeating=True)
     plotter.show()
+    os._exit(0)  # some drivers crash while they are taken down
 
 
 if __name__ == "__main__":

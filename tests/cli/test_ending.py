@@ -12,7 +12,8 @@ from pathlib import Path
 import pytest
 from calling import SMALL, Caller
 
-from cage3d.draw.render import DrawError, _pictures_in, job_folder
+from cage3d.draw.process import run_child
+from cage3d.draw.render import DrawError, _pictures_in
 
 COMMAND = [sys.executable, "-m", "cage3d_cli.main"]
 pytestmark = pytest.mark.skipif(os.name != "posix", reason="signals and devices as POSIX has them")
@@ -74,13 +75,13 @@ def test_a_waist_beyond_all_measure(cage3d: Caller) -> None:
 
 
 @pytest.mark.parametrize("left", [b"", b"PK\x03\x04 cut off", b"no archive at all"])
-def test_pictures_that_cannot_be_read(tmp_path: Path, left: bytes) -> None:
-    (tmp_path / "pixels.npz").write_bytes(left)
+def test_pictures_that_cannot_be_read(left: bytes) -> None:
     with pytest.raises(DrawError, match="left nothing to read"):
-        _pictures_in(tmp_path / "pixels.npz", 1)
+        _pictures_in(left, 1)
 
 
-def test_no_folder_for_temporary_files(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_drawing_needs_no_folder_for_temporary_files(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("tempfile.tempdir", "/nowhere/at/all")
-    with pytest.raises(DrawError, match="folder for temporary files"), job_folder():
-        pass
+    monkeypatch.setenv("TMPDIR", "/nowhere/at/all")
+    code = "import sys; from cage3d.draw.process import received; sys.stdout.buffer.write(received())"
+    assert run_child([sys.executable, "-c", code], b"job", off_screen=True).stdout == b"job"

@@ -161,9 +161,10 @@ def test_without_graphics_drivers_vtk_dies_and_we_do_not(
     [
         ("raise SystemExit('no such thing')", "failed: no such thing"),
         ("pass", "the drawing process failed"),
-        ("import sys; open(sys.argv[2], 'wb').write(b'half a')", "left nothing to read"),
+        ("import sys; sys.stdout.buffer.write(b'half a')", "left nothing to read"),
+        ("import sys; sys.stdout.buffer.write(b'PK' + bytes(40))", "left nothing to read"),
         (
-            "import sys, numpy as np; np.savez(sys.argv[2], pixels_0=np.full((2000, 2000, 3), 255, np.uint8))",
+            "import sys, numpy as np; np.savez(sys.stdout.buffer, pixels_0=np.full((2000, 2000, 3), 255, np.uint8))",
             "drew nothing",
         ),
     ],
