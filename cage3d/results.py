@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from cage3d.errors import CageError, CommandError, Problem
+from cage3d.errors import CageError, CommandError, OutputError, Problem
 from cage3d.report import Report, report_json, report_text
 from cage3d.report.cautions import cautions_text
 from cage3d.settle import SettledCage
@@ -26,10 +26,11 @@ Files = dict[str, bytes]
 
 @dataclass(frozen=True)
 class Result:
-    """name: what a maker calls it; files: bytes by file name. Raises CageError where it cannot be made."""
+    """Something that is made of a cage. `files` may raise anything where it cannot be."""
 
-    name: str
-    files: Callable[[SettledCage, Report], Files]
+    name: str  # what a maker calls it
+    files: Callable[[SettledCage, Report], Files]  # bytes by file name
+    ordered: bool = False  # by options of the command line: what these do not allow is their fault
 
 
 def figures(settled: SettledCage, report: Report) -> Files:
@@ -58,11 +59,26 @@ def model_files(settled: SettledCage, kinds: Set[str] | None = None, fine: bool 
 
 
 def miniature(settled: SettledCage, _report: Report) -> Files:
-    """In the scale and for the process that the design names."""
+    """In the scale and for the process that the design names.
+
+    Raises OutputError where these cannot be printed, with what to write in the design.
+    """
     from cage3d.miniature.maquette import build_maquette
+    from cage3d.miniature.ways import RunTogetherError
 
     printing = settled.cage.design.printing
-    return miniature_files(build_maquette(settled, printing.scale, printing.process))
+    try:
+        made = build_maquette(settled, printing.scale, printing.process)
+    except RunTogetherError as fault:
+        ways = [
+            f"printing: {{scale: {way.scale}, process: {way.process}}}" for way in fault.ways if not way.parts
+        ]
+        advice = (
+            f"Write in the design {' or '.join(ways)}" if ways else "Leave parts out with cage3d maquette"
+        )
+        said = f"{printing.scale}, {printing.process}"
+        raise OutputError(Problem("miniature", said, fault.why, advice)) from fault
+    return miniature_files(made)
 
 
 def miniature_files(made: Maquette) -> Files:
@@ -137,17 +153,26 @@ def files_or_problems(
 ) -> tuple[Files, tuple[Problem, ...]]:
     """What a part gives, or why it could not be made, so that the others still are.
 
-    Raises CommandError where an option is wrong: then nothing is made.
+    Raises CommandError only for an `ordered` part.
     """
     try:
         return part.files(settled, report), ()
-    except CommandError:
+    except (KeyboardInterrupt, GeneratorExit):
         raise
     except CageError as fault:
+        if part.ordered and isinstance(fault, CommandError):
+            raise
         return {}, fault.problems
-    except ImportError as fault:
+    except BaseException as fault:  # some libraries end the process, or panic past Exception
+        return {}, (Problem(part.name, "", *_why(fault)),)
+
+
+def _why(fault: BaseException) -> tuple[str, str]:
+    """Why a part could not be made, and what to do."""
+    if isinstance(fault, ImportError):
         why = f"could not be made, a library is missing ({fault})"
-        return {}, (Problem(part.name, "", why, "Install the package again with all that it needs"),)
-    except Exception as fault:
-        why = f"could not be made, by a fault of the tool ({type(fault).__name__}: {fault})"
-        return {}, (Problem(part.name, "", why, "Please report this line together with the design file"),)
+        return why, "Install the package again with all that it needs"
+    if isinstance(fault, MemoryError):
+        return "could not be made, this machine has too little memory for it", "Close other programs"
+    why = f"could not be made, by a fault of the tool ({type(fault).__name__}: {fault})"
+    return why, "Please report this line together with the design file"

@@ -38,12 +38,17 @@ def maquette(
     from cage3d import flow, results
     from cage3d.miniature.flat.kit import build_flat
     from cage3d.miniature.maquette import build_maquette
+    from cage3d.miniature.process import parse_bed, parse_parts, parse_scale, process_of
+
+    parse_scale(scale), process_of(process), parse_parts(part)  # before the cage is settled
+    if bed is not None:
+        parse_bed(bed)
 
     def files(settled: SettledCage, _report: Report) -> dict[str, bytes]:
         if flat:
             return results.miniature_files(build_flat(settled, scale, process, part, bed))
         return results.miniature_files(build_maquette(settled, scale, process, part, bed, split))
 
-    made = results.Result("miniature", files)
+    made = results.Result("miniature", files, ordered=True)
     with progress().status("reading the design") as status:
         show_written(flow.make(file, folder_for(file, into, force), (made,), status.update))

@@ -31,6 +31,7 @@ from cage3d.miniature.sections import check_gaps, printable_at, sections_of, thi
 from cage3d.miniature.solids import united
 from cage3d.miniature.split import PIN, Cutter, Piece, laid_square, split_to_fit
 from cage3d.miniature.stand import BASE_MARGIN
+from cage3d.miniature.ways import RunTogetherError, Way, ways_that_print
 from cage3d.settle.state import SettledCage
 from cage3d.steady import fixed
 
@@ -89,6 +90,25 @@ def build_maquette(
     demands, no facet without area.
     Raises CommandError where the order cannot be printed, saying what can.
     """
+
+    def build(way: Way) -> Maquette:
+        return _built(settled, way.scale, way.process, way.parts or parts, bed, split)
+
+    try:
+        return build(Way(scale, process))
+    except RunTogetherError as fault:
+        raise fault.advised(ways_that_print(build, fault.scale, fault.process)) from fault
+
+
+def _built(
+    settled: SettledCage,
+    scale: str,
+    process: str,
+    parts: Sequence[str] | None,
+    bed: str | None,
+    split: bool,
+) -> Maquette:
+    """As `build_maquette`. Raises RunTogetherError without advice."""
     at, way, asked = parse_scale(scale), process_of(process), parse_parts(parts)
     room = parse_bed(bed) if bed is not None else None
     design = settled.cage.design

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from cage3d.design.models import Design
-from cage3d.errors import CommandError
 from cage3d.miniature.lines import Lines, hoop_gap, tape_gap
-from cage3d.miniature.process import PROCESSES, SCALES, Process, Scale, refuse
+from cage3d.miniature.process import Process, Scale
+from cage3d.miniature.ways import RunTogetherError
 
 TAPE_OUTWARD = 0.25  # of the least section: keeps the faces of tape and hoop apart, so that none coincide
 TIE_OVER_SECTION = 1.1  # the same for the ends of ties
@@ -70,7 +70,7 @@ def _pair(section: tuple[float, float]) -> str:
 
 
 def check_gaps(design: Design, lines: Lines, scale: Scale, process: Process, stands: bool) -> None:
-    """Raises CommandError where bars would run into each other, with a scale or process that prints.
+    """Raises RunTogetherError where bars would run into each other.
 
     stands: the miniature has a base under the lowest hoop.
     """
@@ -78,11 +78,7 @@ def check_gaps(design: Design, lines: Lines, scale: Scale, process: Process, sta
     closing = gaps.closing(scale, scale, process)
     if not closing:
         return
-    able = [s for s in SCALES if s < scale.denominator and not gaps.closing(scale, _scale(s), process)]
-    finer = [p.name for p in PROCESSES if not gaps.closing(scale, scale, p)]
-    ways = ([f"Print at 1:{able[-1]}"] if able else []) + ([f"with --process {finer[0]}"] if finer else [])
-    advice = ", or ".join(ways) or "Leave parts out with --part, such as --part hoops"
-    raise gaps.fault(scale, process, closing, advice[0].upper() + advice[1:])
+    raise gaps.fault(scale, process, closing)
 
 
 def printable_at(
@@ -122,9 +118,9 @@ class _Gaps:
             return "the lowest hoop and the base"
         return ""
 
-    def fault(self, scale: Scale, process: Process, closing: str, advice: str) -> CommandError:
+    def fault(self, scale: Scale, process: Process, closing: str) -> RunTogetherError:
         why = (
             f"{closing} would run together: {process.name} needs bars of {process.section:g} mm"
             f" and gaps of {process.opening:g} mm"
         )
-        return refuse("--scale", scale.text, why, advice)
+        return RunTogetherError(scale, process, why)

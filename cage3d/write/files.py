@@ -46,9 +46,16 @@ def write_whole(path: str | Path, data: bytes) -> Path:
         target.parent.mkdir(parents=True, exist_ok=True)
         _replace(target, data)
     except OSError as fault:
-        why, try_this = REASONS.get(fault.errno or 0, ("could not be written", "Choose another folder"))
-        raise OutputError(Problem(str(path), fault.strerror or "", why, try_this)) from fault
+        raise refusal(path, fault) from fault
     return path
+
+
+def refusal(path: Path, fault: OSError) -> OutputError:
+    """Why a file or folder cannot be read or written, and what to do."""
+    why, try_this = REASONS.get(fault.errno or 0, ("could not be written", "Choose another folder"))
+    if os.name == "nt" and isinstance(fault, PermissionError):
+        why, try_this = "may not be written, or is open in another program", "Close it there"
+    return OutputError(Problem(str(path), fault.strerror or "", why, try_this))
 
 
 def _replace(target: Path, data: bytes) -> None:
@@ -65,7 +72,7 @@ def _replace(target: Path, data: bytes) -> None:
         with suppress(OSError):
             os.unlink(beside)
         raise
-    _sync_folder(target.parent)
+    sync_folder(target.parent)
 
 
 def _mode_of(target: Path) -> int:
@@ -77,7 +84,7 @@ def _mode_of(target: Path) -> int:
     return NEW_FILE_MODE & ~mask
 
 
-def _sync_folder(folder: Path) -> None:
+def sync_folder(folder: Path) -> None:
     """Makes the rename last through a power cut, where the system offers it; the file is whole either way."""
     if os.name != "posix":
         return
