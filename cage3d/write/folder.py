@@ -17,7 +17,7 @@ from pathlib import Path, PurePosixPath
 from cage3d.errors import CageError, OutputError, Problem
 from cage3d.write.lock import locked
 from cage3d.write.past import MADE, Generation, Past, past_of
-from cage3d.write.places import fingerprint, present_at, refuse_file_as_folder
+from cage3d.write.places import NotPlainError, fingerprint, present_at, refuse_file_as_folder
 from cage3d.write.renames import make_folders, put_back, sweep
 from cage3d.write.swap import OLD, Swap
 
@@ -153,7 +153,7 @@ class Held:
         for name in past.names:
             try:
                 present = None if name in prints else present_at(self.path, name)
-            except OutputError:
+            except NotPlainError:
                 continue  # somebody put something else there; it is theirs
             if present is None:
                 continue

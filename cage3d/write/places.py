@@ -11,6 +11,10 @@ from cage3d.errors import OutputError, Problem
 from cage3d.write.files import refusal
 
 
+class NotPlainError(OutputError):
+    """A link, a folder, a pipe or a device is where a file of the results belongs."""
+
+
 def fingerprint(data: bytes) -> str:
     return hashlib.sha256(data).hexdigest()
 
@@ -18,7 +22,8 @@ def fingerprint(data: bytes) -> str:
 def present_at(folder: Path, name: str) -> str | None:
     """Fingerprint of the plain file there; None where there is nothing.
 
-    Raises OutputError for a link, a folder, a pipe or a device, on the way to it too, and for an unreadable file.
+    Raises NotPlainError for a link, a folder, a pipe or a device, on the way to it too, and OutputError
+    for a file that cannot be read.
     """
     path = folder / name
     try:
@@ -38,11 +43,11 @@ def present_at(folder: Path, name: str) -> str | None:
         raise refusal(path, fault) from fault
 
 
-def _in_place(path: Path, mode: int, wanted: str) -> OutputError:
+def _in_place(path: Path, mode: int, wanted: str) -> NotPlainError:
     kinds = ((stat.S_ISLNK, "is a link"), (stat.S_ISDIR, "is a folder"), (stat.S_ISREG, "is a file"))
     found = next((kind for is_, kind in kinds if is_(mode)), "is not a plain file")
     advice = "Move it away, or choose another folder"
-    return OutputError(Problem(str(path), "", f"{found} where {wanted} of the results belongs", advice))
+    return NotPlainError(Problem(str(path), "", f"{found} where {wanted} of the results belongs", advice))
 
 
 def refuse_file_as_folder(folder: Path) -> None:

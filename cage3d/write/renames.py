@@ -96,8 +96,13 @@ def make_folders(folder: Path) -> list[Path]:
     try:
         for path in reversed((folder, *folder.parents)):
             if not path.is_dir():
-                os.mkdir(path)
-                made.append(path)
+                try:
+                    os.mkdir(path)
+                except FileExistsError:
+                    if not path.is_dir():  # it is, where another run was quicker
+                        raise
+                else:
+                    made.append(path)
     except OSError as fault:
         for path in reversed(made):
             with suppress(OSError):
