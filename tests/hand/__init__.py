@@ -1,0 +1,1 @@
+"""For every key of a design one figure worked out by hand, against the plain cage of `hand.cage`."""

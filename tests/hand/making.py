@@ -1,0 +1,107 @@
+"""Skirt, stage, buying, printing and the words of a design, key by key: the arithmetic written out."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from hand.cage import (
+    RING,
+    Figure,
+    cells,
+    miniature,
+    on_the_first_page,
+    reported,
+    skirt,
+    steel,
+    two_hoops,
+    warning,
+)
+
+# From the waist (600) to the hoop (1000) 200 mm of tape: a band of 0.8 x 0.2 m2, half of which hangs on the hoop.
+CLOTH = {"cloth": "100 g/m2", "fullness": 1}
+SKIRT = [
+    # Two hoops: bands of 0.16 and 1.1 x 0.1 m2; hoop 1 bears half of both, hoop 2 half of the second.
+    Figure("skirt.weight", two_hoops() | {"skirt": {"weight": "1 kg"}}, skirt, [135 / 190, 55 / 190]),
+    Figure("skirt.cloth", {"skirt": CLOTH}, skirt, [0.08 * 0.1]),
+    Figure("skirt.cloth", {"skirt": CLOTH | {"cloth": "velvet"}}, skirt, [0.08 * 0.350]),  # from memory
+    Figure("skirt.layers", {"skirt": CLOTH | {"layers": 3}}, skirt, [0.08 * 0.3]),
+    Figure("skirt.fullness", {"skirt": CLOTH | {"fullness": 1.5}}, skirt, [0.08 * 0.15]),
+    Figure("skirt.fullness", {"skirt": {"cloth": "100 g/m2"}}, skirt, [0.08 * 0.2]),
+    Figure("skirt.below_hem", {"skirt": CLOTH | {"below_hem": 50}}, skirt, [(0.08 + 1.0 * 0.05) * 0.1]),
+    Figure("skirt.on_cage", {"skirt": CLOTH | {"on_cage": "70 %"}}, skirt, [0.08 * 0.07]),
+]  # fmt: skip
+
+STEADY = {"wearer": {"waist": 1000}, "tapes": {"count": 8}}  # hangs straight down from 990 to 790 mm
+PLACE = [
+    Figure("hem.clearance", STEADY | {"hem": {"clearance": [700, 750]}}, warning("hem_clearance"),
+        "The hem hangs 790 mm to 790 mm above the floor; 700 mm to 750 mm is wanted"),
+    Figure(
+        "stage.door", STEADY | {"stage": {"door": 310}}, warning("door"),
+        "The cage is 318 mm wide and the door 310 mm",
+    ),
+    Figure("stage.riser", STEADY | {"stage": {"riser": 780}}, warning("riser"),
+        "A stair riser is 780 mm high and the hem, 790 mm above the floor, clears it by only 10 mm"),
+    Figure("stage.tread", {"stage": {"tread": 280}}, lambda cage: cage.design.stage.tread, 0.280),
+]  # fmt: skip
+
+# One hoop, 1000 mm to cut; with a tenth to spare 1100 mm are to be bought.
+LONG, LONGER = {"length": "1.2 m"}, {"length": "1.3 m"}
+BOUGHT = cells("order-of-cutting", "bought_mm")
+
+
+def buying(*steel: dict[str, Any], **more: Any) -> dict[str, Any]:
+    return {"buying": ({"steel": list(steel)} if steel else {}) | more}
+
+
+BUYING = [
+    Figure(
+        "buying.spare", buying(spare="25 %"), cells("materials", "with_spare", material="Spring steel"),
+        [1.250],
+    ),
+    Figure("buying.currency", buying(currency="EUR"), cells("materials", "currency"), ["EUR"]),
+    # 1.6 m of ribbon in four doubled tapes of 200 + 2 x 25.4 = 251 mm: 2.008 m, and a tenth.
+    Figure(
+        "buying.prices", buying(currency="EUR", prices={"ribbon": 2}),
+        cells("materials", "cost", material="Ribbon for the tapes"), [4.42],
+    ),
+    Figure("buying.steel.length", buying(LONG), BOUGHT, [1200]),
+    Figure("buying.steel.width", buying(LONG | {"width": 8}, LONGER | {"width": 10}), BOUGHT, [1300]),
+    Figure(
+        "buying.steel.thickness", buying(LONG | {"thickness": 0.4}, LONGER | {"thickness": 0.5}), BOUGHT,
+        [1300],
+    ),
+    Figure(
+        "buying.steel.count",
+        {"hoops": [RING, RING], "tapes": {"drops": [200, 100]}} | buying(LONG | {"count": 1}, LONGER),
+        cells("materials", "with_spare", material="Spring steel"), [1.2 + 1.3],
+    ),
+    Figure(
+        "buying.steel.price", buying(LONG | {"price": 3.5}, currency="EUR"),
+        cells("materials", "cost", material="Spring steel"), [3.5],
+    ),
+]  # fmt: skip
+
+INCHES = {
+    "units": "in",
+    "wearer": {"waist": 24, "waist_height": 40},
+    "waistband": {"depth": 1},
+    "steel": {"width": 0.4, "thickness": 0.02},
+    "tapes": {"width": 1, "drops": [8]},
+    "hoops": [{"length": 40, "join": "none"}],
+}
+WHOLE = [
+    Figure("units", INCHES, steel, 40 * 0.0254),
+    Figure("name", {"name": "Other"}, lambda cage: reported(cage).design, "Other"),
+    Figure("production", {"production": "WA-26"}, on_the_first_page("WA-26"), True),
+    Figure("wearer.code", {"wearer": {"code": "W-07"}}, on_the_first_page("W-07"), True),
+    Figure("notes", {"notes": "kept"}, lambda cage: cage.design.notes, "kept"),
+    # Strip of 10 x 0.5 mm at 1:8; filament prints 2 mm and more, resin 1 mm (from memory).
+    Figure(
+        "printing.scale", {"printing": {"scale": "1:8"}}, miniature,
+        "Steel of hoop 1: 0.06 x 1.25 mm at 1:8, printed 2.00 x 2.00 mm",
+    ),
+    Figure(
+        "printing.process", {"printing": {"process": "resin"}}, miniature,
+        "Steel of hoop 1: 0.08 x 1.67 mm at 1:6, printed 1.00 x 1.67 mm",
+    ),
+]  # fmt: skip

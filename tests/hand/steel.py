@@ -1,0 +1,47 @@
+"""The strip of the design and of one hoop, key by key: the arithmetic written out."""
+
+from __future__ import annotations
+
+from hand.cage import RADIUS, Figure, hoop, mass, masses, reported, stiffness, two_hoops
+
+# Strip 10 x 0.5 mm at 200 GPa: E b t^3/12, E t b^3/12, and with G = 200 / 2.5 = 80 GPa G b t^3/3 (1 - 0.63 t/b).
+EASY, STIFF, TWIST = 0.25 / 12, 100 / 12, 0.1 / 3 * (1 - 0.63 / 20)
+
+STEEL = [
+    Figure(
+        "steel.width", {"steel": {"width": 20}}, stiffness, (2 * EASY, 8 * STIFF, 0.2 / 3 * (1 - 0.63 / 40)),
+    ),
+    Figure(
+        "steel.thickness", {"steel": {"thickness": 1}}, stiffness, (8 * EASY, 2 * STIFF, 0.8 / 3 * (1 - 0.063)),
+    ),
+    Figure("steel.strands", {"steel": {"strands": 2}}, stiffness, (2 * EASY, 2 * STIFF, 2 * TWIST)),
+    Figure("steel.strands", {"steel": {"strands": 2}}, mass, 2 * 0.040),
+    Figure("steel.coating", {"steel": {"coating": "5 g/m"}}, mass, 0.040 + 0.005),
+    Figure("steel.modulus", {"steel": {"modulus": "100 GPa"}}, stiffness, (EASY / 2, STIFF / 2, TWIST / 2)),
+    Figure("steel.poisson", {"steel": {"poisson": 0}}, stiffness, (EASY, STIFF, TWIST * 1.25)),
+    Figure("steel.density", {"steel": {"density": 7000}}, mass, 7000 * 0.010 * 0.0005),
+    # On tapes that hang straight down a ring stays round: strain t/2R, yielding at 500 MPa / 200 GPa.
+    Figure(
+        "steel.yield_stress",
+        {"steel": {"yield_stress": "500 MPa"}, "wearer": {"waist": 1000}, "tapes": {"count": 8}},
+        lambda cage: reported(cage).hoops[0].strain_used, 0.00025 / RADIUS / 0.0025, 0.02,
+    ),
+    Figure(
+        "hoops.steel.width", two_hoops(steel={"width": 20}), stiffness,
+        (2 * EASY, 8 * STIFF, 0.2 / 3 * (1 - 0.63 / 40)),
+    ),
+    Figure("hoops.steel.thickness", two_hoops(steel={"thickness": 1}), masses, [0.040, 1.2 * 0.080]),
+    Figure("hoops.steel.strands", two_hoops(steel={"strands": 3}), masses, [0.040, 1.2 * 0.120]),
+    Figure("hoops.steel.coating", two_hoops(steel={"coating": "10 g/m"}), masses, [0.040, 1.2 * 0.050]),
+    Figure(
+        "hoops.steel.modulus", two_hoops(steel={"modulus": "100 GPa"}), stiffness,
+        (EASY / 2, STIFF / 2, TWIST / 2),
+    ),
+    Figure("hoops.steel.poisson", two_hoops(steel={"poisson": 0}), stiffness, (EASY, STIFF, TWIST * 1.25)),
+    Figure("hoops.steel.density", two_hoops(steel={"density": 7000}), masses, [0.040, 1.2 * 0.035]),
+    Figure(
+        "hoops.steel.yield_stress",
+        {"wearer": {"waist": 1000}, "tapes": {"count": 8}} | hoop(steel={"yield_stress": "500 MPa"}),
+        lambda cage: reported(cage).hoops[0].strain_used, 0.00025 / RADIUS / 0.0025, 0.02,
+    ),
+]  # fmt: skip
