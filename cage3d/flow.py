@@ -14,7 +14,7 @@ from cage3d.results import RESULTS, Files, Result, files_or_problems
 from cage3d.settle import SettledCage, settle
 from cage3d.shape.lay_out import lay_out
 from cage3d.write.files import write_whole
-from cage3d.write.folder import Folder, file_stem
+from cage3d.write.folder import Folder
 
 
 def settle_file(path: Path) -> SettledCage:
@@ -64,7 +64,7 @@ def make(
         made, problems = files_or_problems(part, settled, report)
         files |= made
         failed += problems
-    stem = file_stem(settled.cage.design.name)
+    stem = settled.cage.design.slug
     written = folder.put({name.replace("{stem}", stem): data for name, data in files.items()})
     return Made(report, written, tuple(failed))
 

@@ -10,6 +10,8 @@ from cage3d import units
 from cage3d.errors import CommandError, Problem
 from cage3d.units import UnitError
 
+from .telling import say
+
 Value = TypeVar("Value")
 
 
@@ -35,7 +37,7 @@ def answer(
         try:
             return read(line.strip() or usual or "")
         except UnitError as fault:
-            print(f"{fault.why}. {fault.try_this}", file=sys.stderr)
+            say(f"{fault.why}. {fault.try_this}", sys.stderr)
 
 
 def length_in(unit: str) -> Callable[[str], float]:

@@ -2,15 +2,47 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
+from typing import Any
+
 import typer
+from typer.core import TyperGroup
 
 from cage3d.errors import CageError
+from cage3d.legible import legible
 
 from . import check, make, maquette, new, sheets, show
 from .ending import Unprinted
 from .telling import status_of, tell, tell_unexpected
 
+
+class Commands(TyperGroup):
+    """The commands. Words typed wrongly are repeated by typer: without the signs that would steer a terminal."""
+
+    def make_context(self, *given: Any, **more: Any) -> Any:
+        with legible_faults():
+            return super().make_context(*given, **more)
+
+    def invoke(self, ctx: Any) -> Any:
+        with legible_faults():
+            return super().invoke(ctx)
+
+
+@contextmanager
+def legible_faults() -> Iterator[None]:
+    """Usage faults carry what is told as `message`, whichever library they are of."""
+    try:
+        yield
+    except Exception as fault:
+        message = getattr(fault, "message", None)
+        if isinstance(message, str):
+            vars(fault)["message"] = legible(message)
+        raise
+
+
 app = typer.Typer(
+    cls=Commands,
     help="Works out how a cage petticoat will hang, and gives its 3D model, miniature and making sheets.",
     epilog="Numbers are predictions, not a safety certificate: try the cage on its wearer before it is used.",
     add_completion=False,

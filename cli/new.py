@@ -63,4 +63,4 @@ def new(
         skirt=answer("--skirt", skirt, "Weight of the skirt on it (0: none)", "0.8 kg", mass),
         name=file.stem.replace("_", " ").replace("-", " ").capitalize() or "First design",
     )
-    print(new_design(file, measures, force))
+    say(str(new_design(file, measures, force)))

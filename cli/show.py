@@ -5,7 +5,7 @@ from __future__ import annotations
 from cage3d.errors import CageError
 
 from .options import File, Force, Into, folder_for
-from .telling import progress, tell
+from .telling import progress, say, tell
 
 
 def show(
@@ -18,7 +18,6 @@ def show(
     from cage3d.draw.window import display, open_window
     from cage3d.flow import proved, settle_file
     from cage3d.report import measure
-    from cage3d.write.folder import file_stem
 
     with progress().status("settling the cage"):
         settled = proved(settle_file(file), file)
@@ -31,5 +30,6 @@ def show(
             tell(fault)
     with progress().status("drawing a picture, since there is no window"):
         picture = draw_picture(settled, report)
-    name = f"{file_stem(settled.cage.design.name)}-three-quarter.png"
-    print(*folder_for(file, into, force).put({name: picture}))
+    name = f"{settled.cage.design.slug}-three-quarter.png"
+    for path in folder_for(file, into, force).put({name: picture}):
+        say(str(path))

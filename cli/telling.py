@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from collections.abc import Iterable
 from contextlib import suppress
 from traceback import extract_tb
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TextIO
 
 import typer
 from rich.console import Console
 
 from cage3d.errors import CageError, CommandError, NotSettledError, Problem
+from cage3d.legible import in_signs_of, legible
 
 from .ending import Unprinted
 
@@ -19,7 +21,7 @@ if TYPE_CHECKING:
     from cage3d.flow import Made
     from cage3d.report import Report
 
-NARROWEST = 80  # columns; in fewer the tables would break within figures
+NARROWEST = 40  # columns; in fewer a name of a row and one figure might not stand side by side
 AT_FAULT = {CommandError: 2, NotSettledError: 3}  # all others: 1
 
 
@@ -33,6 +35,12 @@ def status_of(fault: CageError) -> int:
     return next((status for kind, status in AT_FAULT.items() if isinstance(fault, kind)), 1)
 
 
+def say(text: str, stream: TextIO | None = None) -> None:
+    """One line to a stream (None: stdout), its signs such that no file and no name can steer the terminal."""
+    stream = stream or sys.stdout
+    print(in_signs_of(getattr(stream, "encoding", None) or "utf-8", legible(text)), file=stream)
+
+
 def tell(fault: CageError) -> None:
     tell_problems(fault.problems)
 
@@ -40,7 +48,7 @@ def tell(fault: CageError) -> None:
 def tell_problems(problems: Iterable[Problem]) -> None:
     """Problems, one a line."""
     for problem in problems:
-        print(f"cage3d: {problem}", file=sys.stderr)
+        say(f"cage3d: {problem}", sys.stderr)
 
 
 def tell_unexpected(fault: Exception) -> None:
@@ -48,10 +56,10 @@ def tell_unexpected(fault: Exception) -> None:
     place = extract_tb(fault.__traceback__)[-1]
     where = f"{place.filename.replace(chr(92), '/').rsplit('/', 1)[-1]}:{place.lineno}"
     said = f"{type(fault).__name__}: {' '.join(str(fault).split())[:300]}; {where}"
-    print(
+    say(
         f"cage3d: this should not have happened ({said}). It is a fault of the "
         "tool, not of your design. Please report this line together with the design file.",
-        file=sys.stderr,
+        sys.stderr,
     )
 
 
@@ -66,23 +74,32 @@ def tell_unprinted(fault: Unprinted) -> None:
 
 
 def show_report(report: Report) -> None:
-    """The tables to stdout: in colour on a terminal, as plain text into a file or a pipe."""
+    """The tables to stdout: in colour on a terminal and as wide as it is, as plain text into a file or a pipe."""
     from cage3d.report import report_text, report_view
 
+    encoding = getattr(sys.stdout, "encoding", None) or "utf-8"
     if sys.stdout.isatty():
         screen = Console(highlight=False)
-        screen.width = max(screen.width, NARROWEST)
-        screen.print(report_view(report))
+        screen.width = max(columns(), NARROWEST)
+        screen.print(report_view(report, encoding))
     else:
-        print(report_text(report), end="")
+        print(report_text(report, encoding), end="")
+
+
+def columns() -> int:
+    """How wide the terminal of stdout is; 80 where it does not say."""
+    try:
+        return os.get_terminal_size(sys.stdout.fileno()).columns or 80
+    except OSError:
+        return 80
 
 
 def show_written(made: Made) -> None:
     """Files written to stdout, the rest to stderr; ends with status 1 where a part could not be made."""
     for path in made.written:
-        print(path)
+        say(str(path))
     for warning in made.report.warnings:
-        print(f"Warning: {warning.text}", file=sys.stderr)
+        say(f"Warning: {warning.text}", sys.stderr)
     tell_problems(made.failed)
     if made.failed:
         raise typer.Exit(1)

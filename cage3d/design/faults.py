@@ -12,6 +12,7 @@ from pydantic import BaseModel
 from cage3d.design.models import Design
 from cage3d.design.tree import Node, Place
 from cage3d.errors import Problem
+from cage3d.legible import legible
 from cage3d.units import LONGEST, NoUnitsError, UnitError
 
 NO_SUCH_KEY = "there is no such key here"
@@ -67,7 +68,7 @@ def located(problem: Problem, root: Node, file: str, of_key: bool = False) -> Pr
 
 def printable(text: str, longest: int = 80) -> str:
     """Text that can be shown on one line of any terminal."""
-    line = "".join(sign if sign.isprintable() else "?" for sign in text)
+    line = legible(text)
     return line if len(line) <= longest else line[: longest - 3] + "..."
 
 

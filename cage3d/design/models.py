@@ -20,6 +20,7 @@ from cage3d.design.values import (
     Cloth,
     CoilLength,
     Count,
+    Currency,
     Density,
     Drops,
     Fraction,
@@ -237,7 +238,7 @@ class Stock(Written):
 class Buying(Written):
     """What the maker buys, and her own spare share of it."""
 
-    currency: Text | None = None
+    currency: Currency | None = None
     spare: Fraction = 0.1
     steel: tuple[Stock, ...] = ()
     prices: dict[str, Money] = Field(default_factory=dict)

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import unicodedata
 
-_RESERVED = {"con", "prn", "aux", "nul", *(f"{port}{n}" for port in ("com", "lpt") for n in range(1, 10))}
+# Windows: "Naming Files, Paths, and Namespaces". The raised 1, 2, 3 are reserved as well.
+_RESERVED = {"con", "prn", "aux", "nul", *(f"{port}{n}" for port in ("com", "lpt") for n in "0123456789¹²³")}
 
 
 def file_stem(name: str, longest: int = 120) -> str:
@@ -13,7 +14,7 @@ def file_stem(name: str, longest: int = 120) -> str:
     longest: bytes in UTF-8 (file systems allow 255 with the ending). Never empty, never a
     name that Windows keeps for itself.
     """
-    plain = unicodedata.normalize("NFC", name).lower()
+    plain = unicodedata.normalize("NFC", name.lower())
     kept = "".join(sign if unicodedata.category(sign)[0] in "LMN" else "-" for sign in plain)
     stem = "-".join(part for part in kept.split("-") if part)
     stem = stem.encode()[:longest].decode(errors="ignore").strip("-")

@@ -216,6 +216,26 @@ def plain_name(written: Any) -> str:
     return text
 
 
+# Short and long words that makers write for a currency; the sheets print what was written.
+_CURRENCY_WORDS = (
+    "kr", "kč", "zł", "ft", "fr", "lei", "euro", "euros", "pound", "pounds", "dollar", "dollars",
+)  # fmt: skip
+
+
+def _currency(written: Any) -> str:
+    """A currency's three letters (ISO 4217), its sign, or its sign with a country's letters as in US$."""
+    text = _text(written)
+    letters = text.rstrip(".")
+    code = letters.isascii() and letters.isalpha() and len(letters) == 3
+    signs = [sign for sign in text if unicodedata.category(sign) == "Sc"]
+    lettered = text.strip("".join(signs) + " .") if len(signs) == 1 else "?"
+    signed = not lettered or (lettered.isascii() and lettered.isalpha() and len(lettered) <= 3)
+    if text and not (code or signed or letters.lower() in _CURRENCY_WORDS):
+        raise UnitError("this is no currency", "Write its three letters, such as EUR, or its sign, such as €")
+    return text
+
+
+Currency = Annotated[str, BeforeValidator(_currency), WithJsonSchema({"type": "string", "maxLength": 8})]
 Text = Annotated[str, BeforeValidator(_text), WithJsonSchema({"type": "string"})]
 Name = Annotated[
     str,

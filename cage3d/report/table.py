@@ -3,50 +3,62 @@
 from __future__ import annotations
 
 import math
-from io import StringIO
+from io import BytesIO, TextIOWrapper
 
-from rich.box import SIMPLE_HEAD
 from rich.console import Console, Group, RenderableType
-from rich.table import Table
 from rich.text import Text
 
 from cage3d import units
+from cage3d.legible import in_signs_of, legible
 from cage3d.report.cautions import PREDICTIONS, TEXT_WIDTH
+from cage3d.report.figure_table import FigureTable
 from cage3d.report.record import HoopReport, Report, SegmentReport
 from cage3d.shape.weights import GRAVITY
 from cage3d.steady import first_least, fixed, percent, steady
 from cage3d.units import INCH
 
 
-def report_text(report: Report) -> str:
-    """The whole report as plain text, TEXT_WIDTH wide at most."""
-    page = StringIO()
-    Console(file=page, width=TEXT_WIDTH, color_system=None, legacy_windows=False).print(report_view(report))
-    return "\n".join(line.rstrip() for line in page.getvalue().splitlines()) + "\n"
+def report_text(report: Report, encoding: str = "utf-8") -> str:
+    """The whole report as plain text in signs of an encoding, TEXT_WIDTH wide at most."""
+    page = TextIOWrapper(BytesIO(), encoding, "replace", newline="\n")
+    console = Console(file=page, width=TEXT_WIDTH, color_system=None, legacy_windows=False)
+    console.print(report_view(report, encoding))
+    page.seek(0)
+    return "\n".join(line.rstrip() for line in page.read().splitlines()) + "\n"
 
 
-def report_view(report: Report) -> Group:
-    """Everything a maker reads, for a rich console."""
+def report_view(report: Report, encoding: str = "utf-8") -> Group:
+    """Everything a maker reads, for a rich console whose terminal or file has this encoding."""
+
+    def said(text: str, style: str = "") -> Text:
+        return Text(in_signs_of(encoding, legible(text)), style)
+
     unit = unit_of(report)
     parts: list[RenderableType] = [
-        heading(report.design),
-        Text(proof_line(report)),
-        heading(f"\nHoops ({unit}; heights are of the steel above the floor)"),
-        hoop_table(report),
-        *(Text(line) for line in summary(report)),
-        heading("\nPull in the tapes above each hoop (g, as a spring balance shows it)"),
-        tape_table(report),
+        said(report.design, "bold"),
+        said(proof_line(report)),
+        *headed(
+            said(f"Hoops ({unit}; heights are of the steel above the floor)", "bold"), hoop_table(report)
+        ),
+        *map(said, summary(report)),
+        *headed(
+            said("Pull in the tapes above each hoop (g, as a spring balance shows it)", "bold"),
+            tape_table(report),
+        ),
     ]
     if report.marks:
         low = "3 mm" if metric(report) else "1/8 in"
-        parts += [heading(f"What one mark {low} too low does to the hem (mm; + higher)"), mark_table(report)]
+        title = said(f"What one mark {low} too low does to the hem (mm; + higher)", "bold")
+        parts += [title, mark_table(report)]
     if report.ties:
-        parts += [heading(f"Ties ({unit}; pull in g)"), tie_table(report)]
-    return Group(*parts, *warning_lines(report), Text(PREDICTIONS))
+        parts += [said(f"Ties ({unit}; pull in g)", "bold"), tie_table(report)]
+    parts += [said(line, "yellow" if report.warnings else "") for line in warning_lines(report)]
+    return Group(*parts, said(PREDICTIONS))
 
 
-def heading(text: str) -> Text:
-    return Text(text, style="bold")
+def headed(title: Text, table: FigureTable) -> tuple[RenderableType, ...]:
+    """A table under its title, after a blank line."""
+    return Text(""), title, table
 
 
 def proof_line(report: Report) -> str:
@@ -70,15 +82,10 @@ def unit_of(report: Report) -> str:
     return {"ft": "feet and inches"}.get(report.units or "mm", report.units or "mm")
 
 
-def hoop_table(report: Report) -> Table:
+def hoop_table(report: Report) -> FigureTable:
     """Lengths, heights above the floor, widths, tilt and bending, hoop by hoop."""
-    table = Table(box=SIMPLE_HEAD, pad_edge=False)
     heads = ("Hoop", "Length", "Front", "Left", "Back", "Right", "Wide", "Deep", "Tilt", "Bent")
-    for head in heads:
-        table.add_column(head, justify="right", no_wrap=True)
-    for hoop in report.hoops:
-        table.add_row(*hoop_row(report, hoop))
-    return table
+    return FigureTable(heads, [hoop_row(report, hoop) for hoop in report.hoops])
 
 
 def hoop_row(report: Report, hoop: HoopReport) -> list[str]:
@@ -137,15 +144,11 @@ def span(low: str, high: str) -> str:
     return low if low == high else f"{low} to {high}"
 
 
-def tape_table(report: Report) -> Table:
+def tape_table(report: Report) -> FigureTable:
     """Pull in every tape, hoop by hoop, as a spring balance would show it."""
-    table = Table(box=SIMPLE_HEAD, pad_edge=False)
-    table.add_column("Tape", justify="right")
-    for hoop in report.hoops:
-        table.add_column(f"to hoop {hoop.number}", justify="right", no_wrap=True)
-    for tape in report.tapes:
-        table.add_row(str(tape.tape), *(pull(report, segment) for segment in tape.segments))
-    return table
+    heads = ["Tape", *(f"to hoop {hoop.number}" for hoop in report.hoops)]
+    rows = [[str(tape.tape), *(pull(report, segment) for segment in tape.segments)] for tape in report.tapes]
+    return FigureTable(heads, rows)
 
 
 def pull(report: Report, segment: SegmentReport) -> str:
@@ -160,30 +163,26 @@ def tension(report: Report, newtons: float, slack: float) -> str:
     return fixed(grams, 0)
 
 
-def tie_table(report: Report) -> Table:
-    table = Table(box=SIMPLE_HEAD, pad_edge=False)
-    table.add_column("Tie")
-    table.add_column("Length", justify="right")
-    table.add_column("Pull", justify="right")
-    for tie in report.ties:
-        table.add_row(tie.name, shown(report, tie.length_m), tension(report, tie.tension_N, tie.slack_m))
-    return table
+def tie_table(report: Report) -> FigureTable:
+    rows = [
+        (tie.name, shown(report, tie.length_m), tension(report, tie.tension_N, tie.slack_m))
+        for tie in report.ties
+    ]
+    return FigureTable(("Tie", "Length", "Pull"), rows, words=True)
 
 
 def metric(report: Report) -> bool:
     return report.units not in ("in", "ft")
 
 
-def mark_table(report: Report) -> Table:
+def mark_table(report: Report) -> FigureTable:
     """The marks that matter most."""
-    table = Table(box=SIMPLE_HEAD, pad_edge=False)
-    for head in ("Tape", "Hoop", "Front", "Left", "Back", "Right"):
-        table.add_column(head, justify="right", no_wrap=True)
     low = 3.0 if metric(report) else INCH / 8 * 1000.0
+    rows = []
     for mark in report.marks:
         moves = (mark.hem_front, mark.hem_left, mark.hem_back, mark.hem_right)
-        table.add_row(str(mark.tape), str(mark.hoop), *(signed(move * low) for move in moves))
-    return table
+        rows.append([str(mark.tape), str(mark.hoop), *(signed(move * low) for move in moves)])
+    return FigureTable(("Tape", "Hoop", "Front", "Left", "Back", "Right"), rows, keys=2)
 
 
 def signed(millimetres: float) -> str:
@@ -210,11 +209,8 @@ def carrying(report: Report) -> list[str]:
     return lines
 
 
-def warning_lines(report: Report) -> list[Text]:
+def warning_lines(report: Report) -> list[str]:
     """Every warning, numbered; a sentence where there are none."""
     if not report.warnings:
-        return [Text("No warnings.")]
-    return [
-        Text(f"Warning {number}: {warning.text}", style="yellow")
-        for number, warning in enumerate(report.warnings, start=1)
-    ]
+        return ["No warnings."]
+    return [f"Warning {number}: {warning.text}" for number, warning in enumerate(report.warnings, start=1)]

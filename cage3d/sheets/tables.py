@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import re
 from collections.abc import Iterable, Sequence
 from io import StringIO
 
@@ -13,6 +14,9 @@ from cage3d.sheets.pages.cutting import ends_of, join_takes
 from cage3d.sheets.tapes import side_of
 from cage3d.steady import fixed
 from cage3d.units import show_mm
+
+FORMULA_SIGNS = tuple("=+-@\t\r\n＝＋－＠")
+PLAIN_NUMBER = re.compile(r"[+-]?[0-9]+([.,][0-9]+)?")
 
 
 def csv_tables(making: Making) -> dict[str, bytes]:
@@ -29,12 +33,17 @@ def csv_tables(making: Making) -> dict[str, bytes]:
 
 
 def as_csv(heads: Sequence[str], rows: Iterable[Sequence[object]]) -> bytes:
-    """Lines as RFC 4180 has them."""
+    """Lines as RFC 4180 has them; no cell is a formula to a spreadsheet."""
     text = StringIO()
     writer = csv.writer(text, lineterminator="\r\n")
-    writer.writerow(heads)
-    writer.writerows(rows)
+    writer.writerows([guarded(str(cell)) for cell in row] for row in (heads, *rows))
     return text.getvalue().encode()
+
+
+def guarded(cell: str) -> str:
+    """The cell with ' before it where a spreadsheet would reckon it out (OWASP, "CSV injection")."""
+    formula = cell.lstrip(" ")[:1] in FORMULA_SIGNS and not PLAIN_NUMBER.fullmatch(cell)
+    return f"'{cell}" if cell and formula else cell
 
 
 def pair(making: Making, metres: float) -> tuple[str, str]:

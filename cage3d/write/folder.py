@@ -21,7 +21,7 @@ from cage3d.write.places import NotPlainError, fingerprint, present_at, refuse_f
 from cage3d.write.renames import make_folders, put_back, sweep
 from cage3d.write.swap import OLD, Swap
 
-__all__ = ["MADE", "OLD", "Folder", "Held", "Run", "file_stem"]
+__all__ = ["MADE", "OLD", "Folder", "Held", "Run"]
 
 
 @dataclass(frozen=True)
@@ -182,9 +182,3 @@ def _in_the_way(path: Path) -> Problem:
         "this file is there already, and was not made by this tool or was changed since",
         "Choose another folder, move the file away, or write over it with --force",
     )
-
-
-def file_stem(name: str) -> str:
-    """A design's name as the start of file names: letters of any script and digits, joined by '-'."""
-    words = "".join(sign if sign.isalnum() else " " for sign in name.lower()).split()
-    return "-".join(words)[:60].strip("-") or "cage"

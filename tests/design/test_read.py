@@ -137,37 +137,6 @@ def test_problems_of_data_name_the_part_of_the_design() -> None:
     assert caught.value.problems[0].where == "hoops[0].opening"
 
 
-@pytest.mark.parametrize(
-    ("name", "stem"),
-    [
-        ("Short petticoat on four hoops", "short-petticoat-on-four-hoops"),
-        ("Über-Krinoline №2", "über-krinoline-2"),
-        ("裙撑 一", "裙撑-一"),
-        ("!!!", "cage"),
-        ("con", "con-cage"),
-        ("COM1", "com1-cage"),
-        ("x" * 120, "x" * 120),
-        ("裙" * 120, "裙" * 40),
-        (" . a . ", "a"),
-        ("हूप", "हूप"),
-    ],
-)
-def test_file_stems_in_any_script(name: str, stem: str) -> None:
-    assert read_data(data(name=name)).slug == stem
-
-
-@settings(deadline=None)
-@given(st.text(min_size=1, max_size=120))
-def test_a_stem_is_safe_or_the_name_is_refused(name: str) -> None:
-    try:
-        stem = read_data(data(name=name)).slug
-    except DesignError:
-        return
-    assert stem
-    assert len(stem.encode()) <= 130
-    assert not set(stem) & set('/\\:*?"<>|. \n\0')
-
-
 def test_remarks_on_sizes_out_of_the_ordinary() -> None:
     wearer = {"waist": "0.45 m", "waist_height": "1.4 m", "hip": "0.39 m", "hip_drop": "0.2 m"}
     remarks = rules.remarks(read_data(data(wearer=wearer)))
@@ -230,3 +199,10 @@ def test_reach_against_a_search(lengths: list[float], step: float) -> None:
     reach = can_reach(centres, np.array(lengths))
     if abs(worst) > 0.004:  # the grid's half diagonal
         assert reach == (worst < 0)
+
+
+@pytest.mark.parametrize(
+    "written", ["EUR", "eur", "€", "£", "US$", "R$", "kr", "Kč", "zł", "Fr.", "Euro", ""]
+)
+def test_currencies_as_makers_write_them(written: str) -> None:
+    assert read_data(data(buying={"currency": written})).buying.currency == written

@@ -343,6 +343,9 @@ WRONG: dict[str, tuple[tuple[str, str], int, str]] = {
         15,
         "Write the number alone",
     ),
+    "a formula for a currency": (also('buying: {currency: "=1+1"}'), 15, "Write its three letters"),
+    "a long word for a currency": (also("buying: {currency: doubloons}"), 15, "this is no currency"),
+    "an amount for a currency": (also('buying: {currency: "12$"}'), 15, "this is no currency"),
     "negative price": (also("buying: {currency: EUR, prices: {ribbon: -2}}"), 15, "less than zero"),
     "a price for something unknown": (
         also("buying: {currency: EUR, prices: {ribbons: 2}}"),

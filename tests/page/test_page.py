@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import base64
+import hashlib
 import json
 import re
 from dataclasses import replace
@@ -51,6 +52,22 @@ def test_nothing_in_the_page_points_elsewhere(path: Path) -> None:
     assert "default-src 'none'" in text
     assert "@import" not in text
     assert "url(" not in text
+
+
+def test_the_page_runs_its_own_script_and_no_other() -> None:
+    """Every inline script and style is named in the policy by its hash (W3C, CSP level 3), and nothing else is."""
+    report, settled = hung(name=NASTY, ties=[TIE])
+    text = page_html(settled, report).decode()
+    policy = re.search(r'Content-Security-Policy" content="([^"]*)"', text)
+    assert policy is not None
+    inline = re.findall(r"<(?:script|style)>(.*?)</(?:script|style)>", text, re.DOTALL)
+    hashes = {
+        f"'sha256-{base64.b64encode(hashlib.sha256(one.encode()).digest()).decode()}'" for one in inline
+    }
+    assert len(hashes) == 2
+    assert set(re.findall(r"'sha256-[^']*'", policy[1])) == hashes
+    assert "unsafe" not in policy[1]
+    assert re.findall(r"<[^>]* (?:style|on[a-z]+)=", text) == []
 
 
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)

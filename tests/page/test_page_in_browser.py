@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from io import BytesIO
 from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
 import numpy as np
+import pdfplumber
 import pytest
 from browser import DRAWS_NOT, Opened, browsers, opened
 from hung import hung
@@ -162,3 +164,19 @@ def test_without_three_dimensions_there_is_a_drawing(start: Callable[..., Any], 
     assert "Hoops as they hang" in seen.page.locator("article").inner_text()
     assert seen.complaints == []
     flat.close()
+
+
+def test_a_foreign_script_or_style_does_nothing_and_the_page_prints(running: Any, tmp_path: Path) -> None:
+    page = page_html(*hung_sample(sample("a")))
+    foreign = b"<script>document.title='foreign'</script><style>h1{display:none}</style>"
+    seen = show(running, tmp_path, page.replace(b"<h1>", foreign + b"<h1>", 1))
+    assert seen.page.title() != "foreign"
+    assert seen.page.locator("h1").is_visible()
+    assert len(seen.complaints) == 2
+    swatch = seen.page.locator(".swatch rect").first.bounding_box()
+    assert min(swatch["width"], swatch["height"]) > 8
+    printed = seen.page.pdf()
+    with pdfplumber.open(BytesIO(printed)) as pdf:
+        words = "".join(sheet.extract_text() for sheet in pdf.pages)
+    assert "Hoops as they hang" in words
+    seen.page.close()

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from cage3d.errors import OutputError
-from cage3d.write.folder import MADE, Folder, file_stem
+from cage3d.write.folder import MADE, Folder
 
 
 def held(folder: Path) -> dict[str, bytes]:
@@ -99,18 +99,3 @@ def test_the_list_is_the_same_for_the_same_files(tmp_path: Path) -> None:
     one, two = ((tmp_path / name / MADE).read_bytes() for name in ("one", "two"))
     assert one == two
     assert list(json.loads(one)["sha256"]) == ["a.txt", "b.txt"]
-
-
-@pytest.mark.parametrize(
-    ("name", "stem"),
-    [
-        ("Short petticoat on four hoops", "short-petticoat-on-four-hoops"),
-        ("  Act II: ball (W-07)  ", "act-ii-ball-w-07"),
-        ("Krinoline für Zoë", "krinoline-für-zoë"),
-        ("裙撑", "裙撑"),
-        ("...", "cage"),
-        ("x" * 300, "x" * 60),
-    ],
-)
-def test_names_of_designs_as_names_of_files(name: str, stem: str) -> None:
-    assert file_stem(name) == stem
