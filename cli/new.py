@@ -8,6 +8,7 @@ from typing import Annotated
 import typer
 
 from .asking import answer, count, least_and_most, length_in, length_or_none, one_of
+from .telling import say
 
 
 def new(

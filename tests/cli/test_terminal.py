@@ -18,6 +18,7 @@ from made import MANY_HOOPS, SAMPLES, hard_data, hung_design, hung_sample
 
 from cage3d.design.read import read_data
 from cage3d.report import Report, with_marks
+from cage3d.shape.weights import GRAVITY
 from cage3d.units import show_length
 
 pty = pytest.importorskip("pty", reason="Windows has none")
@@ -125,7 +126,7 @@ def test_no_figure_is_cut(name: str, columns: int, monkeypatch: pytest.MonkeyPat
     assert [int(cell.split()[0]) for cell in hoops["Hoop"]] == [hoop.number for hoop in report.hoops]
     pulls = columns_of(text, "Pull in the tapes")
     for place, hoop in enumerate(report.hoops):
-        grams = [tape.segments[place].tension_N / 9.80665 * 1000 for tape in report.tapes]
+        grams = [tape.segments[place].tension_N / GRAVITY * 1000 for tape in report.tapes]
         cells = pulls[f"to hoop {hoop.number}"]
         assert len(cells) == len(grams)
         for cell, one in zip(cells, grams, strict=True):
