@@ -59,8 +59,9 @@ class FigureTable:
             table = self.part(
                 [[row[at] for at in part] for row in cells], widths[0], roomy, options.ascii_only
             )
-            # A roomy table has blank lines for edges.
-            yield from [table] if roomy else [Text(""), table]
+            if not roomy:  # a roomy one has blank lines for edges
+                yield Text("")
+            yield table
         if not roomy:
             yield Text("")
 
