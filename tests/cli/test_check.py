@@ -126,7 +126,9 @@ def test_the_same_file_gives_the_same_bytes_in_another_process(cage3d: Caller) -
 def test_a_terminal_that_knows_no_degree_sign(cage3d: Caller) -> None:
     done = in_a_process("check", cage3d.write(), cwd=cage3d.folder, PYTHONIOENCODING="ascii", PYTHONUTF8="0")
     assert (done.returncode, done.stderr) == (0, "")
-    assert re.search(r"[0-9]\.[0-9]\?", done.stdout), "the degree sign of the tilt"
+    assert re.search(r"[0-9]\.[0-9] deg ", done.stdout), "the degree sign of the tilt"
+    assert done.stdout.isascii()
+    assert "?" not in done.stdout
 
 
 @pytest.mark.skipif(shutil.which("head") is None, reason="needs a shell")
