@@ -45,12 +45,12 @@ def model(settled: SettledCage, _report: Report) -> Files:
 
 def model_files(settled: SettledCage, kinds: Set[str] | None = None, fine: bool = False) -> Files:
     """kinds: names of mesh.part.KINDS, None for all; the STL leaves out what is not made by the maker."""
+    from cage3d.mesh.dressing import dressing_steps
     from cage3d.mesh.part import ALL_KINDS, CAGE_KINDS
-    from cage3d.mesh.stages import stages_of
     from cage3d.write.glb import glb_bytes
     from cage3d.write.stl import closed_parts, stl_bytes
 
-    files = {"{stem}.glb": glb_bytes(settled, stages_of(settled), kinds, fine)}
+    files = {"{stem}.glb": glb_bytes(settled, dressing_steps(settled), kinds, fine)}
     wanted = ALL_KINDS if kinds is None else kinds
     if wanted & CAGE_KINDS:
         solids = [part.solid for part in closed_parts(settled, wanted & CAGE_KINDS, fine)]

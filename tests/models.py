@@ -10,7 +10,7 @@ import numpy as np
 
 from cage3d.design.models import Design
 from cage3d.design.read import read
-from cage3d.mesh.stages import Stage, stages_of
+from cage3d.mesh.dressing import DressingStep, dressing_steps
 from cage3d.settle import SettledCage, settle
 from cage3d.shape.lay_out import lay_out
 
@@ -26,9 +26,9 @@ def sample(letter: str) -> SettledCage:
 
 
 @cache
-def sample_stages(letter: str) -> tuple[Stage, ...]:
+def sample_stages(letter: str) -> tuple[DressingStep, ...]:
     """The steps of hanging it."""
-    return stages_of(sample(letter))
+    return dressing_steps(sample(letter))
 
 
 def random_design(seed: int) -> Design:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from cage3d.draw.paper import ACCENT, SOFT, Paper, Place, width_of
+from cage3d.draw.overlay import ACCENT, SOFT, Overlay, Place, width_of
 from cage3d.draw.views import SIDE, Frame, Margins, View
 from cage3d.report.curves import hoop_curve
 from cage3d.report.record import HoopReport, Report
@@ -62,7 +62,7 @@ def margins_of(view: View, hung: Hung, text: float) -> Margins:
     return Margins(ties, names + 2.6 * text, top, bottom)
 
 
-def write_on(paper: Paper, frame: Frame, hung: Hung) -> None:
+def write_on(paper: Overlay, frame: Frame, hung: Hung) -> None:
     """Everything that is written on one view."""
     if frame.view.level:
         floor_line(paper, frame, hung)
@@ -79,14 +79,14 @@ def write_on(paper: Paper, frame: Frame, hung: Hung) -> None:
     scale_bar(paper, frame, hung.report.units)
 
 
-def floor_line(paper: Paper, frame: Frame, hung: Hung) -> None:
+def floor_line(paper: Overlay, frame: Frame, hung: Hung) -> None:
     ends = [extreme(frame.on_paper(curve), side) for curve in hung.curves for side in (-1, 1)]
     floor = float(frame.on_paper(np.zeros((1, 3)))[0, 1])
     left, right = min(x for x, _ in ends), max(x for x, _ in ends)
     paper.straight([(left - paper.text, floor), (right + paper.text, floor)], SOFT)
 
 
-def level_widths(paper: Paper, frame: Frame, hung: Hung) -> None:
+def level_widths(paper: Overlay, frame: Frame, hung: Hung) -> None:
     """Under every hoop its width as it is seen, from end to end."""
     taken: list[float] = []
     for hoop, curve in zip(hung.report.hoops, hung.curves, strict=True):
@@ -103,13 +103,13 @@ def level_widths(paper: Paper, frame: Frame, hung: Hung) -> None:
         paper.dimension((left[0], y), (right[0], y), hung.show(width))
 
 
-def level_heights(paper: Paper, frame: Frame, hung: Hung) -> None:
+def level_heights(paper: Overlay, frame: Frame, hung: Hung) -> None:
     """A ladder at the right, and at the left where it differs: each hoop's height above the floor."""
     for side in (1, -1) if both_sides(frame.view, hung) else (1,):
         ladder(paper, frame, hung, side)
 
 
-def ladder(paper: Paper, frame: Frame, hung: Hung, side: int) -> None:
+def ladder(paper: Overlay, frame: Frame, hung: Hung, side: int) -> None:
     """Heights above the floor along one line at the right (1) or left (-1) of the cage."""
     heights = [height_at(frame.view, curve, side) for curve in hung.curves]
     ends = [extreme(frame.on_paper(curve), side) for curve in hung.curves]
@@ -133,7 +133,7 @@ def ladder(paper: Paper, frame: Frame, hung: Hung, side: int) -> None:
     )
 
 
-def hoop_names(paper: Paper, frame: Frame, hung: Hung) -> None:
+def hoop_names(paper: Overlay, frame: Frame, hung: Hung) -> None:
     """At the right of a slanting view: every hoop's number and length."""
     ends = [extreme(frame.on_paper(curve), 1) for curve in hung.curves]
     edge = max(x for x, _ in ends) + 1.6 * paper.text
@@ -144,7 +144,7 @@ def hoop_names(paper: Paper, frame: Frame, hung: Hung) -> None:
         paper.words((edge + 0.3 * paper.text, text_y), hoop_words(hoop, hung.report.units), "lm")
 
 
-def tie_names(paper: Paper, frame: Frame, hung: Hung) -> None:
+def tie_names(paper: Overlay, frame: Frame, hung: Hung) -> None:
     """At the left of a slanting view: ties and laces with their lengths."""
     joined = hung.settled.cage.connectivity
     pairs = joined.pulls[joined.segment_count :]
@@ -161,13 +161,13 @@ def tie_names(paper: Paper, frame: Frame, hung: Hung) -> None:
         paper.words((edge - 0.3 * paper.text, text_y), tie_words(tie, hung.report.units), "rm", 0.85)
 
 
-def hoop_lines(paper: Paper, frame: Frame, hung: Hung) -> None:
+def hoop_lines(paper: Overlay, frame: Frame, hung: Hung) -> None:
     """From above the strip shows only its thickness, less than a pixel: its centre line is drawn over it."""
     for curve in hung.curves:
         paper.bare_line([(float(x), float(y)) for x, y in frame.on_paper(curve)])
 
 
-def plan_widths(paper: Paper, frame: Frame, hung: Hung) -> None:
+def plan_widths(paper: Overlay, frame: Frame, hung: Hung) -> None:
     """From above: the whole cage's width below it and its depth at the right."""
     flat = np.vstack([frame.on_paper(curve) for curve in hung.curves])
     (left, top), (right, bottom) = flat.min(axis=0), flat.max(axis=0)
@@ -185,7 +185,7 @@ def plan_widths(paper: Paper, frame: Frame, hung: Hung) -> None:
     paper.words((left - 1.5 * paper.text, (top + bottom) / 2.0), "her right", "rm", 0.85, colour=SOFT)
 
 
-def tape_numbers(paper: Paper, frame: Frame, hung: Hung) -> None:
+def tape_numbers(paper: Overlay, frame: Frame, hung: Hung) -> None:
     """From above: every tape's number just outside its lowest crossing."""
     joined = hung.settled.cage.connectivity
     lowest_places = hung.settled.positions[joined.crossing[-1]]
@@ -195,7 +195,7 @@ def tape_numbers(paper: Paper, frame: Frame, hung: Hung) -> None:
         paper.words((float(x), float(y)), str(number), "mm", 0.8, colour=SOFT, card=True)
 
 
-def scale_bar(paper: Paper, frame: Frame, units: str | None) -> None:
+def scale_bar(paper: Overlay, frame: Frame, units: str | None) -> None:
     """At the lower left: a length to measure against."""
     room = 0.2 * paper.size[0]
     bars = BARS["in" if units in ("in", "ft") else "mm"]

@@ -8,7 +8,7 @@ from dataclasses import replace
 import numpy as np
 
 from cage3d.draw.dimensions import Hung, margins_of, write_on
-from cage3d.draw.paper import SOFT, Paper
+from cage3d.draw.overlay import SOFT, Overlay
 from cage3d.draw.render import Pixels, rendered
 from cage3d.draw.sheet import laid_on_sheet, sheet_frames
 from cage3d.draw.views import FRONT, THREE_QUARTER, VIEWS, Frame, View, fitted
@@ -60,9 +60,9 @@ def draw_pair(settled: SettledCage, report: Report) -> bytes:
         fitted(view, extent, (HALF, HALF), margins_of(view, hung, HALF_TEXT))
         for view in (THREE_QUARTER, FRONT)
     ]
-    pair = Paper(np.hstack(rendered(parts, frames)), HALF_TEXT)
+    pair = Overlay(np.hstack(rendered(parts, frames)), HALF_TEXT)
     for place, frame in enumerate(frames):
-        half = Paper(np.asarray(pair.image)[:, place * HALF : (place + 1) * HALF], HALF_TEXT)
+        half = Overlay(np.asarray(pair.image)[:, place * HALF : (place + 1) * HALF], HALF_TEXT)
         write_on(half, frame, hung)
         pair.paste(half.image, (place * HALF, 0))
     pair.words((HALF_TEXT, 0.9 * HALF_TEXT), report.design, "lt", 1.1, True)
@@ -77,7 +77,7 @@ def single_frame(view: View, extent: Floats, hung: Hung) -> Frame:
 
 def single(pixels: Pixels, frame: Frame, hung: Hung) -> bytes:
     """A rendered view with its title and measures, as PNG."""
-    paper = Paper(pixels, TEXT)
+    paper = Overlay(pixels, TEXT)
     write_on(paper, frame, hung)
     width, height = paper.size
     title = paper.shortened(hung.report.design, width - 13 * TEXT, 1.1, True)

@@ -8,7 +8,7 @@ from dataclasses import replace
 import numpy as np
 
 from cage3d.draw.dimensions import Hung, margins_of, write_on
-from cage3d.draw.paper import SOFT, WHITE, Paper
+from cage3d.draw.overlay import SOFT, WHITE, Overlay
 from cage3d.draw.render import Pixels
 from cage3d.draw.views import ABOVE, BACK, FRONT, SIDE, THREE_QUARTER, Frame, fitted
 from cage3d.report.alike import TapesAlike, tapes_alike
@@ -42,9 +42,9 @@ def sheet_frames(extent: Floats, hung: Hung) -> list[Frame]:
 
 def laid_on_sheet(pixels: Sequence[Pixels], frames: Sequence[Frame], hung: Hung) -> bytes:
     """The sheet as PNG."""
-    sheet = Paper(np.full((HEIGHT, WIDTH, 3), WHITE, dtype=np.uint8), TEXT)
+    sheet = Overlay(np.full((HEIGHT, WIDTH, 3), WHITE, dtype=np.uint8), TEXT)
     for image, frame in zip(pixels, frames, strict=True):
-        paper = Paper(image, TEXT)
+        paper = Overlay(image, TEXT)
         write_on(paper, frame, without_tie_names(hung))
         paper.words((0.8 * TEXT, 0.6 * TEXT), frame.view.title, "lt", 1.15, True)
         sheet.paste(paper.image, corner(*PLACES[frame.view]))
@@ -63,7 +63,7 @@ def corner(column: int, row: int) -> tuple[int, int]:
     return EDGE + column * CELL[0], HEAD + row * CELL[1]
 
 
-def heading(sheet: Paper, hung: Hung) -> None:
+def heading(sheet: Overlay, hung: Hung) -> None:
     title = sheet.shortened(hung.report.design, WIDTH - 2 * EDGE - 900, 2.0, True)
     sheet.words((EDGE + 0.8 * TEXT, 50), title, "lt", 2.0, True)
     production = hung.settled.cage.design.production
@@ -72,7 +72,7 @@ def heading(sheet: Paper, hung: Hung) -> None:
     sheet.bare_line([(EDGE, HEAD - 12), (WIDTH - EDGE, HEAD - 12)], weight=1.0)
 
 
-def measures(sheet: Paper, hung: Hung) -> None:
+def measures(sheet: Overlay, hung: Hung) -> None:
     """The table of hoops, the whole cage in figures, and the warnings as far as there is room."""
     left, top = corner(*TABLE_AT)
     y = top + 0.6 * TEXT
@@ -89,7 +89,7 @@ def measures(sheet: Paper, hung: Hung) -> None:
     _paragraph(sheet, [PREDICTIONS], left, HEIGHT - EDGE - 1.6 * TEXT)
 
 
-def _table(sheet: Paper, hung: Hung, left: float, y: float) -> float:
+def _table(sheet: Overlay, hung: Hung, left: float, y: float) -> float:
     """px where the table ends."""
     heads = ("length", "side to\nside", "front to\nback", "height\nfront", "her\nleft", "back", "her\nright")
     step = (CELL[0] - FIRST_COLUMN) / len(heads)
@@ -125,7 +125,7 @@ def _slack(kind: TapesAlike) -> str:
     return "" if kind.slack == "none" else f"; slack {kind.slack}"
 
 
-def _paragraph(sheet: Paper, lines: Sequence[str], left: float, y: float) -> float:
+def _paragraph(sheet: Overlay, lines: Sequence[str], left: float, y: float) -> float:
     """px below the lines."""
     for line in lines:
         sheet.words((left, y), line, "lt", SMALL)
@@ -133,7 +133,7 @@ def _paragraph(sheet: Paper, lines: Sequence[str], left: float, y: float) -> flo
     return y + 0.35 * TEXT
 
 
-def _wrapped(sheet: Paper, words: str) -> list[str]:
+def _wrapped(sheet: Overlay, words: str) -> list[str]:
     """Lines of the cell's width."""
     lines = [""]
     for word in words.split():

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from cage3d.mesh.extras import Extras
 from cage3d.mesh.hoops import strip_section
 from cage3d.mesh.loft import band
-from cage3d.mesh.measures import Measures
 from cage3d.mesh.part import Part
 from cage3d.mesh.strip_line import StripLine
 from cage3d.mesh.tapes import OVER_WEARER, RIBBON
@@ -46,7 +46,7 @@ def skirt_part(settled: SettledCage, lines: Sequence[StripLine]) -> Part | None:
     surface = np.stack(never_inward([*rings, hem]))
     cloth = between(surface) if put_on(settled.cage) else gathered(rings[1], (len(surface) - 1) * STEPS + 1)
     cloth = laid_over(drawn_form(settled), cloth.reshape(-1, 3), OVER_WEARER + GAP).reshape(cloth.shape)
-    measures = Measures(design.units)
+    measures = Extras(design.units)
     measures.add("below_lowest_hoop", skirt.below_hem)
     measures.add("hem_lowest", float(hem[:, 2].min()))
     measures.add("hem_highest", float(hem[:, 2].max()))
@@ -54,7 +54,7 @@ def skirt_part(settled: SettledCage, lines: Sequence[StripLine]) -> Part | None:
 
 
 def put_on(cage: Cage) -> bool:
-    """Whether the skirt hangs on the cage; in a stage before that (mesh.stages) it weighs nothing yet."""
+    """Whether the skirt hangs on the cage; in a stage before that (mesh.dressing) it weighs nothing yet."""
     skirt = cage.design.skirt
     weightless = skirt is None or skirt.weight == 0.0 or skirt.on_cage == 0.0
     return weightless or bool(np.any(cage.parameters.skirt_weight))

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from cage3d.design.models import Design, Steel
-from cage3d.mesh.measures import Measures
+from cage3d.mesh.extras import Extras
 from cage3d.mesh.part import Part
 from cage3d.mesh.strip_line import StripLine
 from cage3d.mesh.sweep import rectangle, sweep
@@ -40,7 +40,7 @@ def hoop_part(settled: SettledCage, line: StripLine, hoop: int, steps: int) -> P
     design = settled.cage.design
     steel = design.steel_of(hoop)
     centre, frames = line.whole(steps)
-    measures = Measures(design.units)
+    measures = Extras(design.units)
     measures.add("length", line.length)
     measures.add("steel_width", steel.width)
     measures.add("steel_thickness", steel.thickness, fine=True)
@@ -76,7 +76,7 @@ def _join(design: Design, line: StripLine, hoop: int) -> list[Part]:
         section, material = rectangle(thickness, width, outward=thickness + LAYER_GAP), "steel"
     else:
         section, material = rectangle(thickness + 2 * TUBE_WALL, width + 2 * TUBE_WALL), "hardware"
-    measures = Measures(design.units)
+    measures = Extras(design.units)
     measures.add("overlap" if join.overlap is not None else "tube", length)
     return [
         Part(
@@ -89,7 +89,7 @@ def _tips(design: Design, line: StripLine, hoop: int) -> list[Part]:
     thickness, width = strip_section(design.steel_of(hoop))
     section = rectangle(thickness + 2 * TIP_WALL, width + 2 * TIP_WALL)
     length = min(TIP_LENGTH, line.length / 4.0)
-    measures = Measures(design.units)
+    measures = Extras(design.units)
     measures.add("length", length)
     # Steel runs by the wearer's left: from her left side of a front opening, from her
     # right side of one at the back.

@@ -33,7 +33,7 @@ class Part:
     """One part: its shape, what it is called, and its measures.
 
     name: unique in a model ("hoop 3"); kind: a key of KINDS; number: its hoop, tape, tie or
-    panel counted from 1, 0 where it has none; material: a key of materials.MATERIALS;
+    panel counted from 1, 0 where it has none; material: a key of scene.looks.LOOKS;
     extras: measures in SI (the unit ends the key) and as text in the design's units.
     """
 

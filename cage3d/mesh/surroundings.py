@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from cage3d.design.models import Design
+from cage3d.mesh.extras import Extras
 from cage3d.mesh.loft import closed_loft, cylinder
-from cage3d.mesh.measures import Measures
 from cage3d.mesh.part import Part
 from cage3d.mesh.wearer import drawn_form
 from cage3d.settle.state import SettledCage
@@ -36,7 +36,7 @@ def form_parts(settled: SettledCage) -> list[Part]:
     rings += [
         _shrunk(rings[-1], share, drop) for share, drop in zip(END_SHARES[1:], END_LEVELS[1:], strict=True)
     ]
-    measures = Measures(design.units)
+    measures = Extras(design.units)
     measures.add("waist", wearer.waist)
     measures.add("hip", float(wearer.hip or 0.0))
     measures.add("waist_height", waist_level)

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from cage3d.mesh.extras import Extras
 from cage3d.mesh.hanging import ribbon_run
 from cage3d.mesh.hoops import strip_section
-from cage3d.mesh.measures import Measures
 from cage3d.mesh.part import Part
 from cage3d.mesh.solid import Solid, joined
 from cage3d.mesh.strip_line import StripLine
@@ -102,7 +102,7 @@ def tape_part(settled: SettledCage, tape: int, line: TapeLine) -> Part:
         rectangle(thickness, design.tapes.width),
     )
     rows = np.arange(len(design.hoops)) * design.tapes.count + tape
-    measures = Measures(design.units)
+    measures = Extras(design.units)
     measures.add("finished_length", float(line.along[-1]))
     measures.add("width", design.tapes.width)
     facts = measures.with_facts(
@@ -126,7 +126,7 @@ def casings_part(settled: SettledCage, tape: int, line: TapeLine) -> Part:
         patches.append(
             sweep(points, frames_from_widths(points, widths, False), rectangle(strip + 4.0 * RIBBON, wide))
         )
-    measures = Measures(design.units)
+    measures = Extras(design.units)
     measures.add("height", design.tapes.casing)
     marks_m = {
         f"{key}_marks_m": [steady(float(m), 7) for m in getattr(marks, key)[tape]]

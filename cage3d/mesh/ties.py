@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
+from cage3d.mesh.extras import Extras
 from cage3d.mesh.hanging import ribbon_run
-from cage3d.mesh.measures import Measures
 from cage3d.mesh.part import Part
 from cage3d.mesh.solid import Solid
 from cage3d.mesh.sweep import node_frames, rectangle, sweep
@@ -43,7 +43,7 @@ def panel_parts(settled: SettledCage) -> list[Part]:
 def _pull_part(settled: SettledCage, row: int, kind: str, name: str, number: int) -> Part:
     length = float(settled.cage.parameters.pull_length[row])
     first, second = settled.positions[settled.cage.connectivity.pulls[row]]
-    measures = Measures(settled.cage.design.units)
+    measures = Extras(settled.cage.design.units)
     measures.add("length", length)
     measures.add("slack", float(settled.slack[row]))
     facts = measures.with_facts(

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from cage3d.design.models import Design
-from cage3d.mesh.measures import Measures
+from cage3d.mesh.extras import Extras
 from cage3d.mesh.part import Part
 from cage3d.mesh.sweep import node_frames, rectangle, rounded, sweep
 from cage3d.shape.arrays import Floats
@@ -23,7 +23,7 @@ BUCKLE_LENGTH, BUCKLE_BAR = 0.022, 0.0016  # m along the band; radius of its wir
 def waistband_parts(design: Design) -> list[Part]:
     """The band, its overlap and its buckle. The band's inside lies on the waist."""
     girth, depth = design.wearer.waist, design.waistband.drawn_depth
-    measures = Measures(design.units)
+    measures = Extras(design.units)
     measures.add("girth", girth)
     measures.add("depth", depth)
     measures.add("overlap", design.waistband.overlap)

@@ -33,7 +33,7 @@ class Line:
 
 
 @dataclass(frozen=True)
-class Tie:
+class TieLine:
     """A tie or a panel's lace between two nodes of the cage."""
 
     name: str
@@ -43,19 +43,19 @@ class Tie:
 
 
 @dataclass(frozen=True)
-class Lines:
+class CageLines:
     """A cage at scale; H hoops, T tapes."""
 
     hoops: tuple[Line, ...]
     tapes: tuple[Line, ...]  # from inside the waistband to below the lowest hoop
-    ties: tuple[Tie, ...]
+    ties: tuple[TieLine, ...]
     crossings: Floats  # (H, T, 3) mm, where a tape crosses a hoop
     anchors: Floats  # (T, 3) mm, on the waistband's lower edge
     waist_lower: Floats  # (WAIST_STEPS, 3) mm, the waistband's lower edge
     waist_depth: float  # mm, height of the waistband
 
 
-def lines_of(settled: SettledCage, scale: Scale, tail: float) -> Lines:
+def lines_of(settled: SettledCage, scale: Scale, tail: float) -> CageLines:
     """The centre lines of a settled cage.
 
     tail: mm a tape goes on below the lowest hoop's centre line.
@@ -65,7 +65,7 @@ def lines_of(settled: SettledCage, scale: Scale, tail: float) -> Lines:
     crossings, anchors = points[joined.crossing], points[joined.anchors]
     fractions = np.arange(WAIST_STEPS) / WAIST_STEPS
     depth = cage.design.waistband.drawn_depth
-    return Lines(
+    return CageLines(
         hoops=tuple(_hoop_line(settled, points, hoop) for hoop in range(joined.hoop_count)),
         tapes=tuple(_tape_line(settled, scale, tape, tail) for tape in range(joined.tape_count)),
         ties=_tie_lines(settled, scale),
@@ -147,7 +147,7 @@ def _run(upper: Floats, lower: Floats, spare: float, aside: Floats) -> Floats:
     return ribbon_run(upper, lower, span + min(spare, MOST_SLACK * span), aside, SLACK_STEPS)
 
 
-def _tie_lines(settled: SettledCage, scale: Scale) -> tuple[Tie, ...]:
+def _tie_lines(settled: SettledCage, scale: Scale) -> tuple[TieLine, ...]:
     joined, size = settled.cage.connectivity, scale.per_metre
     points = settled.positions * size
     down = np.array([0.0, 0.0, -1.0])
@@ -157,7 +157,7 @@ def _tie_lines(settled: SettledCage, scale: Scale) -> tuple[Tie, ...]:
         line = _run(points[first], points[second], float(settled.slack[row]) * size, down)
         hoops = {_hoop_of(settled, node) for node in (first, second)}
         shared = hoops.pop() if len(hoops) == 1 else None
-        ties.append(Tie(joined.pull_names[row], (first, second), line, shared))
+        ties.append(TieLine(joined.pull_names[row], (first, second), line, shared))
     return tuple(ties)
 
 
@@ -168,7 +168,7 @@ def _hoop_of(settled: SettledCage, node: int) -> int | None:
     return None
 
 
-def hoop_gap(lines: Lines) -> float:
+def hoop_gap(lines: CageLines) -> float:
     """mm, least distance between the centre lines of two hoops; infinite for a single hoop."""
     gaps = [np.inf]
     for upper, lower in zip(lines.hoops[:-1], lines.hoops[1:], strict=True):
@@ -177,7 +177,7 @@ def hoop_gap(lines: Lines) -> float:
     return min(gaps)
 
 
-def tape_gap(lines: Lines) -> float:
+def tape_gap(lines: CageLines) -> float:
     """mm, least distance between the centre lines of two neighbouring tapes, at the waistband or a hoop."""
     rows = np.vstack([lines.anchors[None], lines.crossings])
     steps = np.linalg.norm(rows - np.roll(rows, -1, axis=1), axis=2)

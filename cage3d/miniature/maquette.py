@@ -13,8 +13,8 @@ from manifold3d import Manifold
 from cage3d.design.models import Design
 from cage3d.errors import CommandError
 from cage3d.miniature.body import PrintBody, body_of
-from cage3d.miniature.lines import Lines, lines_of
-from cage3d.miniature.parts import Built, build_parts
+from cage3d.miniature.lines import CageLines, lines_of
+from cage3d.miniature.parts import Built, build_bars
 from cage3d.miniature.process import (
     SCALES,
     WITHOUT_FORM,
@@ -115,7 +115,7 @@ def _built(
     sections = sections_of(design, at, way)
     lines = lines_of(settled, at, sections.tail)
     check_gaps(design, lines, at, way, stands="stand" in asked)
-    built = build_parts(settled, lines, sections, at, way, asked)
+    built = build_bars(settled, lines, sections, at, way, asked)
     wholes = _united(built)
     size = _size([whole for _, whole, _ in wholes])
     plates: list[list[Planned]] = [wholes]
@@ -224,7 +224,7 @@ def _boxes_meet(one: Manifold, other: Manifold) -> bool:
 
 def _too_large(
     design: Design,
-    lines: Lines,
+    lines: CageLines,
     size: tuple[float, float, float],
     scale: Scale,
     process: Process,

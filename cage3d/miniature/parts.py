@@ -8,18 +8,18 @@ import numpy as np
 from manifold3d import Manifold
 
 from cage3d.design.models import Design
-from cage3d.miniature.lines import Lines, Tie, slack_names
+from cage3d.miniature.lines import CageLines, TieLine, slack_names
 from cage3d.miniature.process import Process, Scale
 from cage3d.miniature.sections import Sections
 from cage3d.miniature.solids import bar, rod_along, stacked
 from cage3d.miniature.stand import Stand, base, plan_stand, posts, stem, waist_disc
-from cage3d.miniature.topology import Node, Plan
+from cage3d.miniature.topology import BarEnd, Plan
 from cage3d.settle.state import SettledCage
 from cage3d.shape.form import Form
 from cage3d.shape.waist import station_fractions
 
-WAIST: Node = ("waist", 0, 0)
-BASE: Node = ("base", 0, 0)
+WAIST: BarEnd = ("waist", 0, 0)
+BASE: BarEnd = ("base", 0, 0)
 FORM_RINGS = 24
 FORM_INWARD = 0.6  # of the least section: the form's wall before the waist disc's, so that none coincide
 
@@ -41,7 +41,7 @@ class Builder:
     def __init__(
         self,
         settled: SettledCage,
-        lines: Lines,
+        lines: CageLines,
         sections: Sections,
         process: Process,
         asked: tuple[str, ...],
@@ -63,17 +63,17 @@ class Builder:
             self.solids[line.name] = bar(line, *self.sections.hoops[hoop])
             place = {int(node): spot for spot, node in enumerate(joined.hoop_nodes[hoop])}
             order = np.argsort([place[int(node)] for node in joined.crossing[hoop]])
-            places: list[Node] = [("hoop", hoop, int(tape)) for tape in order]
+            places: list[BarEnd] = [("hoop", hoop, int(tape)) for tape in order]
             self.plan.add(line.name, places, bool(joined.closed[hoop]))
 
     def tapes(self) -> None:
         thickness, width = self.sections.tape
         for tape, line in enumerate(self.lines.tapes):
             self.solids[line.name] = bar(line, thickness, width, self.sections.tape_outward)
-            crossings: list[Node] = [("hoop", hoop, tape) for hoop in range(len(self.lines.hoops))]
+            crossings: list[BarEnd] = [("hoop", hoop, tape) for hoop in range(len(self.lines.hoops))]
             self.plan.add(line.name, [self._top(tape), *crossings])
 
-    def _top(self, tape: int) -> Node:
+    def _top(self, tape: int) -> BarEnd:
         return WAIST if "waistband" in self.asked else ("anchor", tape, 0)
 
     def ties(self) -> None:
@@ -86,7 +86,7 @@ class Builder:
             first, last = (self._node(node) for node in tie.nodes)
             self.plan.add(tie.name, [first, *(node for _, node in sorted(inner)), last])
 
-    def _lost_in_hoop(self, tie: Tie) -> bool:
+    def _lost_in_hoop(self, tie: TieLine) -> bool:
         """Whether a short tie would print as one lump with the hoop it joins; told where so."""
         if tie.hoop is None or "hoops" not in self.asked:
             return False
@@ -100,7 +100,7 @@ class Builder:
         self.notes.append(f"{tie.name} lies too close to hoop {tie.hoop + 1} to print apart; it is left out")
         return True
 
-    def _meeting(self, tie: Tie, other: Tie) -> list[float]:
+    def _meeting(self, tie: TieLine, other: TieLine) -> list[float]:
         """Where along a tie another one runs through it away from the ends."""
         if set(tie.nodes) & set(other.nodes):
             return []
@@ -112,7 +112,7 @@ class Builder:
         inside = 0.0 < share < 1.0 and 0.0 < there < 1.0
         return [float(share)] if inside and apart < self.sections.tie else []
 
-    def _node(self, node: int) -> Node:
+    def _node(self, node: int) -> BarEnd:
         joined = self.settled.cage.connectivity
         found = np.argwhere(joined.crossing == node)
         if len(found):
@@ -153,9 +153,9 @@ class Builder:
         self.plan.add("form", [BASE if "stand" in self.asked else ("form", 0, 0), WAIST])
 
 
-def build_parts(
+def build_bars(
     settled: SettledCage,
-    lines: Lines,
+    lines: CageLines,
     sections: Sections,
     scale: Scale,
     process: Process,

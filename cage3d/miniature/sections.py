@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from cage3d.design.models import Design
-from cage3d.miniature.lines import Lines, hoop_gap, tape_gap
+from cage3d.miniature.lines import CageLines, hoop_gap, tape_gap
 from cage3d.miniature.process import Process, Scale
 from cage3d.miniature.ways import RunTogetherError
 
@@ -69,7 +69,7 @@ def _pair(section: tuple[float, float]) -> str:
     return f"{section[0]:.2f} x {section[1]:.2f} mm"
 
 
-def check_gaps(design: Design, lines: Lines, scale: Scale, process: Process, stands: bool) -> None:
+def check_gaps(design: Design, lines: CageLines, scale: Scale, process: Process, stands: bool) -> None:
     """Raises RunTogetherError where bars would run into each other.
 
     stands: the miniature has a base under the lowest hoop.
@@ -82,7 +82,7 @@ def check_gaps(design: Design, lines: Lines, scale: Scale, process: Process, sta
 
 
 def printable_at(
-    design: Design, lines: Lines, scale: Scale, other: float, process: Process, stands: bool
+    design: Design, lines: CageLines, scale: Scale, other: float, process: Process, stands: bool
 ) -> bool:
     """Whether bars stay apart at 1:other as well; lines are at `scale`."""
     gaps = _Gaps(design, hoop_gap(lines), tape_gap(lines), _hem(lines) if stands else float("inf"))
@@ -93,7 +93,7 @@ def _scale(denominator: float) -> Scale:
     return Scale(denominator, f"1:{denominator:g}")
 
 
-def _hem(lines: Lines) -> float:
+def _hem(lines: CageLines) -> float:
     return min(float(hoop.points[:, 2].min()) for hoop in lines.hoops)
 
 

@@ -13,12 +13,12 @@ from itertools import islice, product
 import numpy as np
 from manifold3d import Manifold
 
-from cage3d.miniature.lines import Lines
+from cage3d.miniature.lines import CageLines
 from cage3d.miniature.process import Bed, Process
 from cage3d.miniature.sections import Sections
 from cage3d.miniature.solids import united
 from cage3d.miniature.stand import Stand
-from cage3d.miniature.topology import Node, Plan
+from cage3d.miniature.topology import BarEnd, Plan
 from cage3d.shape.arrays import Floats
 
 PIN = 3.0  # mm, diameter
@@ -60,7 +60,7 @@ class Piece:
 class Cutter:
     """What the places of cuts and pins follow from."""
 
-    lines: Lines
+    lines: CageLines
     stand: Stand
     sections: Sections
     process: Process
@@ -115,7 +115,7 @@ class Cutter:
 
     def openings(self, piece: Piece) -> int | None:
         """Openings a piece must have by the plan of the whole; None where none tells (ties meet, a form)."""
-        kept: list[tuple[Node, Node, str]] = []
+        kept: list[tuple[BarEnd, BarEnd, str]] = []
         for start, end, name in self.plan.edges:
             if "meeting" in (start[0], end[0]) or name == "form":
                 return None
@@ -215,7 +215,7 @@ def _in_piece(place: Floats, piece: Piece) -> bool:
     return all(side * float(cut.beyond(place)) > 0.0 for cut, side in piece.sides)
 
 
-def _place(node: Node, lines: Lines) -> Floats | None:
+def _place(node: BarEnd, lines: CageLines) -> Floats | None:
     """Where a node of the plan is; None for what lies on every side, such as the base."""
     kind, first, second = node
     if kind == "hoop":

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from manifold3d import CrossSection, Manifold
 
-from cage3d.miniature.lines import Lines
+from cage3d.miniature.lines import CageLines
 from cage3d.miniature.process import Process
 from cage3d.miniature.solids import about_hull, plate, post, stacked
 from cage3d.miniature.text import engravable, lettering
@@ -34,7 +34,7 @@ class Stand:
     disc_thickness: float
 
 
-def plan_stand(lines: Lines, stations: Floats, process: Process) -> Stand:
+def plan_stand(lines: CageLines, stations: Floats, process: Process) -> Stand:
     """A stand that touches nothing but the waist disc and the lowest hoop.
 
     stations: (T,) each tape's share of the girth from centre front.
@@ -52,7 +52,7 @@ def plan_stand(lines: Lines, stations: Floats, process: Process) -> Stand:
     )
 
 
-def _place_of_stem(lines: Lines, room: float) -> Floats | None:
+def _place_of_stem(lines: CageLines, room: float) -> Floats | None:
     """The place under the waist disc nearest its middle that is `room` away from every tie from above."""
     outline = lines.waist_lower[:, :2]
     middle = outline.mean(axis=0)
@@ -72,13 +72,13 @@ def _distance(place: Floats, line: Floats) -> float:
     return float(np.linalg.norm(nearest - place, axis=1).min())
 
 
-def waist_disc(lines: Lines, stand: Stand) -> Manifold:
+def waist_disc(lines: CageLines, stand: Stand) -> Manifold:
     """The waistband as a solid disc on the waistband's lower edge."""
     upper = lines.waist_lower + np.array([0.0, 0.0, stand.disc_thickness])
     return stacked([upper, lines.waist_lower])
 
 
-def stem(lines: Lines, stand: Stand, process: Process) -> Manifold | None:
+def stem(lines: CageLines, stand: Stand, process: Process) -> Manifold | None:
     """From inside the base to inside the waist disc, widening like a funnel so that the disc prints on it."""
     if stand.stem is None:
         return None
@@ -97,7 +97,7 @@ def stem(lines: Lines, stand: Stand, process: Process) -> Manifold | None:
     return stacked([inside, rim, neck, foot])
 
 
-def posts(lines: Lines, stand: Stand, process: Process) -> dict[int, Manifold]:
+def posts(lines: CageLines, stand: Stand, process: Process) -> dict[int, Manifold]:
     """A post under the lowest hoop at each chosen tape, from inside the base to the hoop's middle."""
     lowest = lines.crossings[-1]
     return {

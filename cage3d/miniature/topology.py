@@ -11,16 +11,16 @@ from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-Node = tuple[str, int, int]  # kind and two numbers; ("hoop", h, t) is a crossing
+BarEnd = tuple[str, int, int]  # kind and two numbers; ("hoop", h, t) is a crossing
 
 
 @dataclass
 class Plan:
     """Which bars are to be printed, each between the nodes where it is joined to others."""
 
-    edges: list[tuple[Node, Node, str]] = field(default_factory=list)  # both ends, and the bar's name
+    edges: list[tuple[BarEnd, BarEnd, str]] = field(default_factory=list)  # both ends, and the bar's name
 
-    def add(self, name: str, places: Sequence[Node], closed: bool = False) -> None:
+    def add(self, name: str, places: Sequence[BarEnd], closed: bool = False) -> None:
         """A bar through these nodes; closed: back to the first."""
         onward = [*places[1:], places[0]] if closed else list(places[1:])
         for start, end in zip(places, onward, strict=False):
@@ -28,9 +28,9 @@ class Plan:
 
     def bodies(self) -> list[Body]:
         """The separate bodies these bars make, in the order in which their bars were added."""
-        parent: dict[Node, Node] = {}
+        parent: dict[BarEnd, BarEnd] = {}
 
-        def root(node: Node) -> Node:
+        def root(node: BarEnd) -> BarEnd:
             parent.setdefault(node, node)
             while parent[node] != node:
                 node = parent[node]
@@ -38,7 +38,7 @@ class Plan:
 
         for start, end, _ in self.edges:
             parent[root(end)] = root(start)
-        members: dict[Node, list[tuple[Node, Node, str]]] = defaultdict(list)
+        members: dict[BarEnd, list[tuple[BarEnd, BarEnd, str]]] = defaultdict(list)
         for edge in self.edges:
             members[root(edge[0])].append(edge)
         return [_body(edges) for edges in members.values()]
@@ -52,6 +52,6 @@ class Body:
     genus: int
 
 
-def _body(edges: list[tuple[Node, Node, str]]) -> Body:
+def _body(edges: list[tuple[BarEnd, BarEnd, str]]) -> Body:
     nodes = {node for start, end, _ in edges for node in (start, end)}
     return Body(tuple(dict.fromkeys(name for _, _, name in edges)), len(edges) - len(nodes) + 1)

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 
 @dataclass(frozen=True)
-class Material:
+class Look:
     """A surface: colour as written on the web, how metallic and how rough it is, and how solid."""
 
     colour: str  # "#RRGGBB", sRGB
@@ -39,17 +39,17 @@ def _linear(value: float) -> float:
     return value / 12.92 if value <= 0.04045 else ((value + 0.055) / 1.055) ** 2.4
 
 
-MATERIALS: Mapping[str, Material] = {
-    "steel": Material("#8E98A4", metallic=1.0, roughness=0.35),
-    "covered steel": Material("#F7F6DC", roughness=0.5),
-    "hardware": Material("#B97A29", metallic=1.0, roughness=0.4),  # joins, tips, buckle
-    "tape": Material("#E8D29A", both_sides=True),
-    "casing": Material("#A98F5A", both_sides=True),
-    "band": Material("#2F3061", both_sides=True),
-    "tie": Material("#BB372F", both_sides=True),
-    "lace": Material("#147E6A", both_sides=True),
-    "form": Material("#CBBEDF", roughness=0.95),
-    "stand": Material("#4F3B2E", roughness=0.7),
-    "skirt": Material("#5F92D4", roughness=1.0, opacity=0.35, both_sides=True),
-    "floor": Material("#D4EEF0", roughness=1.0),
+LOOKS: Mapping[str, Look] = {
+    "steel": Look("#8E98A4", metallic=1.0, roughness=0.35),
+    "covered steel": Look("#F7F6DC", roughness=0.5),
+    "hardware": Look("#B97A29", metallic=1.0, roughness=0.4),  # joins, tips, buckle
+    "tape": Look("#E8D29A", both_sides=True),
+    "casing": Look("#A98F5A", both_sides=True),
+    "band": Look("#2F3061", both_sides=True),
+    "tie": Look("#BB372F", both_sides=True),
+    "lace": Look("#147E6A", both_sides=True),
+    "form": Look("#CBBEDF", roughness=0.95),
+    "stand": Look("#4F3B2E", roughness=0.7),
+    "skirt": Look("#5F92D4", roughness=1.0, opacity=0.35, both_sides=True),
+    "floor": Look("#D4EEF0", roughness=1.0),
 }

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from cage3d.mesh.part import Part
 from cage3d.mesh.parts import build_parts
-from cage3d.scene.looks import MATERIALS
+from cage3d.scene.looks import LOOKS
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats, Ints
 
@@ -38,7 +38,7 @@ def scene_parts(settled: SettledCage, wanted: Set[str] | None = None) -> list[Sc
 
 
 def _scene_part(part: Part) -> ScenePart:
-    look = MATERIALS[part.material]
+    look = LOOKS[part.material]
     return ScenePart(
         part.name, part.kind, part.number, part.vertices, part.normals, part.faces, (*look.srgb, look.opacity),
         look.metallic, look.roughness, part.kind not in HIDDEN_AT_FIRST,

@@ -51,7 +51,7 @@ def tiles(sets: tuple[TapeSet, ...], width: float, paper: Paper) -> Iterator[Til
 
 
 @dataclass(frozen=True)
-class Label:
+class StripNote:
     """A text beside a line on the tape."""
 
     along: float  # pt from the zero
@@ -73,13 +73,13 @@ def spread(levels: Sequence[float], apart: float, low: float, high: float) -> li
     return out
 
 
-def labels_of(one: TapeSet, writing: Writing) -> list[Label]:
+def notes_of(one: TapeSet, writing: Writing) -> list[StripNote]:
     """What stands beside a strip, from the top."""
     scale = POINTS_PER_METRE
-    labels = [Label(-one.top * scale, "cut", 8, False), Label(0.0, "0 band", 11, True)]
+    labels = [StripNote(-one.top * scale, "cut", 8, False), StripNote(0.0, "0 band", 11, True)]
     for casing in one.casings:
-        labels.append(Label(casing.upper * scale, writing.figure(casing.upper), 12, True))
-        labels.append(Label((casing.upper + casing.lower) / 2.0 * scale, f"hoop {casing.hoop}", 8, False))
-        labels.append(Label(casing.lower * scale, writing.figure(casing.lower), 12, True))
-    labels.append(Label((one.finished + one.bottom) * scale, f"cut {writing.figure(one.cut)}", 8, False))
+        labels.append(StripNote(casing.upper * scale, writing.figure(casing.upper), 12, True))
+        labels.append(StripNote((casing.upper + casing.lower) / 2.0 * scale, f"hoop {casing.hoop}", 8, False))
+        labels.append(StripNote(casing.lower * scale, writing.figure(casing.lower), 12, True))
+    labels.append(StripNote((one.finished + one.bottom) * scale, f"cut {writing.figure(one.cut)}", 8, False))
     return labels

@@ -93,11 +93,6 @@ def typeset(plain: str) -> str:
     return re.sub(r" ?\b(\d+)/(\d+)", fraction, plain).replace("-", "−")
 
 
-def listed(words: list[str]) -> str:
-    """'1, 2 and 5'."""
-    return " and ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)
-
-
 def plural(count: int, word: str) -> str:
     """'1 hoop', '4 hoops'."""
     return f"{count} {word}" + ("" if count == 1 else "s")

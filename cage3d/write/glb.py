@@ -14,10 +14,10 @@ from pathlib import Path
 
 import numpy as np
 
+from cage3d.mesh.dressing import DressingStep
 from cage3d.mesh.part import KINDS, Part
 from cage3d.mesh.parts import build_parts
-from cage3d.mesh.stages import Stage
-from cage3d.scene.looks import MATERIALS
+from cage3d.scene.looks import LOOKS
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
 from cage3d.write.files import write_whole
@@ -30,7 +30,7 @@ REST, MOVE = 0.8, 1.6  # s that each stage stands, and that the change to the ne
 def write_glb(
     settled: SettledCage,
     path: str | Path,
-    stages: Sequence[Stage] = (),
+    stages: Sequence[DressingStep] = (),
     wanted: Set[str] | None = None,
     fine: bool = False,
 ) -> Path:
@@ -39,17 +39,20 @@ def write_glb(
 
 
 def glb_bytes(
-    settled: SettledCage, stages: Sequence[Stage] = (), wanted: Set[str] | None = None, fine: bool = False
+    settled: SettledCage,
+    stages: Sequence[DressingStep] = (),
+    wanted: Set[str] | None = None,
+    fine: bool = False,
 ) -> bytes:
     """The model as the bytes of a GLB file; the same cage gives the same bytes.
 
-    stages: earlier states of the same cage, in order, as mesh.stages.stages_of gives them;
+    stages: earlier states of the same cage, in order, as mesh.dressing.dressing_steps gives them;
     wanted: kinds of part (mesh.part.KINDS), None for all; fine: hoops in smaller steps.
     """
     parts = build_parts(settled, wanted, fine)
     earlier = [build_parts(stage.settled, wanted, fine) for stage in stages]
     binary = Binary()
-    used = [name for name in MATERIALS if any(part.material == name for part in parts)]
+    used = [name for name in LOOKS if any(part.material == name for part in parts)]
     meshes: list[dict[str, object]] = []
     moving: list[int] = []
     for place, part in enumerate(parts):
@@ -145,7 +148,7 @@ def _cage_extras(settled: SettledCage) -> dict[str, object]:
 
 
 def _material(name: str) -> Mapping[str, object]:
-    look = MATERIALS[name]
+    look = LOOKS[name]
     material: dict[str, object] = {
         "name": name,
         "pbrMetallicRoughness": {
@@ -161,7 +164,7 @@ def _material(name: str) -> Mapping[str, object]:
     return material
 
 
-def _animation(binary: Binary, stages: Sequence[Stage], nodes: Sequence[int]) -> dict[str, object]:
+def _animation(binary: Binary, stages: Sequence[DressingStep], nodes: Sequence[int]) -> dict[str, object]:
     """From the first stage to the cage as worn: each stands, then changes evenly to the next."""
     steps = np.arange(len(stages) + 1)
     times = np.stack([steps * (REST + MOVE), steps * (REST + MOVE) + REST], axis=1).ravel()

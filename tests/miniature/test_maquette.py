@@ -12,7 +12,7 @@ from cage3d.errors import CommandError
 from cage3d.miniature.body import PrintBody, altitudes
 from cage3d.miniature.lines import lines_of
 from cage3d.miniature.maquette import Maquette, build_maquette
-from cage3d.miniature.parts import build_parts, form_solid
+from cage3d.miniature.parts import build_bars, form_solid
 from cage3d.miniature.process import PARTS, PROCESSES, WITHOUT_FORM, parse_scale, process_of
 from cage3d.miniature.sections import sections_of
 from cage3d.results import plate_stl
@@ -90,7 +90,7 @@ def test_sections_are_the_process_s_least_and_overlap_at_crossings(key: str) -> 
     assert all(min(section) >= process.section for section in (*sections.hoops, sections.tape))
     assert sections.crossing_overlap >= 0.3
     lines = lines_of(settled, scale, sections.tail)
-    solids = build_parts(settled, lines, sections, scale, process, WITHOUT_FORM).solids
+    solids = build_bars(settled, lines, sections, scale, process, WITHOUT_FORM).solids
     for hoop, line in enumerate(lines.hoops):
         length = np.linalg.norm(np.diff(np.vstack([line.points, line.points[:1]]), axis=0), axis=1).sum()
         thick, wide = sections.hoops[hoop]

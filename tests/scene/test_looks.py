@@ -7,7 +7,7 @@ from itertools import combinations
 import numpy as np
 import pytest
 
-from cage3d.scene.looks import MATERIALS
+from cage3d.scene.looks import LOOKS
 
 # Machado, Oliveira and Fernandes (2009), doi 10.1109/TVCG.2009.113, severity 1; act on linear RGB.
 SIGHT = {
@@ -43,13 +43,13 @@ def test_lab_of_white_black_and_red() -> None:
 
 @pytest.mark.parametrize("sight", SIGHT)
 def test_any_two_colours_are_apart(sight: str) -> None:
-    seen = {name: lab(SIGHT[sight] @ look.linear) for name, look in MATERIALS.items()}
+    seen = {name: lab(SIGHT[sight] @ look.linear) for name, look in LOOKS.items()}
     apart = {pair: float(np.linalg.norm(seen[pair[0]] - seen[pair[1]])) for pair in combinations(seen, 2)}
     closest = min(apart, key=lambda pair: apart[pair])
     assert apart[closest] > 15, f"{closest} are {apart[closest]:.1f} apart"
 
 
 def test_linear_colour_of_middle_grey() -> None:
-    steel = MATERIALS["steel"]
+    steel = LOOKS["steel"]
     assert steel.srgb[0] == 0x8E / 255
     assert steel.linear[0] == pytest.approx(0.27050, abs=1e-4)

@@ -10,8 +10,8 @@ import pytest
 from judges import admesh_counts, blender, gltf_complaints
 from models import LETTERS, random_design, sample, sample_stages
 
+from cage3d.mesh.dressing import dressing_steps
 from cage3d.mesh.parts import build_parts
-from cage3d.mesh.stages import stages_of
 from cage3d.settle import settle
 from cage3d.shape.lay_out import lay_out
 from cage3d.write.glb import REST, glb_bytes, write_glb
@@ -36,7 +36,7 @@ def test_validator_has_nothing_to_say_about_random_designs(first: int, tmp_path:
     paths = []
     for seed in range(first, first + BATCH):
         settled = settle(lay_out(random_design(seed), 12))
-        stages = stages_of(settled) if seed % STAGED == 0 else ()
+        stages = dressing_steps(settled) if seed % STAGED == 0 else ()
         paths.append(write_glb(settled, tmp_path / f"{seed}.glb", stages))
     assert gltf_complaints(paths) == []
 

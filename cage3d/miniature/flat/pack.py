@@ -13,7 +13,7 @@ APART = 3.0  # mm between two pieces
 
 
 @dataclass(frozen=True)
-class Placed:
+class PlacedPiece:
     """Piece `index` moved by x, y (mm) after a quarter turn where `turned`, on bed number `bed`."""
 
     index: int
@@ -36,14 +36,14 @@ class _Group:
         return right - left, high - low
 
 
-def pack(outlines: Sequence[CrossSection], across: float, deep: float) -> list[Placed]:
+def pack(outlines: Sequence[CrossSection], across: float, deep: float) -> list[PlacedPiece]:
     """Every outline on a bed of `across` x `deep` mm; each must fit it by itself.
 
     Rows of falling height, filled from the left; a new bed where no row has room.
     """
     groups = _nested(outlines)
     order = sorted(groups, key=lambda group: (-min(group.size), -max(group.size), group.members[0][0]))
-    placed: list[Placed] = []
+    placed: list[PlacedPiece] = []
     bed, x, y, row = 0, 0.0, 0.0, 0.0
     for group in order:
         wide, high = max(group.size), min(group.size)
@@ -58,7 +58,7 @@ def pack(outlines: Sequence[CrossSection], across: float, deep: float) -> list[P
         left, low, _, _ = outline.bounds()
         for index, dx, dy in group.members:
             moved = (-dy, dx) if turned else (dx, dy)
-            placed.append(Placed(index, bed, turned, x - left + moved[0], y - low + moved[1]))
+            placed.append(PlacedPiece(index, bed, turned, x - left + moved[0], y - low + moved[1]))
         x, row = x + wide + APART, max(row, high)
     return sorted(placed, key=lambda entry: entry.index)
 

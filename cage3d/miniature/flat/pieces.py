@@ -8,8 +8,8 @@ import numpy as np
 from manifold3d import CrossSection, Manifold
 
 from cage3d.miniature.flat.shapes import (
+    Flag,
     Joint,
-    Label,
     Laps,
     Plane,
     block,
@@ -23,7 +23,7 @@ from cage3d.miniature.flat.shapes import (
     tape_outline,
     upright_plane,
 )
-from cage3d.miniature.lines import Lines, lines_of, tape_gap
+from cage3d.miniature.lines import CageLines, lines_of, tape_gap
 from cage3d.miniature.parts import code_of
 from cage3d.miniature.process import (
     SCALES,
@@ -93,7 +93,7 @@ class _Maker:
     """Makes the pieces one by one from planes and joints that all of them share."""
 
     def __init__(
-        self, settled: SettledCage, lines: Lines, scale: Scale, process: Process, asked: tuple[str, ...]
+        self, settled: SettledCage, lines: CageLines, scale: Scale, process: Process, asked: tuple[str, ...]
     ) -> None:
         self.settled, self.lines, self.scale = settled, lines, scale
         self.process, self.asked = process, asked
@@ -180,7 +180,7 @@ class _Maker:
             f"hoop {hoop + 1}", outline, plane, self._ring_label(hoop, closed), 1 if closed else 0
         )
 
-    def _ring_label(self, hoop: int, closed: bool) -> Label:
+    def _ring_label(self, hoop: int, closed: bool) -> Flag:
         """The hoop's number on its inside, between the two tapes nearest to the front that steel joins."""
         joined = self.settled.cage.connectivity
         nodes = joined.hoop_nodes[hoop]
@@ -263,7 +263,7 @@ class _Maker:
         return self._piece(f"upright {number}", outline, plane, None, 0)
 
     def _piece(
-        self, name: str, outline: CrossSection, plane: Plane, mark: Label | None, genus: int
+        self, name: str, outline: CrossSection, plane: Plane, mark: Flag | None, genus: int
     ) -> FlatPiece:
         thick = self.laps.thickness
         if mark is not None:

@@ -172,14 +172,14 @@ def tape_outline(joints: Sequence[Joint], laps: Laps) -> CrossSection:
 
 
 @dataclass(frozen=True)
-class Label:
+class Flag:
     """A number on a small flag beside a piece's centre line."""
 
     flag: CrossSection
     letters: CrossSection
 
 
-def label(text: str, place: Floats, along: Floats, aside: Floats, process: Process) -> Label:
+def label(text: str, place: Floats, along: Floats, aside: Floats, process: Process) -> Flag:
     """A flag from the centre line at `place`, pointing `aside` (2,), its letters along `along` (2,)."""
     letters = lettering(text, 5.0 * process.stroke, process.stroke)
     left, low, right, high = letters.bounds()
@@ -187,4 +187,4 @@ def label(text: str, place: Floats, along: Floats, aside: Floats, process: Proce
     middle = place + (start + (high - low) / 2.0) * aside
     flag = block(place, aside, 0.0, start + (high - low) + LETTER_MARGIN, right - left + 2.0 * LETTER_MARGIN)
     x, y = along
-    return Label(flag, letters.transform(np.array([[x, -y, middle[0]], [y, x, middle[1]]])))
+    return Flag(flag, letters.transform(np.array([[x, -y, middle[0]], [y, x, middle[1]]])))

@@ -25,7 +25,7 @@ from cage3d.sheets.paper.drawing import (
     table,
 )
 from cage3d.sheets.paper.fonts import Letters
-from cage3d.sheets.paper.frame import Section
+from cage3d.sheets.paper.frame import Chapter
 
 EFFECTS_NOTE = "The strongest mark of a tape, strongest tapes first, all else as written; for small shifts."
 HEADING = "6 Assembly and balancing"
@@ -33,7 +33,7 @@ HEADING = "6 Assembly and balancing"
 
 def assembly_pages(making: Making, letters: Letters, width: float) -> list[Flowable]:
     """Steps with a box to tick, heights to check, what to do if it hangs off."""
-    story: list[Flowable] = [PageBreak(), Section(HEADING), say(letters, HEADING, TITLE)]
+    story: list[Flowable] = [PageBreak(), Chapter(HEADING), say(letters, HEADING, TITLE)]
     story += [caution(letters, "Sharp ends and kinks", cautions.SHARP_ENDS, width), gap(3)]
     story += [steps_table(making, letters, width), CondPageBreak(70 * mm)]
     story += [say(letters, f"Heights to check above the floor, {making.writing.unit}", SUBTITLE)]

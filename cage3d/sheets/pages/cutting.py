@@ -34,7 +34,7 @@ from cage3d.sheets.paper.drawing import (
     together,
 )
 from cage3d.sheets.paper.fonts import Letters
-from cage3d.sheets.paper.frame import Section
+from cage3d.sheets.paper.frame import Chapter
 from cage3d.sheets.steel import SteelCut
 from cage3d.sheets.writing import Writing
 
@@ -45,7 +45,7 @@ CUT = FIGURE.clone("cut", fontSize=19, leading=23)
 
 def cutting_pages(making: Making, letters: Letters, width: float) -> list[Flowable]:
     """Cutting list, order of cutting, marks."""
-    story: list[Flowable] = [PageBreak(), Section(HEADING), say(letters, HEADING, TITLE)]
+    story: list[Flowable] = [PageBreak(), Chapter(HEADING), say(letters, HEADING, TITLE)]
     story += [caution(letters, "Cutting spring steel", cautions.CUTTING, width), gap(4)]
     story += [cut_table(making, letters, width), gap(2)]
     story += [say(letters, list_note(making.writing), SMALL), CondPageBreak(60 * mm)]

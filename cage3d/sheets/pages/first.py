@@ -9,7 +9,7 @@ from cage3d.report.cautions import PREDICTIONS, WHO_DECIDES
 from cage3d.sheets.making import Making
 from cage3d.sheets.paper.drawing import HAIR, THICK, draw_text, ink, text_block
 from cage3d.sheets.paper.fonts import Letters, missing_signs
-from cage3d.sheets.paper.frame import Identity, Numbering, Section
+from cage3d.sheets.paper.frame import Chapter, Identity, Numbering
 from cage3d.sheets.paper.sizes import Paper
 from cage3d.sheets.writing import plural
 from cage3d.steady import fixed
@@ -157,4 +157,4 @@ def cage_figures(making: Making) -> list[tuple[str, str]]:
 def first_page(
     making: Making, identity: Identity, paper: Paper, letters: Letters, known: Numbering
 ) -> list[Flowable]:
-    return [Section(TITLE), FirstPage(making, identity, paper, letters, known)]
+    return [Chapter(TITLE), FirstPage(making, identity, paper, letters, known)]

@@ -8,7 +8,7 @@ from reportlab.platypus import Flowable, PageBreak
 from cage3d.sheets.making import Making
 from cage3d.sheets.paper.drawing import HAIR, SMALL, THICK, THIN, TITLE, draw_text, gap, ink, say
 from cage3d.sheets.paper.fonts import Letters
-from cage3d.sheets.paper.frame import Section
+from cage3d.sheets.paper.frame import Chapter
 from cage3d.sheets.steel import SteelCut, SteelMark
 from cage3d.sheets.writing import Writing
 
@@ -26,7 +26,7 @@ INTRO = (
 
 def marks_pages(making: Making, letters: Letters, width: float) -> list[Flowable]:
     """A block for every hoop: the steel to scale and its marks in large figures."""
-    story: list[Flowable] = [PageBreak(), Section(HEADING), say(letters, HEADING, TITLE)]
+    story: list[Flowable] = [PageBreak(), Chapter(HEADING), say(letters, HEADING, TITLE)]
     story += [say(letters, INTRO, SMALL), gap(3)]
     for cut in making.cuts:
         story += [HoopMarks(cut, making.writing, letters, width), gap(3)]

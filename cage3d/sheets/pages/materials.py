@@ -20,7 +20,7 @@ from cage3d.sheets.paper.drawing import (
     table,
 )
 from cage3d.sheets.paper.fonts import Letters
-from cage3d.sheets.paper.frame import Section
+from cage3d.sheets.paper.frame import Chapter
 from cage3d.sheets.writing import Writing
 from cage3d.steady import fixed
 
@@ -48,7 +48,7 @@ def material_pages(making: Making, letters: Letters, width: float) -> list[Flowa
         rows.append([words, "", "", "", say(letters, fixed(total, 2), CELL_RIGHT)])
         extra.append(("LINEABOVE", (0, -1), (-1, -1), THIN, black))
     shares = (0.48, 0.14, 0.15, 0.1, 0.13)
-    story: list[Flowable] = [PageBreak(), Section(HEADING), say(letters, HEADING, TITLE)]
+    story: list[Flowable] = [PageBreak(), Chapter(HEADING), say(letters, HEADING, TITLE)]
     story += [table(rows, [share * width for share in shares], extra=extra), gap(2)]
     return story + [say(letters, text, SMALL) for text in notes(making, priced)]
 

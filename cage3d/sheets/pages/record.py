@@ -28,7 +28,7 @@ from cage3d.sheets.paper.drawing import (
     table,
 )
 from cage3d.sheets.paper.fonts import Letters
-from cage3d.sheets.paper.frame import Identity, Section
+from cage3d.sheets.paper.frame import Chapter, Identity
 from cage3d.sheets.tapes import side_of
 from cage3d.sheets.writing import Writing
 
@@ -39,7 +39,7 @@ ROW, HEAD_ROW = 8.6 * mm, 8 * mm
 
 def record_pages(making: Making, identity: Identity, letters: Letters, width: float) -> list[Flowable]:
     """Who and when, the heights to fill in, the ties, and the cautions of wearing."""
-    story: list[Flowable] = [PageBreak(), Section(HEADING), say(letters, HEADING, TITLE)]
+    story: list[Flowable] = [PageBreak(), Chapter(HEADING), say(letters, HEADING, TITLE)]
     story += [WhoAndWhen(identity, letters, width), gap(3)]
     story += [say(letters, f"Heights above the floor at each tape, {making.writing.unit}", SUBTITLE)]
     story += [say(letters, HOW, SMALL), gap(2)]
@@ -56,7 +56,7 @@ def record_pages(making: Making, identity: Identity, letters: Letters, width: fl
             say(letters, "Ties, as they end", SUBTITLE),
             ties_table(making, letters, width),
         ]
-    story += [CondPageBreak(45 * mm), say(letters, "Seen at the fitting", SUBTITLE), Lines(4, width)]
+    story += [CondPageBreak(45 * mm), say(letters, "Seen at the fitting", SUBTITLE), WritingLines(4, width)]
     worn: list[Flowable] = [say(letters, "Before it is worn", SUBTITLE)]
     for title, text in wearing_cautions(making.design, making.report):
         worn += [caution(letters, title, text, width), gap(1.6)]
@@ -157,7 +157,7 @@ class HeightGrid(Flowable):  # type: ignore[misc]
         ink(self.canv)
 
 
-class Lines(Flowable):  # type: ignore[misc]
+class WritingLines(Flowable):  # type: ignore[misc]
     """Blank lines to write on."""
 
     def __init__(self, count: int, width: float) -> None:

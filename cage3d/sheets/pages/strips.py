@@ -10,7 +10,7 @@ from reportlab.platypus import Flowable, PageBreak
 from cage3d.sheets.making import Making
 from cage3d.sheets.paper.drawing import HAIR, PALE, THICK, THIN, draw_text, ink
 from cage3d.sheets.paper.fonts import Letters
-from cage3d.sheets.paper.frame import Section
+from cage3d.sheets.paper.frame import Chapter
 from cage3d.sheets.paper.sizes import POINTS_PER_METRE, Paper
 from cage3d.sheets.strips import (
     BAND,
@@ -21,7 +21,7 @@ from cage3d.sheets.strips import (
     SIDE,
     WIDEST,
     Tile,
-    labels_of,
+    notes_of,
     spread,
     tiles,
 )
@@ -36,7 +36,7 @@ def strip_pages(making: Making, paper: Paper, letters: Letters) -> list[Flowable
     for number, tile in enumerate(tiles(making.tapes, making.design.tapes.width, paper)):
         story.append(PageBreak())
         if number == 0:
-            story.append(Section(HEADING))
+            story.append(Chapter(HEADING))
         story.append(StripPage(tile, making, paper, letters))
     return story
 
@@ -177,7 +177,7 @@ class StripPage(Flowable):  # type: ignore[misc]
         draw_text(self.canv, self.letters, centre, middle - 14, words, 6.5, align="middle")
 
     def _labels(self, x: float, one: TapeSet) -> None:
-        shown = [label for label in labels_of(one, self.making.writing) if self.shows(label.along)]
+        shown = [label for label in notes_of(one, self.making.writing) if self.shows(label.along)]
         places = [self.level(label.along) for label in shown]
         levels = spread(places, 4.6 * mm, FOOT + 1 * mm, self.height - BAND - 1 * mm)
         side, text = x + self.strip + 1.5 * mm, x + self.strip + 4.5 * mm

@@ -26,7 +26,7 @@ from cage3d.sheets.paper.drawing import (
     table,
 )
 from cage3d.sheets.paper.fonts import Letters
-from cage3d.sheets.paper.frame import Section
+from cage3d.sheets.paper.frame import Chapter
 from cage3d.sheets.tapes import TapeSet
 from cage3d.sheets.writing import Writing, plural
 
@@ -37,7 +37,7 @@ SETS_PER_TABLE = 5
 def tape_pages(making: Making, letters: Letters, width: float) -> list[Flowable]:
     """What to cut, how to make casings, and every casing line as a figure."""
     writing = making.writing
-    story: list[Flowable] = [PageBreak(), Section(HEADING), say(letters, HEADING, TITLE)]
+    story: list[Flowable] = [PageBreak(), Chapter(HEADING), say(letters, HEADING, TITLE)]
     story += [say(letters, text, INSTRUCTION) for text in instructions(making)]
     story += [gap(3), caution(letters, "Hot iron and fusible web", cautions.IRON, width)]
     story += [say(letters, "Ribbon to cut", SUBTITLE), sets_table(making, letters, width), gap(1)]

@@ -40,7 +40,7 @@ class Numbering:
 Story = Callable[[Numbering], list[Flowable]]
 
 
-class Section(Flowable):  # type: ignore[misc]
+class Chapter(Flowable):  # type: ignore[misc]
     """Marks where a section begins: named in the header and the contents."""
 
     def __init__(self, title: str) -> None:
@@ -82,7 +82,7 @@ class _Document(BaseDocTemplate):  # type: ignore[misc]
         self.addPageTemplates(PageTemplate(frames=[frame], onPageEnd=self._finish))
 
     def afterFlowable(self, flowable: Flowable) -> None:
-        if isinstance(flowable, Section):
+        if isinstance(flowable, Chapter):
             self.section = flowable.title
             self.found.sections[flowable.title] = self.page
 

@@ -14,14 +14,14 @@ DRAWN_SLACK = 1.03  # a tie not fastened yet is drawn this much longer than what
 
 
 @dataclass(frozen=True)
-class Stage:
+class DressingStep:
     """One step: what it is called, and the cage settled so."""
 
     name: str
     settled: SettledCage
 
 
-def stages_of(settled: SettledCage) -> tuple[Stage, ...]:
+def dressing_steps(settled: SettledCage) -> tuple[DressingStep, ...]:
     """The steps before the cage as it is worn, in order; none where it has neither ties nor skirt.
 
     Bare is without skirt and with every tie and lace unfastened; then the ties are fastened;
@@ -31,12 +31,12 @@ def stages_of(settled: SettledCage) -> tuple[Stage, ...]:
     cage = settled.cage
     skirt = cage.parameters.skirt_weight
     ties = len(cage.parameters.pull_length) > cage.connectivity.segment_count
-    steps: list[Stage] = []
+    steps: list[DressingStep] = []
     if ties:
-        steps.append(Stage("bare" if skirt.any() else "ties open", _untied(settled)))
+        steps.append(DressingStep("bare" if skirt.any() else "ties open", _untied(settled)))
     if skirt.any():
         without = settle(cage.with_parameters(skirt_weight=np.zeros_like(skirt)))
-        steps.append(Stage("ties fastened" if ties else "bare", without))
+        steps.append(DressingStep("ties fastened" if ties else "bare", without))
     return tuple(step for step in steps if step.settled.trusted)
 
 

@@ -10,8 +10,8 @@ import trimesh
 from models import sample, sample_stages
 from rigs import whole_cage
 
+from cage3d.mesh.dressing import dressing_steps
 from cage3d.mesh.parts import build_parts
-from cage3d.mesh.stages import stages_of
 from cage3d.mesh.strip_line import strip_line
 from cage3d.settle import settle
 from cage3d.shape.lay_out import lay_out
@@ -39,12 +39,12 @@ def test_length_given_to_open_ties_leaves_the_cage_at_rest() -> None:
 
 
 def test_bare_cage_without_ties_has_no_steps() -> None:
-    assert stages_of(settle(lay_out(whole_cage(), 16))) == ()
+    assert dressing_steps(settle(lay_out(whole_cage(), 16))) == ()
 
 
 def test_ties_alone_make_one_step() -> None:
     design = whole_cage(ties=[{"from": "hoop 3 tape 2", "to": "hoop 3 tape 7", "length": 0.5}])
-    assert [stage.name for stage in stages_of(settle(lay_out(design, 16)))] == ["ties open"]
+    assert [stage.name for stage in dressing_steps(settle(lay_out(design, 16)))] == ["ties open"]
 
 
 def test_hoop_joined_with_a_half_turn_is_drawn_closed() -> None:

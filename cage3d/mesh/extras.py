@@ -6,7 +6,7 @@ from cage3d import units
 from cage3d.steady import steady
 
 
-class Measures:
+class Extras:
     """Collects the extras of one part."""
 
     def __init__(self, design_units: str | None) -> None:

@@ -21,7 +21,7 @@ Place = tuple[float, float]
 FINE = 2
 
 
-class Paper:
+class Overlay:
     """A picture to write on. text: height of the letters in px.
 
     Places are px of the picture; inside, everything is drawn FINE times larger and brought back
