@@ -10,11 +10,11 @@ from cage3d.design.read import read, read_text
 from cage3d.design.starter import Measures, first_design
 from cage3d.errors import NotSettledError, OutputError, Problem
 from cage3d.report import Report, measure, why_not, with_capacity, with_marks, with_second_way
-from cage3d.results import RESULTS, Files, Result, files_or_problems
+from cage3d.results import RESULTS, TO_FILL_IN, Files, Result, cage_print, files_or_problems, kind_of, named
 from cage3d.settle import SettledCage, settle
 from cage3d.shape.lay_out import lay_out
 from cage3d.write.files import write_whole
-from cage3d.write.folder import Folder
+from cage3d.write.folder import Folder, Run
 
 
 def settle_file(path: Path) -> SettledCage:
@@ -41,6 +41,7 @@ class Made:
     report: Report
     written: tuple[Path, ...]
     failed: tuple[Problem, ...]
+    notes: tuple[str, ...] = ()  # what was moved, or laid beside a file that she filled in
 
 
 def make(
@@ -53,20 +54,28 @@ def make(
 
     told: called with what is being done, before it is. Raises CageError where nothing can be made.
     """
-    told("settling the cage")
-    settled = proved(settle_file(path), path)
-    told("finding out how much it carries")
-    report = with_capacity(foretold(settled), settled)
-    files: Files = {}
-    failed: list[Problem] = []
-    for part in parts:
-        told(part.name)
-        made, problems = files_or_problems(part, settled, report)
-        files |= made
-        failed += problems
-    stem = settled.cage.design.slug
-    written = folder.put({name.replace("{stem}", stem): data for name, data in files.items()})
-    return Made(report, written, tuple(failed))
+    design = read(path)
+    with folder.held() as held:
+        held.look([named(name, design) for part in parts for name in part.names], TO_FILL_IN)
+        told("settling the cage")
+        settled = proved(settle(lay_out(design)), path)
+        told("finding out how much it carries")
+        report = with_capacity(foretold(settled), settled)
+        files: Files = {}
+        kinds: dict[str, str] = {}
+        failed: list[Problem] = []
+        for part in parts:
+            told(part.name)
+            made, problems = files_or_problems(part, settled, report)
+            made = {named(name, design): data for name, data in made.items()}
+            files |= made
+            kinds |= dict.fromkeys(made, kind_of(part, design))
+            failed += problems
+        notes: list[str] = []
+        answers_for = frozenset(kind_of(part, design) for part in parts)
+        run = Run(cage_print(design), kinds, answers_for, TO_FILL_IN)
+        written = held.put(files, run, notes.append)
+    return Made(report, written, tuple(failed), tuple(notes))
 
 
 def new_design(path: Path, measures: Measures, force: bool = False) -> Path:

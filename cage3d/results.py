@@ -8,14 +8,17 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Sequence, Set
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from importlib.metadata import version
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from cage3d.design.models import Design
 from cage3d.errors import CageError, CommandError, OutputError, Problem
 from cage3d.report import Report, report_json, report_text
 from cage3d.report.cautions import cautions_text
 from cage3d.settle import SettledCage
+from cage3d.write.places import fingerprint
 
 if TYPE_CHECKING:
     from cage3d.miniature.body import PrintBody
@@ -30,6 +33,8 @@ class Result:
 
     name: str  # what a maker calls it
     files: Callable[[SettledCage, Report], Files]  # bytes by file name
+    names: tuple[str, ...] = ()  # of the files that are sure to be among them, so as to look before the work
+    kind: str = ""  # what of an earlier run it takes the place of; its name where nothing is told
     ordered: bool = False  # by options of the command line: what these do not allow is their fault
 
 
@@ -129,23 +134,52 @@ def sheet_files(settled: SettledCage, report: Report, paper: str, font: Path | N
     return {"{stem}-sheets.pdf": made.pdf, **{f"tables/{name}": table for name, table in made.tables.items()}}
 
 
+TO_FILL_IN = frozenset({"tables/fitting-record.csv"})  # what she writes in
+TABLES = ("cutting", "order-of-cutting", "steel-marks", "tapes", "tape-marks", "materials", "fitting-record")
+SHEETS = ("{stem}-sheets.pdf", *(f"tables/{table}.csv" for table in TABLES))
+VIEWS = ("front", "side", "back", "three-quarter", "above", "sheet")
 RESULTS = (
-    Result("report", figures),
-    Result("3D model", model),
-    Result("page", page),
-    Result("pictures", pictures),
-    Result("making sheets", sheets),
-    Result("miniature", miniature),
+    Result("report", figures, ("report.txt", "report.json")),
+    Result("3D model", model, ("{stem}.glb", "{stem}.stl")),
+    Result("page", page, ("{stem}.html",)),
+    Result("pictures", pictures, tuple(f"{{stem}}-{view}.png" for view in VIEWS)),
+    Result("making sheets", sheets, SHEETS),
+    Result(
+        "miniature",
+        miniature,
+        tuple(f"{{stem}}-{{printing}}.{end}" for end in ("txt", "3mf", "stl")),
+        "miniature {printing}",  # one in another scale stays beside it
+    ),
 )
+
+
+def named(text: str, design: Design) -> str:
+    """A file's name or a kind, for a design: {stem} is its name, {printing} its miniature's scale and process."""
+    from cage3d.miniature.process import parse_scale
+
+    scale = parse_scale(design.printing.scale).text.replace(":", "-")
+    printing = f"{scale}-{design.printing.process}"
+    return text.replace("{stem}", design.slug).replace("{printing}", printing)
+
+
+def kind_of(part: Result, design: Design) -> str:
+    """What of an earlier run a part takes the place of."""
+    return named(part.kind or part.name, design)
+
+
+def cage_print(design: Design) -> str:
+    """Changes with anything in the design, and with the version of the tool."""
+    told = design.model_dump_json(by_alias=True) + version("cage3d")
+    return fingerprint(told.encode())[:16]
 
 
 def results_showing(kinds: Set[str], fine: bool) -> tuple[Result, ...]:
     """All parts, model and page with only some kinds of what they show; fine: hoops in smaller steps."""
     chosen = {
-        "3D model": Result("3D model", lambda settled, _report: model_files(settled, kinds, fine)),
-        "page": Result("page", lambda settled, report: page_files(settled, report, kinds)),
+        "3D model": lambda settled, _report: model_files(settled, kinds, fine),
+        "page": lambda settled, report: page_files(settled, report, kinds),
     }
-    return tuple(chosen.get(part.name, part) for part in RESULTS)
+    return tuple(replace(part, files=chosen.get(part.name, part.files)) for part in RESULTS)
 
 
 def files_or_problems(

@@ -40,15 +40,19 @@ def maquette(
     from cage3d.miniature.maquette import build_maquette
     from cage3d.miniature.process import parse_bed, parse_parts, parse_scale, process_of
 
-    parse_scale(scale), process_of(process), parse_parts(part)  # before the cage is settled
+    at, way = parse_scale(scale), process_of(process)  # a wrong option costs no wait
+    parse_parts(part)
     if bed is not None:
         parse_bed(bed)
+
+    parts = "-".join(part or ["all"]) + "-flat" * flat
+    kind = f"miniature {at.text.replace(':', '-')}-{way.name}" + f" {parts}" * (parts != "all")
 
     def files(settled: SettledCage, _report: Report) -> dict[str, bytes]:
         if flat:
             return results.miniature_files(build_flat(settled, scale, process, part, bed))
         return results.miniature_files(build_maquette(settled, scale, process, part, bed, split))
 
-    made = results.Result("miniature", files, ordered=True)
+    made = results.Result("miniature", files, kind=kind, ordered=True)
     with progress().status("reading the design") as status:
         show_written(flow.make(file, folder_for(file, into, force), (made,), status.update))

@@ -7,8 +7,20 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from cage3d.errors import CommandError, Problem
+
 if TYPE_CHECKING:
     from cage3d.write.folder import Folder
+
+
+def folder_named(text: str) -> Path:
+    """The folder of `-o`. Raises CommandError for an empty name, which would be the current folder."""
+    if not text.strip():
+        raise CommandError(
+            Problem("--into", text, "is no name of a folder", "Write -o petticoat, or -o . for here")
+        )
+    return Path(text)
+
 
 File = Annotated[Path, typer.Argument(metavar="FILE", help="The written design, such as petticoat.yaml.")]
 Into = Annotated[
@@ -17,6 +29,7 @@ Into = Annotated[
         "-o",
         "--into",
         metavar="DIR",
+        parser=folder_named,
         help="Folder for the results. Default: the design's own name, beside it.",
     ),
 ]
@@ -29,4 +42,4 @@ def folder_for(file: Path, into: Path | None, force: bool) -> Folder:
     """The folder of results: as asked, or petticoat/ for petticoat.yaml."""
     from cage3d.write.folder import Folder
 
-    return Folder(into if into is not None else file.with_suffix(""), force)
+    return Folder(into if into is not None else file.with_suffix("") if file.name else file, force)

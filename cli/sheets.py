@@ -32,7 +32,9 @@ def sheets(
     from cage3d.sheets import refuse_options
 
     refuse_options(paper, font)  # before the cage is settled: a wrong option costs no wait
-    part = results.Result("making sheets", lambda *hung: results.sheet_files(*hung, paper, font))
+    part = results.Result(
+        "making sheets", lambda *hung: results.sheet_files(*hung, paper, font), results.SHEETS
+    )
     with progress().status("reading the design") as status:
         made = flow.make(file, folder_for(file, into, force), (part,), status.update)
     show_written(made)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import sys
+
 from cage3d.errors import CageError
 
 from .options import File, Force, Into, folder_for
@@ -18,7 +20,12 @@ def show(
     from cage3d.draw.window import display, open_window
     from cage3d.flow import proved, settle_file
     from cage3d.report import measure
+    from cage3d.results import TO_FILL_IN, cage_print
+    from cage3d.write.folder import Run
+    from cage3d.write.places import refuse_file_as_folder
 
+    folder = folder_for(file, into, force)
+    refuse_file_as_folder(folder.path)  # before the work
     with progress().status("settling the cage"):
         settled = proved(settle_file(file), file)
         report = measure(settled)
@@ -31,5 +38,7 @@ def show(
     with progress().status("drawing a picture, since there is no window"):
         picture = draw_picture(settled, report)
     name = f"{settled.cage.design.slug}-three-quarter.png"
-    for path in folder_for(file, into, force).put({name: picture}):
+    design = settled.cage.design
+    run = Run(cage_print(design), {name: "picture"}, frozenset({"picture"}), TO_FILL_IN)
+    for path in folder.put({name: picture}, run, lambda note: say(f"cage3d: {note}", sys.stderr)):
         say(str(path))

@@ -100,6 +100,8 @@ def show_written(made: Made) -> None:
         say(str(path))
     for warning in made.report.warnings:
         say(f"Warning: {warning.text}", sys.stderr)
+    for note in made.notes:
+        say(f"cage3d: {note}", sys.stderr)
     tell_problems(made.failed)
     if made.failed:
         raise typer.Exit(1)
