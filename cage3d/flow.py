@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from cage3d.design.read import read, read_text
-from cage3d.design.starter import Measures, first_design
+from cage3d.design.starter import Brief, first_design
 from cage3d.errors import NotSettledError, OutputError, Problem
 from cage3d.report import Report, measure, why_not, with_capacity, with_marks, with_second_way
 from cage3d.results import RESULTS, TO_FILL_IN, Files, Result, cage_print, files_or_problems, kind_of, named
@@ -78,10 +78,10 @@ def make(
     return Made(report, written, tuple(failed), tuple(notes))
 
 
-def new_design(path: Path, measures: Measures, force: bool = False) -> Path:
+def new_design(path: Path, brief: Brief, force: bool = False) -> Path:
     """Writes a first design that settles. Raises CageError where measures make none, or a file is there."""
     refuse_existing(path, force)
-    text = first_design(measures)
+    text = first_design(brief)
     proved(settle(lay_out(read_text(text, str(path)))), path)
     return write_whole(path, text.encode())
 

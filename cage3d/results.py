@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from cage3d.design.models import Design
+from cage3d.design.names import file_stem
 from cage3d.errors import CageError, CommandError, OutputError, Problem
 from cage3d.report import Report, report_json, report_text
 from cage3d.report.cautions import cautions_text
@@ -159,7 +160,7 @@ def named(text: str, design: Design) -> str:
 
     scale = parse_scale(design.printing.scale).text.replace(":", "-")
     printing = f"{scale}-{design.printing.process}"
-    return text.replace("{stem}", design.slug).replace("{printing}", printing)
+    return text.replace("{stem}", file_stem(design.name)).replace("{printing}", printing)
 
 
 def kind_of(part: Result, design: Design) -> str:

@@ -35,7 +35,7 @@ def new(
     Numbers as makers write them: 26, 26 1/2, 7½, 66 cm.
     """
     from cage3d.design.profile import SILHOUETTES
-    from cage3d.design.starter import Measures
+    from cage3d.design.starter import Brief
     from cage3d.flow import new_design, refuse_existing
     from cage3d.units import mass
 
@@ -48,7 +48,7 @@ def new(
     height = answer("--waist-height", waist_height, "Waist above the floor, in the shoes", None, far)
     hip_girth = answer("--hip", hip, "Hip, round, at its fullest (none: not measured)", "none", or_not)
     drop = hip_girth and answer("--hip-drop", hip_drop, "Hip below the waist", "8" if inch else "20", far)
-    measures = Measures(
+    brief = Brief(
         units=units,
         silhouette=look,
         waist=waist_girth,
@@ -64,4 +64,4 @@ def new(
         skirt=answer("--skirt", skirt, "Weight of the skirt on it (0: none)", "0.8 kg", mass),
         name=file.stem.replace("_", " ").replace("-", " ").capitalize() or "First design",
     )
-    say(str(new_design(file, measures, force)))
+    say(str(new_design(file, brief, force)))

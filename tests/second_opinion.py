@@ -14,7 +14,7 @@ import elastica
 import numpy as np
 
 from cage3d.shape.cage import Cage
-from cage3d.shape.strip import section_stiffness
+from cage3d.shape.section import section_of
 
 AXIAL = 3e4  # N, stretch and shear stiffness: steel's own (1.2e6 N) would only shrink the time step
 PULLING = 3e4  # N per unit strain of tapes and ties
@@ -141,7 +141,7 @@ def ring(cage: Cage, hoop: int) -> elastica.CosseratRod:
         # All zero would silently be replaced by the curvature of the circle.
         rest_kappa=np.full((3, count), 1e-9),
     )
-    easy, stiff, torsion = section_stiffness(steel)
+    easy, stiff, torsion = section_of(steel).stiffness
     # About the normal, about the width, about the tangent.
     rod.bend_matrix[:] = np.diag([stiff, easy, torsion])[:, :, None]
     return rod

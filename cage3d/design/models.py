@@ -12,8 +12,8 @@ from typing import Annotated, Any, Literal
 from pydantic import Field, Tag, ValidationInfo, field_validator
 from pydantic import ValidatorFunctionWrapHandler as Reader
 
+from cage3d.design import trade
 from cage3d.design.forms import Nothing, Written, form
-from cage3d.design.names import file_stem
 from cage3d.design.values import (
     AsProcess,
     AsUnit,
@@ -72,8 +72,8 @@ class Wearer(Written):
 class Waistband(Written):
     """depth: height of the band; overlap: extra length for the buckle and turning (m)."""
 
-    depth: LengthOrZero = 0.0254
-    overlap: LengthOrZero = 0.1524
+    depth: LengthOrZero = trade.BAND_DEPTH
+    overlap: LengthOrZero = trade.BAND_OVERLAP
 
     @property
     def drawn_depth(self) -> float:
@@ -110,8 +110,8 @@ class SteelOfHoop(Written):
 class Allowance(Written):
     """Tape beyond the finished length, the same on every tape (m)."""
 
-    top: LengthOrZero = 0.0254
-    bottom: LengthOrZero = 0.0254
+    top: LengthOrZero = trade.TAPE_ALLOWANCE
+    bottom: LengthOrZero = trade.TAPE_ALLOWANCE
 
 
 AtOnePlace = Annotated[
@@ -133,11 +133,11 @@ class Tapes(Written):
         | Annotated[tuple[Fraction, ...], Tag("@each")],
         form(many="@each"),
     ] = "between"
-    casing: Length = 0.0254
+    casing: Length = trade.CASING_HEIGHT
     rest: AtOnePlace = "bottom"
     drops: Drops
     weight: MassPerLength | None = None
-    width: Length = 0.0254
+    width: Length = trade.TAPE_WIDTH
     doubled: bool = True
     allowance: Allowance = Allowance()
 
@@ -164,7 +164,7 @@ class Hoop(Written):
 
     length: Length
     opening: Word[Opening] = "none"
-    overhang: LengthOrZero = 0.0127
+    overhang: LengthOrZero = trade.OVERHANG
     join: Annotated[
         Annotated[Word[Literal["none"]], Tag("@value")] | Annotated[Join, Tag("@how")] | Nothing,
         form(mapping="@how"),
@@ -270,11 +270,6 @@ class Design(Written):
     stage: Stage = Stage()
     buying: Buying = Buying()
     printing: Printing = Printing()
-
-    @property
-    def slug(self) -> str:
-        """A stem for file names made from the name: safe on every system, in any script."""
-        return file_stem(self.name)
 
     def steel_of(self, hoop: int) -> Steel:
         """The strip of hoop `hoop` (from 0): the design's steel with the hoop's own figures over it."""

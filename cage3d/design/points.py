@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import re
 
+import numpy as np
+from numpy.typing import NDArray
+
 from cage3d.design.models import Tapes
 from cage3d.units import UnitError, refuse_long
 
@@ -33,9 +36,9 @@ def point_text(hoop: int | None, tape: int) -> str:
     return f"waistband tape {tape}" if hoop is None else f"hoop {hoop} tape {tape}"
 
 
-def station_fractions(tapes: Tapes) -> tuple[float, ...]:
-    """Where each tape stands, as a fraction of the girth from centre front round by the wearer's left."""
+def station_fractions(tapes: Tapes) -> NDArray[np.float64]:
+    """(T,) where each tape stands, as a share of the girth from centre front round by the wearer's left."""
     if isinstance(tapes.stations, tuple):
-        return tapes.stations
+        return np.array(tapes.stations, dtype=np.float64)
     start = 0.5 if tapes.stations == "between" else 0.0
-    return tuple((tape + start) / tapes.count for tape in range(tapes.count))
+    return (np.arange(tapes.count) + start) / tapes.count

@@ -1,7 +1,7 @@
 """What makers buy and what it weighs, with where each number is from.
 
-[from memory]: not looked up in print, weigh your own. [common practice]: how workrooms do
-it, without a published source.
+Tags as in the trade notes behind this tool: [from memory] = not looked up in print,
+weigh your own; [common practice] = how workrooms do it, without a source.
 """
 
 from __future__ import annotations
@@ -9,8 +9,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from difflib import get_close_matches
 
+from cage3d.design import trade
 from cage3d.design.models import Join
-from cage3d.units import INCH, UnitError
+from cage3d.units import UnitError
 
 
 @dataclass(frozen=True)
@@ -28,20 +29,8 @@ STRIPS = tuple(
     for width in (5.0, 6.0, 7.0, 8.0, 10.0, 12.0, 12.7)
 )
 
-# A lap held by a clamp is 1 1/2 to 2 in long [common practice]; the longer of them is taken.
-DEFAULT_JOIN = Join(overlap=2 * INCH)
-
-# Doubled grosgrain of 25 mm: two layers of about 7 g/m each [from memory; weigh a metre of your own].
-RIBBON_AREA = 0.28  # kg/m2, one layer
-
-# A tube over two butting ends: brass or steel of 0.4 mm wall [from memory].
-TUBE_WALL = 0.0004  # m
-TUBE_DENSITY = 8000.0  # kg/m3, between steel and brass
-
-# A cap on the end of a strip [from memory]: a crimped metal tip 1/2 in long.
-TIP_MASS = 0.0005  # kg
-TIP_LENGTH = INCH / 2  # m
-TIP_BEYOND = INCH / 16  # m that a tip adds to the length
+# A lap held by a clamp.
+DEFAULT_JOIN = Join(overlap=trade.LAP)
 
 # What a price may be written for, under buying.prices.
 PRICED = (
@@ -58,12 +47,13 @@ CLOTHS = {
 
 def tape_weight(width: float, doubled: bool = True) -> float:
     """kg/m of a finished tape of this width (m): grosgrain, doubled as casings ask."""
-    return RIBBON_AREA * width * (2 if doubled else 1)
+    return trade.RIBBON_AREA * width * (2 if doubled else 1)
 
 
 def tube_mass(length: float, width: float, thickness: float) -> float:
     """kg of a flat tube of this length over two ends of a strip (m)."""
-    return length * 2.0 * (width + thickness + 2.0 * TUBE_WALL) * TUBE_WALL * TUBE_DENSITY
+    girth = 2.0 * (width + thickness + 2.0 * trade.TUBE_WALL)
+    return length * girth * trade.TUBE_WALL * trade.TUBE_DENSITY
 
 
 def cloth_weight(cloth: float | str) -> float:

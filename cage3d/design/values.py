@@ -96,11 +96,6 @@ MassPerLength = Annotated[
     BeforeValidator(_measure(units.PER_LENGTH, 0.0, 10.0, "10 kg/m", zero=True)),
     _json(units.PER_LENGTH, False),
 ]
-MassPerArea = Annotated[
-    float,
-    BeforeValidator(_measure(units.PER_AREA, 0.0, 20.0, "20 kg/m2", zero=False)),
-    _json(units.PER_AREA, False),
-]
 Pressure = Annotated[
     float,
     BeforeValidator(_measure(units.PRESSURE, 1e6, 1e15, "1000000 GPa", zero=False)),

@@ -14,7 +14,7 @@ import numpy as np
 
 from cage3d.design import stock
 from cage3d.design.models import Design, SteelOfHoop
-from cage3d.settle.arithmetic import cross, dot
+from cage3d.settle.bends import StripFrames, strain_shares
 from cage3d.settle.model import Model, model_of, posture_of, under_weight
 from cage3d.settle.newton import Rest, come_to_rest
 from cage3d.settle.settling import SPRINGS, settle
@@ -43,19 +43,6 @@ class Capacity:
     reached: bool  # whether a hoop gave way at all
     hoop: int  # from 0, the one that gives way; -1 where none does
     how: str  # "loses its shape", "snaps", "bends beyond its yield", "" where none gives way
-
-
-def strain_shares(cage: Cage, positions: Floats) -> Floats:
-    """(B,) bending stress over yield stress at every bend: E t k / 2 over the yield stress."""
-    joined = cage.connectivity
-    before, at, after = (positions[joined.bends[:, place]] for place in range(3))
-    first, second = at - before, after - at
-    long_before, long_after = np.sqrt(dot(first, first)), np.sqrt(dot(second, second))
-    turn = cross(first, second) / (long_before * long_after + dot(first, second))[:, None]
-    curvature = 2.0 * np.sqrt(dot(turn, turn)) / cage.parameters.bend_length
-    steels = [cage.design.steel_of(hoop) for hoop in range(joined.hoop_count)]
-    share = np.array([steel.modulus * steel.thickness / (2.0 * steel.yield_stress) for steel in steels])
-    return np.asarray(curvature * share[joined.bend_hoop])
 
 
 def carries(settled: SettledCage) -> Capacity | None:
@@ -113,7 +100,8 @@ def fault_of(model: Model, before: Rest, after: Rest, foreseen: Floats | None) -
     # A step that is only too long is taken again in shorter ones; what the shortest still does is a snap.
     if jumped(moves, foreseen, PLAY):
         return hoop_of_node(model.cage, first_largest(np.linalg.norm(moves, axis=1))), "snaps"
-    shares = strain_shares(model.cage, after.posture.positions)
+    rod = after.posture.rod
+    shares = strain_shares(model.cage, StripFrames(rod.tangents, rod.normals, rod.widths))
     if shares.max() >= 1.0:
         return int(joined.bend_hoop[first_largest(shares)]), "bends beyond its yield"
     lowest = lowest_mode(model, after.posture, after.forces)

@@ -6,13 +6,13 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from cage3d.design import trade
 from cage3d.mesh.extras import Extras
-from cage3d.mesh.hoops import strip_section
 from cage3d.mesh.loft import band
 from cage3d.mesh.part import Part
 from cage3d.mesh.strip_line import StripLine
-from cage3d.mesh.tapes import OVER_WEARER, RIBBON
-from cage3d.mesh.waistband import THICKNESS, outward
+from cage3d.mesh.tapes import OVER_WEARER
+from cage3d.mesh.waistband import outward
 from cage3d.mesh.wearer import drawn_form, laid_over
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
@@ -35,13 +35,16 @@ def skirt_part(settled: SettledCage, lines: Sequence[StripLine]) -> Part | None:
     if skirt is None:
         return None
     fractions = np.arange(ROUND) / ROUND
-    waist = waist_ring(design, fractions, 0.0) + (2.0 * THICKNESS + GAP) * outward(design, fractions)
+    waist = waist_ring(design, fractions, 0.0) + (2.0 * trade.BELTING_THICKNESS + GAP) * outward(
+        design, fractions
+    )
     half = np.array([0.0, 0.0, design.waistband.drawn_depth / 2.0])
     rings = [waist + half, waist - half]
-    for hoop, line in enumerate(lines):
-        out = strip_section(design.steel_of(hoop))[0] / 2.0 + 2.0 * RIBBON + GAP
+    steels = settled.cage.steels
+    for steel, line in zip(steels, lines, strict=True):
+        out = steel.section.covered[0] / 2.0 + 2.0 * trade.RIBBON_THICKNESS + GAP
         rings.append(moved_out(hoop_ring(line, fractions), out))
-    hem = rings[-1] - np.array([0.0, 0.0, skirt.below_hem + design.steel_of(len(lines) - 1).width / 2.0])
+    hem = rings[-1] - np.array([0.0, 0.0, skirt.below_hem + steels[-1].section.along / 2.0])
     hem[:, 2] = np.maximum(hem[:, 2], OFF_FLOOR)
     surface = np.stack(never_inward([*rings, hem]))
     cloth = between(surface) if put_on(settled.cage) else gathered(rings[1], (len(surface) - 1) * STEPS + 1)

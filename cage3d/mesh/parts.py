@@ -33,7 +33,7 @@ def build_parts(settled: SettledCage, wanted: Set[str] | None = None, fine: bool
         steps = FINE_STEPS_ROUND if fine else STEPS_ROUND
         parts += [hoop_part(settled, line, hoop, steps) for hoop, line in enumerate(lines)]
     if kinds & {"joins", "tips"}:
-        parts += [part for hoop, line in enumerate(lines) for part in end_parts(design, line, hoop)]
+        parts += [part for hoop, line in enumerate(lines) for part in end_parts(settled.cage, line, hoop)]
     if kinds & {"tapes", "casings"}:
         tapes = list(enumerate(tape_lines(settled, lines)))
         parts += [tape_part(settled, tape, line) for tape, line in tapes]

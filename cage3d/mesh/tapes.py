@@ -7,22 +7,19 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from cage3d.design import trade
 from cage3d.mesh.extras import Extras
 from cage3d.mesh.hanging import ribbon_run
-from cage3d.mesh.hoops import strip_section
 from cage3d.mesh.part import Part
 from cage3d.mesh.solid import Solid, joined
 from cage3d.mesh.strip_line import StripLine
 from cage3d.mesh.sweep import frames_from_widths, rectangle, sweep
-from cage3d.mesh.waistband import THICKNESS as BAND_THICKNESS
 from cage3d.mesh.wearer import drawn_form, laid_over
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
-from cage3d.shape.marks import casing_marks
-from cage3d.shape.waist import station_fractions, waist_ring
+from cage3d.shape.waist import waist_ring
 from cage3d.steady import steady
 
-RIBBON = 0.0005  # m, thickness of one layer of grosgrain or twill: common practice, drawn only
 SEGMENT_PARTS = 8  # of a tape between two hoops
 BAND_SHARE = 0.8  # of the waistband's depth that a tape is let into
 UP = np.array([0.0, 0.0, 1.0])
@@ -49,14 +46,14 @@ def tape_lines(settled: SettledCage, lines: Sequence[StripLine]) -> list[TapeLin
     """Every tape's line, each ending at its lowest casing's lower line of stitches."""
     cage = settled.cage
     across = crossing_tangents(settled, lines)
-    below = casing_marks(cage.design).lower[:, -1] - casing_marks(cage.design).steel[:, -1]
+    below = cage.marks.lower[:, -1] - cage.marks.steel[:, -1]
     return [_tape_line(settled, tape, -across[tape], float(below[tape])) for tape in range(len(across))]
 
 
 def crossing_tangents(settled: SettledCage, lines: Sequence[StripLine]) -> Floats:
     """(T, H + 1, 3) unit, along the waistband and along each hoop where each tape crosses it."""
     joined_to, design = settled.cage.connectivity, settled.cage.design
-    fractions = station_fractions(design)
+    fractions = settled.cage.stations
     step = 1e-4
     waist = waist_ring(design, fractions + step, 0.0) - waist_ring(design, fractions - step, 0.0)
     columns = [waist / np.linalg.norm(waist, axis=1)[:, None]]
@@ -76,7 +73,7 @@ def _tape_line(settled: SettledCage, tape: int, across: Floats, below: float) ->
         settled.cage.design.tapes.allowance.top, BAND_SHARE * settled.cage.design.waistband.drawn_depth
     )
     # Sewn to the inside of the band, a tape comes out under its lower edge.
-    top = ends[0] + into_band * UP - BAND_THICKNESS * np.cross(across[0], -UP)
+    top = ends[0] + into_band * UP - trade.BELTING_THICKNESS * np.cross(across[0], -UP)
     points, widths = [np.stack([top, ends[0]])], [across[:1], across[:1]]
     for hoop, length in enumerate(lengths):
         middle = (across[hoop] + across[hoop + 1]) / 2.0
@@ -95,7 +92,7 @@ def _tape_line(settled: SettledCage, tape: int, across: Floats, below: float) ->
 def tape_part(settled: SettledCage, tape: int, line: TapeLine) -> Part:
     """Tape `tape` (from 0) in one piece."""
     design = settled.cage.design
-    thickness = RIBBON * (2 if design.tapes.doubled else 1)
+    thickness = trade.RIBBON_THICKNESS * (2 if design.tapes.doubled else 1)
     body = sweep(
         line.points,
         frames_from_widths(line.points, line.widths, False),
@@ -116,16 +113,14 @@ def tape_part(settled: SettledCage, tape: int, line: TapeLine) -> Part:
 def casings_part(settled: SettledCage, tape: int, line: TapeLine) -> Part:
     """The casings of tape `tape` (from 0): a thicker patch over each steel, from stitches to stitches."""
     design = settled.cage.design
-    marks = casing_marks(design)
+    marks = settled.cage.marks
     wide = design.tapes.width + CASING_MARGIN
     patches: list[Solid] = []
     for hoop in range(len(design.hoops)):
         upper, steel, lower = (float(row[tape, hoop]) for row in (marks.upper, marks.steel, marks.lower))
         points, widths = line.stretch(upper, lower, [steel])
-        strip, _ = strip_section(design.steel_of(hoop))
-        patches.append(
-            sweep(points, frames_from_widths(points, widths, False), rectangle(strip + 4.0 * RIBBON, wide))
-        )
+        thick = settled.cage.steels[hoop].section.covered[0] + 4.0 * trade.RIBBON_THICKNESS
+        patches.append(sweep(points, frames_from_widths(points, widths, False), rectangle(thick, wide)))
     measures = Extras(design.units)
     measures.add("height", design.tapes.casing)
     marks_m = {

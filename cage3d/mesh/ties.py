@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from cage3d.design import trade
 from cage3d.mesh.extras import Extras
 from cage3d.mesh.hanging import ribbon_run
 from cage3d.mesh.part import Part
@@ -12,9 +13,6 @@ from cage3d.mesh.sweep import node_frames, rectangle, sweep
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
 
-# Drawn only; half-inch twill is what ties are made of, a lace is narrower (common practice).
-TIE_WIDTH, TIE_THICKNESS = 0.0127, 0.001
-LACE_WIDTH, LACE_THICKNESS = 0.006, 0.002
 PARTS = 12  # of a tie's length
 DOWN = np.array([0.0, 0.0, -1.0])
 
@@ -50,7 +48,8 @@ def _pull_part(settled: SettledCage, row: int, kind: str, name: str, number: int
         tension_N=round(float(settled.state.pull_force[row]), 4),
         called=settled.cage.connectivity.pull_names[row],
     )
-    width, thickness = (TIE_WIDTH, TIE_THICKNESS) if kind == "ties" else (LACE_WIDTH, LACE_THICKNESS)
+    tie, lace = (trade.TIE_WIDTH, trade.TIE_THICKNESS), (trade.LACE_WIDTH, trade.LACE_THICKNESS)
+    width, thickness = tie if kind == "ties" else lace
     body = _ribbon(first, second, length, width, thickness)
     return Part(name, kind, body, "tie" if kind == "ties" else "lace", number, facts)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from cage3d.design import trade
 from cage3d.design.models import Design
 from cage3d.mesh.extras import Extras
 from cage3d.mesh.part import Part
@@ -12,7 +13,6 @@ from cage3d.shape.arrays import Floats
 from cage3d.shape.waist import waist_ring
 
 # Drawn only; common practice.
-THICKNESS = 0.002  # m of belting
 ROUND = 96  # points round the band
 SHOWN_SHARE = 0.5  # of the written overlap; the rest is turned back inside
 LAYER_GAP = 0.0001  # m between layers, so that no faces of two bodies coincide
@@ -32,7 +32,7 @@ def waistband_parts(design: Design) -> list[Part]:
     ring = sweep(
         line,
         node_frames(line, outward(design, fractions), True),
-        rectangle(THICKNESS, depth, outward=THICKNESS / 2.0),
+        rectangle(trade.BELTING_THICKNESS, depth, outward=trade.BELTING_THICKNESS / 2.0),
     )
     shown = min(SHOWN_SHARE * design.waistband.overlap / girth, MOST_OF_GIRTH)
     parts = [Part("band", "waistband", ring, "band", 0, measures.all)]
@@ -52,7 +52,11 @@ def outward(design: Design, fractions: Floats) -> Floats:
 def _overlap(design: Design, shown: float) -> Part:
     fractions = np.linspace(0.0, shown, 13)
     line = waist_ring(design, fractions, 0.0)
-    section = rectangle(THICKNESS, design.waistband.drawn_depth, outward=1.5 * THICKNESS + LAYER_GAP)
+    section = rectangle(
+        trade.BELTING_THICKNESS,
+        design.waistband.drawn_depth,
+        outward=1.5 * trade.BELTING_THICKNESS + LAYER_GAP,
+    )
     body = sweep(line, node_frames(line, outward(design, fractions), False), section)
     return Part("band overlap", "waistband", body, "band")
 
@@ -63,6 +67,6 @@ def _buckle(design: Design) -> Part:
     along, up = np.array([-out[1], out[0], 0.0]), np.array([0.0, 0.0, 1.0])
     half, high = BUCKLE_LENGTH / 2.0, design.waistband.drawn_depth / 2.0 + 2.0 * BUCKLE_BAR
     corners = np.array([[-half, -high], [half, -high], [half, high], [-half, high]])
-    line = middle + (2.0 * THICKNESS + BUCKLE_BAR) * out + corners @ np.stack([along, up])
+    line = middle + (2.0 * trade.BELTING_THICKNESS + BUCKLE_BAR) * out + corners @ np.stack([along, up])
     body = sweep(line, node_frames(line, np.tile(out, (4, 1)), True), rounded(BUCKLE_BAR, 8), smooth=True)
     return Part("buckle", "waistband", body, "hardware")

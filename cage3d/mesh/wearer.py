@@ -11,7 +11,7 @@ import numpy as np
 
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
-from cage3d.shape.form import Form, Section
+from cage3d.shape.form import Form, Oval
 from cage3d.shape.waist import waist_oval
 
 INSIDE_BAND = 0.995  # of the band's oval, so that no faces coincide
@@ -26,7 +26,7 @@ def drawn_form(settled: SettledCage) -> Form | None:
     waist_level = form.sections[0].height
     anchors = settled.positions[settled.cage.connectivity.anchors]
     lower_edge = float(anchors[:, 2].min())
-    taken_in = [Section(level, half_breadth, half_depth, 2.0) for level in (waist_level, lower_edge)]
+    taken_in = [Oval(level, half_breadth, half_depth, 2.0) for level in (waist_level, lower_edge)]
     return Form(
         (*taken_in, *(section for section in form.sections[1:] if section.height < lower_edge - 0.01))
     )

@@ -16,7 +16,6 @@ from cage3d.miniature.stand import Stand, base, plan_stand, posts, stem, waist_d
 from cage3d.miniature.topology import BarEnd, Plan
 from cage3d.settle.state import SettledCage
 from cage3d.shape.form import Form
-from cage3d.shape.waist import station_fractions
 
 WAIST: BarEnd = ("waist", 0, 0)
 BASE: BarEnd = ("base", 0, 0)
@@ -48,7 +47,7 @@ class Builder:
     ) -> None:
         self.settled, self.lines, self.sections, self.asked = settled, lines, sections, asked
         self.process = process
-        self.planned = plan_stand(lines, station_fractions(settled.cage.design), process)
+        self.planned = plan_stand(lines, settled.cage.stations, process)
         self.solids: dict[str, Manifold] = {}
         self.plan = Plan()
         self.notes: list[str] = []

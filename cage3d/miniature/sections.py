@@ -8,6 +8,7 @@ from cage3d.design.models import Design
 from cage3d.miniature.lines import CageLines, hoop_gap, tape_gap
 from cage3d.miniature.process import Process, Scale
 from cage3d.miniature.ways import RunTogetherError
+from cage3d.shape.section import section_of
 
 TAPE_OUTWARD = 0.25  # of the least section: keeps the faces of tape and hoop apart, so that none coincide
 TIE_OVER_SECTION = 1.1  # the same for the ends of ties
@@ -35,8 +36,8 @@ def sections_of(design: Design, scale: Scale, process: Process) -> Sections:
     least, size = process.section, scale.per_metre
     hoops = []
     for hoop in range(len(design.hoops)):
-        steel = design.steel_of(hoop)
-        hoops.append((max(steel.thickness * steel.strands * size, least), max(steel.width * size, least)))
+        section = section_of(design.steel_of(hoop))
+        hoops.append((max(section.through * size, least), max(section.along * size, least)))
     return Sections(
         hoops=tuple(hoops),
         tape=(least, max(design.tapes.width * size, least)),
@@ -51,8 +52,8 @@ def thickened(design: Design, scale: Scale, process: Process, sections: Sections
     size = scale.per_metre
     lines = []
     for hoop, (thick, wide) in enumerate(sections.hoops):
-        steel = design.steel_of(hoop)
-        true = (steel.thickness * steel.strands * size, steel.width * size)
+        section = section_of(design.steel_of(hoop))
+        true = (section.through * size, section.along * size)
         if thick > true[0] or wide > true[1]:
             lines.append(
                 f"Steel of hoop {hoop + 1}: {_pair(true)} at {scale.text}, printed {_pair((thick, wide))}"

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from textwrap import fill
 
+from cage3d.design import trade
 from cage3d.design.models import Design
 from cage3d.report.record import Report
 from cage3d.units import show_length
@@ -18,12 +19,6 @@ WHO_DECIDES = (
     "Follow local codes, stage fire safety and workplace rules, and the people qualified for them: "
     "fire officer, safety officer, physiotherapist."
 )
-# Clear width of a door where the design names none: the least that the ADA standards of 2010 (404.2.3) ask of
-# an accessible door, 32 in; quoted from memory.
-ACCESSIBLE_DOOR = 0.8128  # m
-DRESSER_LENGTH = 2.54  # m, a hoop longer than this wants a dresser (100 in, common practice)
-TRIP_HEIGHT = 0.1016  # m, a hem lower than this trips (4 in, common practice)
-
 FIRE = (
     "A wide skirt reaches flames, heaters and lamps before its wearer feels them. Keep off open flame, "
     "candles, pyrotechnics and radiant heaters; ask the fire officer and the venue."
@@ -58,7 +53,7 @@ def cautions_text(design: Design, report: Report) -> str:
 
 def _trips(report: Report) -> str:
     low = report.hem.lowest_m
-    so_low = ", low enough to trip over" if low < TRIP_HEIGHT else ""
+    so_low = ", low enough to trip over" if low < trade.TRIP_HEIGHT else ""
     height = show_length(low, report.units)
     return (
         f"The hem hoop hangs {height} above the floor{so_low}. Walk stairs with a hand on "
@@ -68,7 +63,7 @@ def _trips(report: Report) -> str:
 
 def _crowding(design: Design, report: Report) -> str:
     width = max(report.width_side_side_m, report.width_front_back_m)
-    door = design.stage.door or ACCESSIBLE_DOOR
+    door = design.stage.door or trade.ACCESSIBLE_DOOR
     named = "the door" if design.stage.door else "an accessible door"
     compared = "wider than" if width > door else "narrower than"
     return (
@@ -79,7 +74,7 @@ def _crowding(design: Design, report: Report) -> str:
 
 
 def _dressing(report: Report) -> str:
-    large = max(hoop.length_m for hoop in report.hoops) > DRESSER_LENGTH
+    large = max(hoop.length_m for hoop in report.hoops) > trade.DRESSER_LENGTH
     return "Step in, waistband over the corset, buckle last; a buckle that opens at once, not knots." + (
         " Hoops of this size want a dresser." if large else ""
     )

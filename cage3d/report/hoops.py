@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import numpy as np
 
-from cage3d.report.bends import bend_curvatures, bending_strain, yield_strain
 from cage3d.report.curves import DIRECTIONS, HoopCurve, height_towards, hoop_curve, plane_of, widths_in_plan
 from cage3d.report.record import HoopReport, PointReport
+from cage3d.settle.bends import bend_curvatures, strain_shares
 from cage3d.settle.state import SettledCage
-from cage3d.shape.weights import join_of
 
 
 def hoop_reports(settled: SettledCage) -> tuple[HoopReport, ...]:
@@ -48,7 +47,7 @@ def hoop_report(settled: SettledCage, hoop: int) -> HoopReport:
         out_of_round_m=float(np.ptp(widths)),
         gap_m=gap(curve),
         measured_at_end=tuple(direction for direction, (_, at_end) in heights.items() if at_end),
-        cut_length_m=length + join_allowance(settled, hoop),
+        cut_length_m=settled.cage.steels[hoop].cut,
         clearance_m=clearance(settled, curve),
         load_N=load(settled, hoop),
     )
@@ -57,12 +56,6 @@ def hoop_report(settled: SettledCage, hoop: int) -> HoopReport:
 def finished_length(settled: SettledCage, hoop: int) -> float:
     """m of centre line, round or end to end."""
     return float(settled.cage.parameters.arc_length[settled.cage.connectivity.hoop_edges[hoop]].sum())
-
-
-def join_allowance(settled: SettledCage, hoop: int) -> float:
-    """m of strip beyond the finished length: an overlap takes its own length, a tube none."""
-    join = join_of(settled.cage.design, hoop)
-    return join.overlap if join is not None and join.overlap is not None else 0.0
 
 
 def at_tapes(settled: SettledCage, hoop: int) -> tuple[PointReport, ...]:
@@ -74,12 +67,11 @@ def at_tapes(settled: SettledCage, hoop: int) -> tuple[PointReport, ...]:
 def sharpest_bend(settled: SettledCage, hoop: int) -> tuple[float, float]:
     """(smallest radius in m, greatest strain as a share of that at yield)."""
     own = settled.cage.connectivity.bend_hoop == hoop
-    easy, stiff = (curvature[own] for curvature in bend_curvatures(settled))
-    steel = settled.cage.design.steel_of(hoop)
-    strain = bending_strain(easy, stiff, steel)
+    frames = settled.strip_frames
+    easy, stiff = (curvature[own] for curvature in bend_curvatures(settled.cage, frames))
     # A straight strip has no radius to speak of; 1 km stands for it.
     sharpest = max(float(np.hypot(easy, stiff).max()), 1e-3)
-    return 1.0 / sharpest, float(strain.max()) / yield_strain(steel)
+    return 1.0 / sharpest, float(strain_shares(settled.cage, frames)[own].max())
 
 
 def gap(curve: HoopCurve) -> float | None:

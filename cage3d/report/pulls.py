@@ -6,24 +6,20 @@ import numpy as np
 
 from cage3d.report.record import SegmentReport, TapeReport, TieReport
 from cage3d.settle.state import SettledCage
-from cage3d.shape.marks import CasingMarks, casing_marks
 
 
 def tape_reports(settled: SettledCage) -> tuple[TapeReport, ...]:
     """Every tape from centre front by the wearer's left, with its segments from the waistband down."""
     joined = settled.cage.connectivity
-    marks = casing_marks(settled.cage.design)
     return tuple(
-        TapeReport(
-            tape + 1, tuple(segment_report(settled, marks, hoop, tape) for hoop in range(joined.hoop_count))
-        )
+        TapeReport(tape + 1, tuple(segment_report(settled, hoop, tape) for hoop in range(joined.hoop_count)))
         for tape in range(joined.tape_count)
     )
 
 
-def segment_report(settled: SettledCage, marks: CasingMarks, hoop: int, tape: int) -> SegmentReport:
+def segment_report(settled: SettledCage, hoop: int, tape: int) -> SegmentReport:
     """The tape above one hoop (hoop and tape from 0)."""
-    row = hoop * settled.cage.connectivity.tape_count + tape
+    row, marks = hoop * settled.cage.connectivity.tape_count + tape, settled.cage.marks
     upper, lower = settled.positions[settled.cage.connectivity.pulls[row]]
     return SegmentReport(
         to_hoop=hoop + 1,

@@ -8,6 +8,7 @@ from functools import cached_property
 
 import numpy as np
 
+from cage3d.settle.bends import StripFrames
 from cage3d.shape.arrays import Floats
 from cage3d.shape.cage import Cage
 
@@ -92,6 +93,11 @@ class SettledCage:
     def strip_widths(self) -> Floats:
         """(E, 3) unit, along the strip's width: tangent x normal (down on a plain ring)."""
         return np.cross(self.tangents, self.strip_normals)
+
+    @property
+    def strip_frames(self) -> StripFrames:
+        """How the steel lies on every edge."""
+        return StripFrames(self.tangents, self.strip_normals, self.strip_widths)
 
     @cached_property
     def pull_spans(self) -> Floats:

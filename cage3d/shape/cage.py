@@ -15,6 +15,8 @@ from dataclasses import dataclass, replace
 from cage3d.design.models import Design
 from cage3d.shape.arrays import Bools, Floats, Ints
 from cage3d.shape.form import Form
+from cage3d.shape.marks import CasingMarks
+from cage3d.shape.steels import HoopSteel
 
 
 @dataclass(frozen=True)
@@ -78,6 +80,9 @@ class Cage:
     positions: Floats  # (N, 3) m, first shape
     normals: Floats  # (E, 3) unit, across the strip's thickness, outward
     form: Form | None  # the wearer below the waist, where measured
+    stations: Floats  # (T,) each tape's place as a share of the girth from centre front by the wearer's left
+    steels: tuple[HoopSteel, ...]  # H: section, cut and join of every hoop
+    marks: CasingMarks  # where every casing is stitched
 
     def with_parameters(self, **changes: Floats) -> Cage:
         """The same cage with other numbers: same connectivity, same first shape."""

@@ -1,10 +1,7 @@
 """The wearer below the waist: stacked ovals scaled to the measured girths.
 
-Where only a girth was measured the usual proportion is taken and scaled to it. A
-body's section is fuller than an ellipse of the same breadth and depth: its girth is
-1.061 times the ellipse's at the waist and 1.097 times at the hip, and depth over
-breadth is 0.709 at the waist and 0.658 at the hip (means over 1986 women, computed
-from the public table of the 2012 survey Natick/TR-15/007).
+Where only a girth was measured the usual proportion is taken and scaled to it. A body's section is
+fuller than an ellipse of the same breadth and depth; the means of a survey stand in the trade table.
 """
 
 from __future__ import annotations
@@ -15,14 +12,11 @@ import numpy as np
 from scipy.interpolate import PchipInterpolator
 from scipy.optimize import brentq
 
+from cage3d.design import trade
 from cage3d.design.models import WaistHeights, Wearer
 from cage3d.shape.arrays import Floats
 from cage3d.shape.ovals import at_fractions, girth_of, oval_points, scaled_to_girth
 
-WAIST_DEPTH_PER_BREADTH = 0.709
-HIP_DEPTH_PER_BREADTH = 0.658
-WAIST_FULLNESS = 1.061
-HIP_FULLNESS = 1.097
 # The legs close together below the crotch, as a share of hip girth, breadth and depth. Common practice, no
 # source: only used for clearance of ties and for the drawn form.
 KNEE_SHARE = 0.72
@@ -30,7 +24,7 @@ FOOT_SHARE = 0.55
 
 
 @dataclass(frozen=True)
-class Section:
+class Oval:
     """One oval of the form."""
 
     height: float  # m above the floor
@@ -43,7 +37,7 @@ class Section:
 class Form:
     """The wearer from the waist to the floor; sections from the top."""
 
-    sections: tuple[Section, ...]
+    sections: tuple[Oval, ...]
 
     def at(self, heights: Floats) -> tuple[Floats, Floats, Floats]:
         """Half breadth, half depth (m) and power of the oval at each height, smooth between sections."""
@@ -84,9 +78,7 @@ def mean_waist_height(wearer: Wearer) -> float:
     return level
 
 
-def fuller_oval(
-    girth: float, breadth: float | None, depth: float | None, usual: tuple[float, float]
-) -> Section:
+def fuller_oval(girth: float, breadth: float | None, depth: float | None, usual: tuple[float, float]) -> Oval:
     """The oval of a measured girth (height 0): fullness from breadth and depth where given, else the usual.
 
     usual: depth per breadth, and girth over that of the ellipse of the same breadth and depth.
@@ -94,10 +86,10 @@ def fuller_oval(
     proportion, fullness = usual
     if breadth is None or depth is None:
         power = power_of_fullness(proportion, fullness)
-        return Section(0.0, *scaled_to_girth(1.0, proportion, girth, power), power)
+        return Oval(0.0, *scaled_to_girth(1.0, proportion, girth, power), power)
     ellipse = girth_of(oval_points(breadth / 2.0, depth / 2.0))
     power = power_of_fullness(depth / breadth, girth / ellipse)
-    return Section(0.0, *scaled_to_girth(breadth, depth, girth, power), power)
+    return Oval(0.0, *scaled_to_girth(breadth, depth, girth, power), power)
 
 
 def power_of_fullness(proportion: float, fullness: float) -> float:
@@ -119,10 +111,10 @@ def build_form(wearer: Wearer) -> Form | None:
     if wearer.hip is None or wearer.hip_drop is None:
         return None
     top = mean_waist_height(wearer)
-    waist = fuller_oval(
-        wearer.waist, wearer.waist_breadth, wearer.waist_depth, (WAIST_DEPTH_PER_BREADTH, WAIST_FULLNESS)
-    )
-    hip = fuller_oval(wearer.hip, wearer.hip_breadth, wearer.hip_depth, (HIP_DEPTH_PER_BREADTH, HIP_FULLNESS))
+    usual_waist = (trade.WAIST_DEPTH_PER_BREADTH, trade.WAIST_FULLNESS)
+    usual_hip = (trade.HIP_DEPTH_PER_BREADTH, trade.HIP_FULLNESS)
+    waist = fuller_oval(wearer.waist, wearer.waist_breadth, wearer.waist_depth, usual_waist)
+    hip = fuller_oval(wearer.hip, wearer.hip_breadth, wearer.hip_depth, usual_hip)
     sections = [at_height(waist, top)]
     if wearer.high_hip is not None and wearer.high_hip_drop is not None:
         between = between_ovals(waist, hip, wearer.high_hip, wearer.high_hip_drop / wearer.hip_drop)
@@ -134,17 +126,17 @@ def build_form(wearer: Wearer) -> Form | None:
     return Form(tuple(sections))
 
 
-def at_height(section: Section, height: float) -> Section:
-    return Section(height, section.half_breadth, section.half_depth, section.power)
+def at_height(section: Oval, height: float) -> Oval:
+    return Oval(height, section.half_breadth, section.half_depth, section.power)
 
 
-def shrunk(section: Section, share: float) -> Section:
-    return Section(section.height, section.half_breadth * share, section.half_depth * share, section.power)
+def shrunk(section: Oval, share: float) -> Oval:
+    return Oval(section.height, section.half_breadth * share, section.half_depth * share, section.power)
 
 
-def between_ovals(upper: Section, lower: Section, girth: float, share: float) -> Section:
+def between_ovals(upper: Oval, lower: Oval, girth: float, share: float) -> Oval:
     """The oval of a measured girth between two others, of the proportion found at `share` of the way down."""
     breadth = (1 - share) * upper.half_breadth + share * lower.half_breadth
     depth = (1 - share) * upper.half_depth + share * lower.half_depth
     power = (1 - share) * upper.power + share * lower.power
-    return Section(0.0, *scaled_to_girth(2 * breadth, 2 * depth, girth, power), power)
+    return Oval(0.0, *scaled_to_girth(2 * breadth, 2 * depth, girth, power), power)

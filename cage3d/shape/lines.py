@@ -9,8 +9,14 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from cage3d.design.models import Hoop
+from cage3d.design.models import Design, Hoop
+from cage3d.design.points import station_fractions
 from cage3d.shape.arrays import Floats, Ints
+
+NODES_PER_HOOP = 112
+# Cages of few hoops settle so fast that they may be finer: about this many nodes in all, up to MOST a hoop.
+NODES_IN_ALL = 448
+MOST_NODES_PER_HOOP = 192
 
 
 @dataclass(frozen=True)
@@ -22,6 +28,28 @@ class HoopLine:
     arcs: Floats  # (edges,) m of steel along each edge
     girth: float  # m, of the first circle
     crossing: Ints  # (T,) index in this line of the node at each tape
+
+    def on_circle(self, level: float) -> Floats:
+        """(n, 3) m, the nodes on the first circle at one height."""
+        turn, radius = 2.0 * np.pi * self.fractions, self.girth / (2.0 * np.pi)
+        return np.column_stack([radius * np.sin(turn), -radius * np.cos(turn), np.full(len(turn), level)])
+
+    def edge_normals(self) -> Floats:
+        """(edges, 3) unit, outward at the middle of each edge of the first circle."""
+        ends = np.append(self.fractions, self.fractions[0] + 1.0) if self.closed else self.fractions
+        turn = np.pi * (ends[:-1] + ends[1:])
+        return np.column_stack([np.sin(turn), -np.cos(turn), np.zeros(len(turn))])
+
+
+def default_resolution(design: Design) -> int:
+    """Nodes round a hoop where nobody asks for another number."""
+    return max(NODES_PER_HOOP, min(MOST_NODES_PER_HOOP, NODES_IN_ALL // len(design.hoops)))
+
+
+def hoop_lines(design: Design, nodes_per_hoop: int | None = None) -> tuple[HoopLine, ...]:
+    """(H,) the line of nodes of every hoop, from the top; about `nodes_per_hoop` round each."""
+    nodes = nodes_per_hoop or default_resolution(design)
+    return tuple(hoop_line(hoop, station_fractions(design.tapes), nodes) for hoop in design.hoops)
 
 
 def hoop_line(hoop: Hoop, stations: Floats, nodes_per_hoop: int) -> HoopLine:

@@ -4,22 +4,17 @@ from __future__ import annotations
 
 import numpy as np
 
-from cage3d.design import points
+from cage3d.design import trade
 from cage3d.design.models import Design, WaistHeights
+from cage3d.design.points import station_fractions
 from cage3d.shape.arrays import Floats
-from cage3d.shape.form import WAIST_DEPTH_PER_BREADTH
 from cage3d.shape.ovals import at_fractions, oval_points, scaled_to_girth
-
-
-def station_fractions(design: Design) -> Floats:
-    """(T,) each tape's place as a share of the girth from centre front round by the wearer's left."""
-    return np.array(points.station_fractions(design.tapes), dtype=np.float64)
 
 
 def waist_oval(design: Design) -> tuple[float, float]:
     """(half breadth, half depth) in m of the waist ring: an ellipse scaled to the waist girth."""
     wearer = design.wearer
-    breadth, depth = 1.0, WAIST_DEPTH_PER_BREADTH
+    breadth, depth = 1.0, trade.WAIST_DEPTH_PER_BREADTH
     if wearer.waist_breadth is not None and wearer.waist_depth is not None:
         breadth, depth = wearer.waist_breadth, wearer.waist_depth
     return scaled_to_girth(breadth, depth, wearer.waist)
@@ -33,7 +28,7 @@ def waist_ring(design: Design, fractions: Floats, below_waist: float) -> Floats:
 
 def tape_zeros(design: Design) -> Floats:
     """(T, 3) m, the zero of every tape: the waistband's lower edge, half its depth below the waist."""
-    return waist_ring(design, station_fractions(design), design.waistband.depth / 2.0)
+    return waist_ring(design, station_fractions(design.tapes), design.waistband.depth / 2.0)
 
 
 def waist_levels(design: Design, fractions: Floats) -> Floats:

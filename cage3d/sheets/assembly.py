@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from itertools import groupby
 from math import asin, degrees, pi
 
+from cage3d.design import trade
 from cage3d.design.models import Panel, Tie
 from cage3d.report.record import HoopReport
 from cage3d.sheets.making import Making
-from cage3d.sheets.materials import TIE_EXTRA
 from cage3d.sheets.steel import SteelCut
 from cage3d.sheets.writing import Writing, plural, ranges
 from cage3d.steady import fixed
@@ -96,7 +96,7 @@ def tie_step(number: int, tie: Tie, writing: Writing) -> Step:
     return Step(
         name,
         f"From {tie.from_} to {tie.to}: {writing.full(tie.length)} between the steels, cut"
-        f" {writing.full(tie.length + TIE_EXTRA)}. Tie a bow, not a knot, until the cage is balanced. It must"
+        f" {writing.full(tie.length + trade.TIE_EXTRA)}. Tie a bow, not a knot, until the cage is balanced. It must"
         " not cross where the legs move.",
     )
 

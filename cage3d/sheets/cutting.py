@@ -6,13 +6,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil, isclose
 
+from cage3d.design import trade
 from cage3d.design.models import Steel, Stock
 from cage3d.errors import DesignError, Problem
+from cage3d.shape.section import Section
 from cage3d.sheets.least_steel import ROOM, Bar, Offer, bar_of, least_steel, longest_first
 from cage3d.sheets.steel import SteelCut
 from cage3d.sheets.writing import Writing, plural
 
-USUAL_LAP = 0.0508  # m (2 in), common practice
 MOST_PIECES = 20  # of a joined hoop that is offered
 
 
@@ -20,7 +21,7 @@ MOST_PIECES = 20  # of a joined hoop that is offered
 class CuttingPlan:
     """All hoops of one size of steel."""
 
-    steel: Steel
+    section: Section
     cuts: tuple[SteelCut, ...]
     bars: tuple[Bar, ...]
     written: bool  # the lengths are the design's; otherwise one coil as long as needed is assumed
@@ -49,15 +50,17 @@ def plan_cutting(
     assumed that holds all and the spare share. spare: share of the steel to be left over.
     Raises DesignError where a hoop is longer than every length, or the lengths do not suffice.
     """
-    sizes: dict[Steel, list[SteelCut]] = {}
+    sizes: dict[Section, list[SteelCut]] = {}
     for cut in cuts:
-        sizes.setdefault(cut.steel, []).append(cut)
+        sizes.setdefault(cut.section, []).append(cut)
     problems = [
-        problem for steel, own in sizes.items() for problem in missing_stock(steel, own, stock, writing)
+        problem for section, own in sizes.items() for problem in missing_stock(section, own, stock, writing)
     ]
     if problems:
         raise DesignError(problems)
-    return tuple(_plan(steel, own, of_size(steel, stock), spare, writing) for steel, own in sizes.items())
+    return tuple(
+        _plan(section, own, of_size(section.steel, stock), spare, writing) for section, own in sizes.items()
+    )
 
 
 def of_size(steel: Steel, stock: Sequence[Stock]) -> tuple[Stock, ...]:
@@ -72,18 +75,18 @@ def of_size(steel: Steel, stock: Sequence[Stock]) -> tuple[Stock, ...]:
 
 
 def missing_stock(
-    steel: Steel, cuts: Sequence[SteelCut], stock: Sequence[Stock], writing: Writing
+    section: Section, cuts: Sequence[SteelCut], stock: Sequence[Stock], writing: Writing
 ) -> list[Problem]:
     """A fault for a size that is not on offer, or for every hoop that no length on offer can hold."""
     if not stock:
         return []
-    offered = of_size(steel, stock)
+    offered = of_size(section.steel, stock)
     if not offered:
         return [
             Problem(
                 "buying.steel",
                 "",
-                f"no length of {steel_size(steel)} is listed, and hoop {cuts[0].hoop} is made of it",
+                f"no length of {section.words} is listed, and hoop {cuts[0].hoop} is made of it",
                 "List a length with that width and thickness, or one without either for every size",
             )
         ]
@@ -93,7 +96,7 @@ def missing_stock(
 
 def short_stock(cut: SteelCut, longest: float, writing: Writing) -> Problem:
     """The fault, and the hoop made of several pieces as a way out."""
-    lap, pieces = cut.overlap or USUAL_LAP, 2
+    lap, pieces = cut.overlap or trade.LAP, 2
     while (length := _piece(cut, pieces, lap)) > longest and pieces < MOST_PIECES:
         pieces += 1
     more = pieces - 1 if cut.overlap or not cut.closed else pieces
@@ -116,30 +119,24 @@ def _piece(cut: SteelCut, pieces: int, lap: float) -> float:
 
 
 def _plan(
-    steel: Steel, cuts: list[SteelCut], stock: Sequence[Stock], spare: float, writing: Writing
+    section: Section, cuts: list[SteelCut], stock: Sequence[Stock], spare: float, writing: Writing
 ) -> CuttingPlan:
     need = sum(cut.cut for cut in cuts)
     if not stock:
         coil = ceil(need * (1.0 + spare) / writing.step - 1e-6) * writing.step
         whole = bar_of(Offer(coil, None, 0), sorted(cuts, key=longest_first))
-        return CuttingPlan(steel, tuple(cuts), (whole,), written=False, best=True, spare=True)
+        return CuttingPlan(section, tuple(cuts), (whole,), written=False, best=True, spare=True)
     for share in dict.fromkeys((spare, 0.0)):
         found = least_steel(cuts, stock, need * (1.0 + share), writing)
         if found is not None:
             bars, best = found
-            return CuttingPlan(steel, tuple(cuts), bars, written=True, best=best, spare=share == spare)
+            return CuttingPlan(section, tuple(cuts), bars, written=True, best=best, spare=share == spare)
     raise DesignError(
         Problem(
             "buying.steel",
             "",
-            f"the hoops of {steel_size(steel)} take {writing.full(need)} of steel, more than can be cut from"
+            f"the hoops of {section.words} take {writing.full(need)} of steel, more than can be cut from"
             " as many lengths as are listed",
             "Write a higher count, or leave count out where more can be bought",
         )
     )
-
-
-def steel_size(steel: Steel) -> str:
-    """'7 × 0.5 mm', with the strands where there are more than one."""
-    size = f"{steel.width * 1e3:g} × {steel.thickness * 1e3:g} mm"
-    return size if steel.strands == 1 else f"{steel.strands} strands of {size}"

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from cage3d.foresee.sensitivity import MarkEffect, mark_effects
 from cage3d.settle.state import SettledCage
-from cage3d.shape.waist import station_fractions
 from cage3d.sheets.tapes import side_of
 from cage3d.sheets.writing import SIXTEENTH, Writing
 from cage3d.units import show_mm
@@ -16,7 +15,7 @@ MOST_ROWS = 8
 def effect_rows(settled: SettledCage, writing: Writing) -> list[tuple[str, str]]:
     """(mark, effect) of the strongest mark of each tape, the strongest first; worked out for small shifts."""
     off = OFF_INCHES if writing.inches else OFF_METRIC
-    sides = [side_of(float(fraction)) for fraction in station_fractions(settled.cage.design)]
+    sides = [side_of(float(fraction)) for fraction in settled.cage.stations]
     strongest: dict[int, MarkEffect] = {}
     for effect in mark_effects(settled):
         strongest.setdefault(effect.tape, effect)

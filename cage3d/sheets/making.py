@@ -8,6 +8,8 @@ from hashlib import sha256
 
 from cage3d.design.models import Design
 from cage3d.report.record import Report
+from cage3d.shape.arrays import Floats
+from cage3d.shape.cage import Cage
 from cage3d.sheets.cutting import CuttingPlan, plan_cutting
 from cage3d.sheets.materials import Material, materials
 from cage3d.sheets.steel import SteelCut, cutting_list
@@ -22,6 +24,7 @@ class Making:
     """One cage, ready to be made."""
 
     design: Design
+    stations: Floats  # (T,) of the tapes, as shares of the girth from centre front
     report: Report  # as it hangs with its skirt
     bare: Report | None  # as it hangs without, on the stand; None where it has none or would not settle
     writing: Writing
@@ -33,13 +36,15 @@ class Making:
     effects: tuple[tuple[str, str], ...]  # what a mark that is off does to the cage
 
 
-def prepared(design: Design, report: Report, bare: Report | None, effects: Effects) -> Making:
-    """Cuts, plans, tapes and materials of a design. Raises DesignError where it cannot be made."""
+def prepared(cage: Cage, report: Report, bare: Report | None, effects: Effects) -> Making:
+    """Cuts, plans, tapes and materials of a cage. Raises DesignError where it cannot be made."""
+    design = cage.design
     writing = Writing.of(design.units)
-    cuts, tapes = cutting_list(design), tape_sets(design)
+    cuts, tapes = cutting_list(cage), tape_sets(cage)
     plans = plan_cutting(cuts, design.buying.steel, design.buying.spare, writing)
     return Making(
         design=design,
+        stations=cage.stations,
         report=report,
         bare=bare,
         writing=writing,

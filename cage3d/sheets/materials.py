@@ -6,18 +6,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil, hypot
 
+from cage3d.design import trade
 from cage3d.design.models import Design, Panel
-from cage3d.shape.weights import join_mass, steel_mass_per_length, tape_mass_per_length
-from cage3d.sheets.cutting import CuttingPlan, steel_size
+from cage3d.shape.weights import tape_mass_per_length
+from cage3d.sheets.cutting import CuttingPlan
 from cage3d.sheets.steel import SteelCut
 from cage3d.sheets.tapes import TapeSet
 from cage3d.sheets.writing import Writing, plural
-
-# Common practice, no source.
-TIE_EXTRA = 0.1524  # m (6 in) on every tie, to knot it and to let it out again
-EYELETS_PER_PANEL = 16  # of the usual 12 to 16
-LACE_ENDS = 1.0  # m, to tie a lace and to let it out
-THREAD_PER_SEAM = 3.0  # m of thread in a metre of lockstitch, top and bottom thread together
 
 
 @dataclass(frozen=True)
@@ -47,12 +42,12 @@ def steel_rows(design: Design, plans: Sequence[CuttingPlan]) -> list[Material]:
     """Steel by size; its price is that of the coils and lengths that the cutting plan takes."""
     rows = []
     for plan in plans:
-        mass = sum(cut.cut * steel_mass_per_length(design, cut.hoop - 1) for cut in plan.cuts)
+        mass = sum(cut.cut * cut.section.mass for cut in plan.cuts)
         prices = [bar.price for bar in plan.bars]
         known = [price for price in prices if price is not None]
         rows.append(
             Material(
-                name=f"Spring steel {steel_size(plan.steel)}",
+                name=f"Spring steel {plan.section.words}",
                 key="steel",
                 detail=f"hoops {', '.join(str(cut.hoop) for cut in plan.cuts)}",
                 amount=plan.cut,
@@ -68,10 +63,10 @@ def steel_rows(design: Design, plans: Sequence[CuttingPlan]) -> list[Material]:
 def joins_and_tips(design: Design, cuts: Sequence[SteelCut]) -> list[Material]:
     """Connectors for closed hoops, caps for the ends of open ones."""
     laps = [cut for cut in cuts if cut.overlap > 0.0]
-    tubes = [cut for cut in cuts if cut.join is not None and cut.join.tube]
+    tubes = [cut.join for cut in cuts if cut.join is not None and not cut.join.lapped]
     writing = Writing.of(design.units)
-    lengths = sorted({writing.full(cut.join.tube) for cut in tubes if cut.join and cut.join.tube})
-    weight = sum(join_mass(design, cut.hoop - 1) for cut in tubes)
+    lengths = sorted({writing.full(join.length) for join in tubes})
+    weight = sum(join.added for join in tubes)
     return [
         counted(
             design, "Lap connectors", "join", "one to each lapped hoop, to suit strip and coating", len(laps)
@@ -111,18 +106,24 @@ def ribbon_rows(design: Design, tapes: Sequence[TapeSet]) -> list[Material]:
 
 def tie_rows(design: Design) -> list[Material]:
     """Ribbon for the ties, each with what its knots take."""
-    length = sum(tie.length + TIE_EXTRA for tie in design.ties)
-    extra = Writing.of(design.units).full(TIE_EXTRA)
+    length = sum(tie.length + trade.TIE_EXTRA for tie in design.ties)
+    extra = Writing.of(design.units).full(trade.TIE_EXTRA)
     detail = f"{plural(len(design.ties), 'tie')}, {extra} extra on each for knots"
     return [measured(design, "Tie tape", "tie", detail, length)]
 
 
 def panel_rows(design: Design) -> list[Material]:
     """Eyelets and lace of laced panels."""
-    count = len(design.panels)
+    count, each = len(design.panels), trade.EYELETS_PER_PANEL
     lace = sum(lace_length(design, panel) for panel in design.panels)
     return [
-        counted(design, "Eyelets", "eyelet", f"{EYELETS_PER_PANEL} to each panel", EYELETS_PER_PANEL * count),
+        counted(
+            design,
+            "Eyelets",
+            "eyelet",
+            f"{each} to each panel",
+            each * count,
+        ),
         measured(design, "Lacing", "lacing", plural(count, "panel"), lace),
     ]
 
@@ -132,8 +133,8 @@ def lace_length(design: Design, panel: Panel) -> float:
     first, last = min(panel.hoops) - 1, max(panel.hoops) - 1
     tall = sum(design.tapes.drops[panel.tapes[0] - 1][first + 1 : last + 1])
     wide = max(panel.widths) if panel.widths else design.hoops[last].length / design.tapes.count
-    rows = EYELETS_PER_PANEL // 2 - 1
-    return 2.0 * rows * hypot(wide, tall / rows) + LACE_ENDS
+    rows = trade.EYELETS_PER_PANEL // 2 - 1
+    return 2.0 * rows * hypot(wide, tall / rows) + trade.LACE_ENDS
 
 
 def thread(design: Design, tapes: Sequence[TapeSet]) -> Material:
@@ -141,7 +142,9 @@ def thread(design: Design, tapes: Sequence[TapeSet]) -> Material:
     lines = sum(len(one.tapes) * 2.0 * len(one.casings) for one in tapes) * design.tapes.width
     edges = sum(len(one.tapes) * 2.0 * one.cut for one in tapes)
     band = 2.0 * (design.wearer.waist + design.waistband.overlap)
-    return measured(design, "Thread", "thread", "polyester, about", THREAD_PER_SEAM * (lines + edges + band))
+    return measured(
+        design, "Thread", "thread", "polyester, about", trade.THREAD_PER_SEAM * (lines + edges + band)
+    )
 
 
 def measured(

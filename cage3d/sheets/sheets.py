@@ -71,7 +71,7 @@ def make_sheets(
     design = settled.cage.design
     if effects is None:
         effects = effect_rows(settled, Writing.of(design.units))
-    making = prepared(design, report, bare_report(settled), effects)
+    making = prepared(settled.cage, report, bare_report(settled), effects)
     identity = Identity(design.name, design.production or "", design.wearer.code or "", making.checksum)
     story = partial(story_of, making, identity, sheet, fonts)
     return Sheets(bound(sheet, identity, fonts, story), csv_tables(making))

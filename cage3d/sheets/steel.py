@@ -6,10 +6,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from cage3d.design.models import Design, Join, Steel
+from cage3d.shape.cage import Cage
 from cage3d.shape.lines import hoop_line
-from cage3d.shape.waist import station_fractions
-from cage3d.shape.weights import join_centre, join_of
+from cage3d.shape.section import Section
+from cage3d.shape.steels import SteelJoin, middle_of_ends
 from cage3d.sheets.writing import Writing
 
 SAME_PLACE = 0.0005  # m, two marks nearer than this are one
@@ -33,10 +33,10 @@ class SteelCut:
     """One hoop's steel."""
 
     hoop: int  # from 1, from the top
-    steel: Steel
+    section: Section
     opening: str  # none, front, back
     finished: float  # m, centre line round a closed hoop, end to end of an open one
-    join: Join | None
+    join: SteelJoin | None
     join_at: str  # front or back, of a closed hoop
     exact: float  # m, finished length and what the join takes
     cut: float  # m, as written on the list: rounded once, and all sums are of this
@@ -54,55 +54,54 @@ class SteelCut:
     @property
     def overlap(self) -> float:
         """m of strip that lies double in the join."""
-        return 0.0 if self.join is None or self.join.overlap is None else self.join.overlap
+        return 0.0 if self.join is None else self.join.overlap
 
 
-def cutting_list(design: Design) -> tuple[SteelCut, ...]:
+def cutting_list(cage: Cage) -> tuple[SteelCut, ...]:
     """Every hoop's cut, from the top."""
-    return tuple(steel_cut(design, hoop) for hoop in range(len(design.hoops)))
+    return tuple(steel_cut(cage, hoop) for hoop in range(len(cage.steels)))
 
 
-def steel_cut(design: Design, hoop: int) -> SteelCut:
+def steel_cut(cage: Cage, hoop: int) -> SteelCut:
     """The cut of one hoop (from 0)."""
-    written, join = design.hoops[hoop], join_of(design, hoop)
-    exact = written.length + (join.overlap if join is not None and join.overlap else 0.0)
-    marks = closed_marks(design, hoop) if written.opening == "none" else open_marks(design, hoop)
+    written, steel = cage.design.hoops[hoop], cage.steels[hoop]
+    marks = closed_marks(cage, hoop) if written.opening == "none" else open_marks(cage, hoop)
     return SteelCut(
         hoop=hoop + 1,
-        steel=design.steel_of(hoop),
+        section=steel.section,
         opening=written.opening,
-        finished=written.length,
-        join=join,
+        finished=steel.finished,
+        join=steel.join,
         join_at=written.join_at,
-        exact=exact,
-        cut=Writing.of(design.units).rounded(exact),
+        exact=steel.cut,
+        cut=Writing.of(cage.design.units).rounded(steel.cut),
         marks=marks,
     )
 
 
-def closed_marks(design: Design, hoop: int) -> tuple[SteelMark, ...]:
+def closed_marks(cage: Cage, hoop: int) -> tuple[SteelMark, ...]:
     """Marks of a ring from the end that starts in the join, round by rising tape numbers.
 
     Both ends pass the middle of the join by half the overlap, so the middle is marked at either end.
     """
-    written, join = design.hoops[hoop], join_of(design, hoop)
-    overlap = join.overlap if join is not None and join.overlap else 0.0
-    middle, start = join_centre(design, hoop), overlap / 2.0
-    places = [(f"tape {tape + 1}", at) for tape, at in enumerate(station_fractions(design))]
+    finished, join = cage.steels[hoop].finished, cage.steels[hoop].join
+    overlap = 0.0 if join is None else join.overlap
+    middle, start = middle_of_ends(cage.design.hoops[hoop]), overlap / 2.0
+    places = [(f"tape {tape + 1}", float(at)) for tape, at in enumerate(cage.stations)]
     places += [("CF", 0.0), ("CB", 0.5)]
     marks = []
     for name, fraction in places:
-        along = float((fraction - middle) % 1.0) * written.length
+        along = float((fraction - middle) % 1.0) * finished
         # A place in the middle of the join is met twice.
-        marks += [(name, start + along)] + ([(name, start + written.length)] if along < SAME_PLACE else [])
+        marks += [(name, start + along)] + ([(name, start + finished)] if along < SAME_PLACE else [])
     if overlap:
-        marks += [("other end", overlap), ("other end", written.length)]
+        marks += [("other end", overlap), ("other end", finished)]
     return gathered(marks)
 
 
-def open_marks(design: Design, hoop: int) -> tuple[SteelMark, ...]:
+def open_marks(cage: Cage, hoop: int) -> tuple[SteelMark, ...]:
     """Marks of an open hoop from its first end; the places are the model's own."""
-    line = hoop_line(design.hoops[hoop], station_fractions(design), NODES)
+    line = hoop_line(cage.design.hoops[hoop], cage.stations, NODES)
     along = np.concatenate([[0.0], np.cumsum(line.arcs)])
     marks = [(f"tape {tape + 1}", float(along[node])) for tape, node in enumerate(line.crossing)]
     for name, centre in (("CF", 0.0), ("CB", 0.5), ("CF", 1.0)):

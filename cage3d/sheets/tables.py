@@ -7,8 +7,6 @@ import re
 from collections.abc import Iterable, Sequence
 from io import StringIO
 
-from cage3d.shape.waist import station_fractions
-from cage3d.sheets.cutting import steel_size
 from cage3d.sheets.making import Making
 from cage3d.sheets.pages.cutting import ends_of, join_takes
 from cage3d.sheets.tapes import side_of
@@ -67,7 +65,7 @@ def cutting(making: Making) -> bytes:
     for cut in making.cuts:
         takes, ends = plain(join_takes(cut, making.writing)), plain(ends_of(cut, making.writing))
         figures = [*pair(making, cut.finished), *pair(making, cut.cut)]
-        rows.append([cut.hoop, steel_size(cut.steel), *figures, takes, ends, cut.tips])
+        rows.append([cut.hoop, cut.section.words, *figures, takes, ends, cut.tips])
     return as_csv(["hoop", "steel", *heads(making, "finished", "cut"), "join_takes", "ends", "tips"], rows)
 
 
@@ -75,7 +73,7 @@ def order_of_cutting(making: Making) -> bytes:
     rows: list[list[object]] = []
     for plan in making.plans:
         for number, bar in enumerate(plan.bars, start=1):
-            own = [steel_size(plan.steel), number, *pair(making, bar.length)]
+            own = [plan.section.words, number, *pair(making, bar.length)]
             pieces = zip(bar.hoops, bar.cuts, strict=True)
             rows += [[*own, f"hoop {hoop}", *pair(making, cut)] for hoop, cut in pieces]
             rows.append([*own, "left over", *pair(making, bar.left)])
@@ -128,7 +126,7 @@ def material_list(making: Making) -> bytes:
 
 def fitting_record(making: Making) -> bytes:
     """Predicted heights with an empty column for what is measured."""
-    sides = [side_of(float(fraction)) for fraction in station_fractions(making.design)]
+    sides = [side_of(float(fraction)) for fraction in making.stations]
     rows = []
     for hoop in making.report.hoops:
         for point in hoop.at_tapes:

@@ -7,10 +7,9 @@ from string import ascii_uppercase
 
 import numpy as np
 
-from cage3d.design.models import Design
 from cage3d.errors import DesignError, Problem
-from cage3d.shape.marks import casing_marks, drops_of
-from cage3d.shape.waist import station_fractions
+from cage3d.shape.cage import Cage
+from cage3d.shape.marks import drops_of
 from cage3d.sheets.writing import Writing, ranges
 
 SAME_LENGTH = 1e-5  # m, tapes whose marks differ by less are one set
@@ -69,14 +68,14 @@ def side_of(fraction: float) -> str:
     return "L" if fraction < 0.5 else "R"
 
 
-def tape_sets(design: Design) -> tuple[TapeSet, ...]:
+def tape_sets(cage: Cage) -> tuple[TapeSet, ...]:
     """Equal tapes together, in the order of their lowest number.
 
     Raises DesignError where a tape cannot be sewn: casings that overlap, a casing above the
     waistband's edge, or too little ribbon for the lowest casing.
     """
-    marks, stations, drops = casing_marks(design), station_fractions(design), drops_of(design)
-    writing, own = Writing.of(design.units), design.tapes
+    marks, own = cage.marks, cage.design.tapes
+    writing, drops = Writing.of(cage.design.units), drops_of(cage.design)
     keys = np.round(np.hstack([marks.upper, marks.steel, marks.lower]) / SAME_LENGTH).astype(np.int64)
     groups: dict[bytes, list[int]] = {}
     for tape in range(own.count):
@@ -90,7 +89,7 @@ def tape_sets(design: Design) -> tuple[TapeSet, ...]:
             TapeSet(
                 letter=letter_of(number),
                 tapes=tuple(tape + 1 for tape in tapes),
-                sides=tuple(side_of(float(stations[tape])) for tape in tapes),
+                sides=tuple(side_of(float(cage.stations[tape])) for tape in tapes),
                 casings=tuple(
                     Casing(h + 1, float(u), float(s), float(w)) for h, (u, s, w) in enumerate(rows)
                 ),

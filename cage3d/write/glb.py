@@ -10,7 +10,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence, Set
 from importlib.metadata import PackageNotFoundError, version
-from pathlib import Path
 
 import numpy as np
 
@@ -20,22 +19,10 @@ from cage3d.mesh.parts import build_parts
 from cage3d.scene.looks import LOOKS
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
-from cage3d.write.files import write_whole
 from cage3d.write.gltf import Binary
 
 STILL = 1e-7  # m; a part that moves less from stage to stage gets no morph targets
 REST, MOVE = 0.8, 1.6  # s that each stage stands, and that the change to the next one takes
-
-
-def write_glb(
-    settled: SettledCage,
-    path: str | Path,
-    stages: Sequence[DressingStep] = (),
-    wanted: Set[str] | None = None,
-    fine: bool = False,
-) -> Path:
-    """Writes the model of a settled cage to `path`; see glb_bytes. Raises OutputError."""
-    return write_whole(path, glb_bytes(settled, stages, wanted, fine))
 
 
 def glb_bytes(

@@ -15,11 +15,11 @@ from cage3d.design import rules
 from cage3d.design.models import Design
 from cage3d.design.profile import SILHOUETTES, dome, levels
 from cage3d.design.read import read_text
-from cage3d.design.starter import Measures, first_design, hip_half_breadth
+from cage3d.design.starter import Brief, first_design, hip_half_breadth
 from cage3d.errors import DesignError
 from cage3d.units import INCH
 
-SHORT = Measures(
+SHORT = Brief(
     waist=26 * INCH, waist_height=41.5 * INCH, hip=39 * INCH, hip_drop=8 * INCH, hem=74 * INCH,
     clearance=(17 * INCH, 18.5 * INCH),
 )  # fmt: skip
@@ -41,7 +41,7 @@ def hem_height(design: Design) -> float:
 @pytest.mark.parametrize("units", ["in", "cm"])
 @pytest.mark.parametrize("measures", [SHORT, LONG], ids=["short", "long"])
 @pytest.mark.parametrize("silhouette", sorted(SILHOUETTES))
-def test_reads_back_and_meets_its_hem(silhouette: str, measures: Measures, units: str) -> None:
+def test_reads_back_and_meets_its_hem(silhouette: str, measures: Brief, units: str) -> None:
     design = read_text(first_design(replace(measures, silhouette=silhouette, units=units)))
     assert rules.remarks(design) == []
     middle = sum(measures.clearance) / 2
@@ -126,9 +126,7 @@ def test_any_first_design_reads_back(
     tapes: int,
     units: str,
 ) -> None:
-    measures = Measures(
-        waist, height, hem, (low, low + 0.05), silhouette, hoops=hoops, tapes=tapes, units=units
-    )
+    measures = Brief(waist, height, hem, (low, low + 0.05), silhouette, hoops=hoops, tapes=tapes, units=units)
     try:
         text = first_design(measures)
     except DesignError:

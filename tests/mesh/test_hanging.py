@@ -11,7 +11,7 @@ from cage3d.mesh.strip_line import strip_line
 from cage3d.mesh.tapes import SEGMENT_PARTS, tape_lines
 from cage3d.mesh.wearer import laid_over
 from cage3d.settle import settle
-from cage3d.shape.form import Form, Section
+from cage3d.shape.form import Form, Oval
 from cage3d.shape.lay_out import lay_out
 
 FIRST, SECOND = np.array([0.1, -0.2, 1.0]), np.array([0.15, -0.35, 0.8])
@@ -70,7 +70,7 @@ def test_slack_tapes_of_a_settled_cage_have_their_drops_and_taut_ones_are_straig
 
 
 def test_cloth_is_laid_over_the_wearer_and_left_alone_elsewhere() -> None:
-    form = Form((Section(1.0, 0.12, 0.12, 2.0), Section(0.8, 0.2, 0.2, 2.0), Section(0.0, 0.2, 0.2, 2.0)))
+    form = Form((Oval(1.0, 0.12, 0.12, 2.0), Oval(0.8, 0.2, 0.2, 2.0), Oval(0.0, 0.2, 0.2, 2.0)))
     points = np.array([[0.1, 0.0, 0.7], [0.0, -0.3, 0.7], [0.05, 0.0, 1.1]])
     laid = laid_over(form, points, 0.002)
     assert laid[0] == pytest.approx([0.202, 0, 0.7])

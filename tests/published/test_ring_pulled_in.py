@@ -11,7 +11,7 @@ from rigs import STRIP_6, out_of_plane, ring_on_tapes, without_weight
 
 from cage3d.settle import settle
 from cage3d.shape.lay_out import lay_out
-from cage3d.shape.strip import section_stiffness
+from cage3d.shape.section import section_of
 
 LENGTH = 2.0
 RADIUS = LENGTH / (2 * np.pi)
@@ -26,7 +26,7 @@ def pulled(share: float, nodes: int):
     settled = settle(without_weight(lay_out(design, nodes)))
     assert settled.settled
     ring = settled.positions[settled.cage.connectivity.hoop_nodes[0]]
-    force = settled.state.pull_force[2] * RADIUS**2 / section_stiffness(design.steel)[0]
+    force = settled.state.pull_force[2] * RADIUS**2 / section_of(design.steel).stiffness.easy
     quarter = len(ring) // 4
     return force, np.linalg.norm(ring[quarter] - ring[3 * quarter]) / (2 * RADIUS), ring
 

@@ -18,7 +18,7 @@ from cage3d.settle.model import model_of, no_forces, trial_at
 from cage3d.settle.posture import first_posture
 from cage3d.settle.stability import RIGID
 from cage3d.shape.lay_out import lay_out
-from cage3d.shape.strip import section_stiffness
+from cage3d.shape.section import section_of
 
 LENGTH = 2.0
 RADIUS = LENGTH / (2 * np.pi)
@@ -66,7 +66,7 @@ def critical(kind: str, nodes: int) -> float:
     bare = hessian(cage, 0.0)
     per_load = (hessian(cage, -RADIUS) - bare) + load_hessian(cage, kind)
     values = eig(bare, -per_load, right=False)
-    bending = section_stiffness(cage.design.steel)[0]
+    bending = section_of(cage.design.steel).stiffness.easy
     loads = np.sort(values[np.isfinite(values) & (np.abs(values.imag) < 1e-6 * np.abs(values))].real)
     scaled = loads * RADIUS**3 / bending
     # Rigid motions cost nothing at any load and come out as noise near zero, or as loads without meaning.

@@ -13,7 +13,7 @@ from scipy.special import ellipe, ellipk
 
 from cage3d.settle import settle
 from cage3d.shape.lay_out import lay_out
-from cage3d.shape.strip import section_stiffness
+from cage3d.shape.section import section_of
 
 LENGTH = 1.2
 TABLE = {0.8: (10.98229097, 0.26631859), 0.5: (13.31852815, 0.37330643)}
@@ -42,7 +42,7 @@ def sprung(chord: float, nodes: int) -> np.ndarray:
     from_chord = strip - strip[0]
     from_chord = from_chord - (from_chord @ along)[:, None] * along
     rise = np.linalg.norm(from_chord, axis=1).max()
-    force = settled.state.pull_force[0] * LENGTH**2 / section_stiffness(design.steel)[0]
+    force = settled.state.pull_force[0] * LENGTH**2 / section_of(design.steel).stiffness.easy
     return np.array([force, rise / LENGTH])
 
 

@@ -9,10 +9,10 @@ from rigs import STRIP_10, design_of, ring_on_tapes, whole_cage, without_weight
 
 from cage3d.design.models import Design
 from cage3d.report import Report, measure
-from cage3d.report.bends import smallest_elastic_radius
 from cage3d.report.curves import HoopCurve, height_towards, plane_of, side_word, widths_in_plan
 from cage3d.settle import settle
 from cage3d.shape.lay_out import lay_out
+from cage3d.shape.section import section_of
 
 
 def circle(length: float = 2.0, tapes: int = 10) -> Report:
@@ -38,7 +38,7 @@ def test_a_circle_uses_t_over_2r_of_its_steel() -> None:
 def test_smallest_elastic_radius_of_half_a_millimetre() -> None:
     """E t / (2 yield): 41.7 mm for 0.5 mm strip at 200 GPa and 1200 MPa (textbook strength of materials)."""
     steel = ring_on_tapes(2.0, 8, STRIP_10 | {"thickness": 0.0005}).steel
-    assert smallest_elastic_radius(steel) == pytest.approx(0.0417, abs=5e-5)
+    assert section_of(steel).smallest_elastic_radius == pytest.approx(0.0417, abs=5e-5)
 
 
 def test_a_level_circle_is_level() -> None:

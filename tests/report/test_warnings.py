@@ -14,7 +14,7 @@ from cage3d.report import measure
 from cage3d.report.over_form import detour_of, taut_length
 from cage3d.report.why_not import why_not
 from cage3d.settle import settle
-from cage3d.shape.form import Form, Section
+from cage3d.shape.form import Form, Oval
 from cage3d.shape.lay_out import lay_out
 
 STRIP = {"width": "12 mm", "thickness": "0.6 mm"}
@@ -203,7 +203,7 @@ def test_taut_string_over_a_corner() -> None:
 def test_a_tape_over_the_hip_drops_less_by_what_its_way_is_longer() -> None:
     """A cone down to a hip 0.1 m out and 0.1 m down, upright below; the tape ends 0.1 m out, 0.3 m down."""
     levels = ((1.0, 0.10), (0.95, 0.15), (0.91, 0.19), (0.90, 0.20), (0.89, 0.20), (0.0, 0.20))
-    form = Form(tuple(Section(height, half, half, 2.0) for height, half in levels))
+    form = Form(tuple(Oval(height, half, half, 2.0) for height, half in levels))
     upper, lower = np.array([0.10, 0.0, 1.0]), np.array([0.20, 0.0, 0.7])
     length = float(np.hypot(0.1, 0.3))
     longer, shorter = detour_of(form, upper, lower, length)

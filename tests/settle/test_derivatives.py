@@ -17,7 +17,7 @@ from cage3d.settle.contact import FormGap
 from cage3d.settle.model import model_of, no_forces, trial_at
 from cage3d.settle.posture import first_posture
 from cage3d.settle.terms.strip import STIFFNESSES
-from cage3d.shape.form import Form, Section
+from cage3d.shape.form import Form, Oval
 from cage3d.shape.lay_out import lay_out
 
 STEPS = 2.0 ** -np.arange(2, 7)
@@ -107,11 +107,11 @@ def test_slack_tapes_do_nothing(rig):
 
 
 FORM = Form((
-    Section(1.00, 0.12, 0.09, 2.2),
-    Section(0.90, 0.15, 0.11, 2.4),
-    Section(0.80, 0.17, 0.12, 2.7),
-    Section(0.40, 0.13, 0.10, 2.7),
-    Section(0.00, 0.10, 0.07, 2.7),
+    Oval(1.00, 0.12, 0.09, 2.2),
+    Oval(0.90, 0.15, 0.11, 2.4),
+    Oval(0.80, 0.17, 0.12, 2.7),
+    Oval(0.40, 0.13, 0.10, 2.7),
+    Oval(0.00, 0.10, 0.07, 2.7),
 ))  # fmt: skip
 
 
@@ -140,7 +140,7 @@ def test_gap_is_zero_on_the_form_and_negative_inside():
 
 def test_contact_pushes_out_of_the_form_and_off_the_floor(rig):
     trial, direction, _ = rig
-    wide = [Section(s.height - 0.1, 2.0 * s.half_breadth, 2.5 * s.half_depth, s.power) for s in FORM.sections]
+    wide = [Oval(s.height - 0.1, 2.0 * s.half_breadth, 2.5 * s.half_depth, s.power) for s in FORM.sections]
     form = Form(tuple(wide))
     model = model_of(replace(trial.model.cage, form=form), 300.0)
     posture = replace(trial.posture, positions=trial.posture.positions - [0.0, 0.0, 0.5])

@@ -16,6 +16,7 @@ from made import SAMPLES, hard_data, hung_sample
 from cage3d.design.models import Stock
 from cage3d.design.read import read_data
 from cage3d.errors import DesignError
+from cage3d.shape.lay_out import lay_out
 from cage3d.sheets.cutting import CuttingPlan, plan_cutting
 from cage3d.sheets.making import prepared
 from cage3d.sheets.steel import SteelCut, cutting_list
@@ -34,7 +35,7 @@ def one_cut() -> SteelCut:
         "tapes": {"count": 8, "drops": [200]},
         "hoops": [{"length": 1600, "join": {"overlap": 50}}],
     }
-    return cutting_list(read_data(data))[0]
+    return cutting_list(lay_out(read_data(data)))[0]
 
 
 def cuts_of(lengths: Sequence[float]) -> list[SteelCut]:
@@ -63,7 +64,7 @@ def assert_sums(plan: CuttingPlan) -> None:
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
 def test_cut_and_left_over_are_what_is_bought(path: Path) -> None:
     settled, report = hung_sample(path)
-    making = prepared(settled.cage.design, report, None, ())
+    making = prepared(settled.cage, report, None, ())
     for plan in making.plans:
         assert_sums(plan)
         assert plan.left >= settled.cage.design.buying.spare * plan.cut - 1e-6 or not plan.spare
@@ -137,8 +138,8 @@ def test_two_sizes_of_steel_are_planned_apart() -> None:
     data = hard_data()
     data["hoops"][-1] = data["hoops"][-1] | {"steel": {"width": "6 mm"}}
     design = read_data(data)
-    plans = plan_cutting(cutting_list(design), design.buying.steel, 0.0, Writing(inches=True))
-    assert [round(plan.steel.width, 4) for plan in plans] == [0.005, 0.006]
+    plans = plan_cutting(cutting_list(lay_out(design)), design.buying.steel, 0.0, Writing(inches=True))
+    assert [round(plan.section.steel.width, 4) for plan in plans] == [0.005, 0.006]
     assert [len(plan.cuts) for plan in plans] == [11, 1]
     for plan in plans:
         assert_sums(plan)

@@ -18,6 +18,7 @@ from cage3d.design.models import Stock
 from cage3d.design.read import read
 from cage3d.errors import CommandError, DesignError, NotSettledError
 from cage3d.report.cautions import wearing_cautions
+from cage3d.shape.lay_out import lay_out
 from cage3d.sheets import cautions, make_sheets
 from cage3d.sheets.assembly import assembly_steps
 from cage3d.sheets.effects import moved
@@ -120,7 +121,7 @@ def test_cautions_stand_where_the_hand_does_the_work() -> None:
 
 def steps(letter: str) -> dict[str, str]:
     settled, report = hung_sample(sample(letter))
-    return {step.title: step.text for step in assembly_steps(prepared(settled.cage.design, report, None, ()))}
+    return {step.title: step.text for step in assembly_steps(prepared(settled.cage, report, None, ()))}
 
 
 def test_assembly_is_that_of_this_cage() -> None:
@@ -171,14 +172,14 @@ def test_heights_to_check_are_those_of_the_report() -> None:
 
 def test_the_cutting_list_is_on_its_page() -> None:
     words = page_with(pages_of(sheets_of(sample("d")).pdf), "1 Steel: cutting list")
-    for cut in cutting_list(read(sample("d"))):
+    for cut in cutting_list(lay_out(read(sample("d")))):
         assert Writing(True).figure(cut.cut) in words
 
 
 def test_tables_hold_the_same_figures() -> None:
     assert set(sheets_of(sample("d")).tables) == TABLES
     design = read(sample("d"))
-    cuts = cutting_list(design)
+    cuts = cutting_list(lay_out(design))
     assert [float(row["cut_mm"]) for row in table("cutting.csv")] == pytest.approx(
         [cut.cut * 1e3 for cut in cuts], abs=0.051
     )
@@ -188,7 +189,7 @@ def test_tables_hold_the_same_figures() -> None:
     assert sum(float(row["piece_mm"]) for row in plan) == pytest.approx(sum(bought.values()), abs=1.0)
     assert len(table("steel-marks.csv")) == sum(len(cut.marks) for cut in cuts)
     assert [int(row["tape"]) for row in table("tapes.csv")] == list(range(1, 11))
-    assert len(table("tape-marks.csv")) == sum(len(one.casings) for one in tape_sets(design))
+    assert len(table("tape-marks.csv")) == sum(len(one.casings) for one in tape_sets(lay_out(design)))
 
 
 def test_prices_are_added_up_and_missing_ones_left_out() -> None:

@@ -11,7 +11,7 @@ import pytest
 from made import SAMPLES, hung_sample, pages_of, sheets_of
 from numpy.typing import NDArray
 
-from cage3d.shape.marks import casing_marks
+from cage3d.shape.lay_out import lay_out
 from cage3d.sheets.paper.sizes import MARGIN
 from cage3d.sheets.strips import RULER, SIDE
 from cage3d.sheets.tapes import tape_sets
@@ -86,8 +86,8 @@ def test_three_casing_marks_measure_right(path: Path, tmp_path: Path) -> None:
     design = settled.cage.design
     all_pages = pictures(sheets_of(path).pdf, tmp_path)
     found = marks_from_zero(first_strip_pages(path, all_pages))
-    marks = casing_marks(design)
-    tape, last = tape_sets(design)[0].tapes[0] - 1, len(design.hoops) - 1
+    marks = lay_out(design).marks
+    tape, last = tape_sets(lay_out(design))[0].tapes[0] - 1, len(design.hoops) - 1
     wanted = [marks.upper[tape, 0], marks.lower[tape, last // 2], marks.lower[tape, last]]
     nearest = [min(found, key=lambda place: abs(place - mark * 1e3)) for mark in wanted]
     assert nearest == pytest.approx([mark * 1e3 for mark in wanted], abs=TRUE)

@@ -46,7 +46,7 @@ def at(cut: SteelCut, name: str) -> list[float]:
 
 @pytest.mark.parametrize("letter", WORKED)
 def test_cut_lengths_are_those_worked_out_by_hand(letter: str) -> None:
-    cuts = cutting_list(read(sample(letter)))
+    cuts = cutting_list(lay_out(read(sample(letter))))
     assert [cut.exact / INCH for cut in cuts] == pytest.approx(WORKED[letter], abs=0.006)
     for cut in cuts:
         assert cut.cut == pytest.approx(cut.exact, abs=SIXTEENTH / 2 + 1e-9)
@@ -56,7 +56,7 @@ def test_cut_lengths_are_those_worked_out_by_hand(letter: str) -> None:
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
 def test_cut_lengths_are_those_of_the_report(path: Path) -> None:
     settled, report = hung_sample(path)
-    cuts = cutting_list(settled.cage.design)
+    cuts = cutting_list(settled.cage)
     assert [cut.exact for cut in cuts] == pytest.approx(
         [hoop.cut_length_m for hoop in report.hoops], abs=1e-9
     )
@@ -77,7 +77,7 @@ def steel_between_tapes(design: Design, hoop: int) -> list[float]:
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
 def test_marks_are_as_far_apart_as_the_models_tapes(path: Path) -> None:
     design = read(path)
-    for cut in cutting_list(design):
+    for cut in cutting_list(lay_out(design)):
         places = [at(cut, f"tape {tape + 1}")[0] for tape in range(design.tapes.count)]
         # From the join at centre back the tapes come as 6 7 8 1 2 ...: the step over the ends is one round.
         steps = [after - before for before, after in pairwise(places)]
@@ -87,7 +87,7 @@ def test_marks_are_as_far_apart_as_the_models_tapes(path: Path) -> None:
 
 
 def test_a_lap_is_marked_at_both_ends_and_in_its_middle() -> None:
-    cut = cutting_list(plain(hoops=[{"length": 1600, "join": {"overlap": 50}}]))[0]
+    cut = cutting_list(lay_out(plain(hoops=[{"length": 1600, "join": {"overlap": 50}}])))[0]
     assert cut.exact == pytest.approx(1.65)
     assert at(cut, "CB") == pytest.approx([0.025, 1.625])
     assert at(cut, "CF") == pytest.approx([0.825])
@@ -99,14 +99,16 @@ def test_a_lap_is_marked_at_both_ends_and_in_its_middle() -> None:
 
 
 def test_ends_that_butt_in_a_tube_take_nothing() -> None:
-    cut = cutting_list(plain(hoops=[{"length": 1600, "join": {"tube": 30}}]))[0]
+    cut = cutting_list(lay_out(plain(hoops=[{"length": 1600, "join": {"tube": 30}}])))[0]
     assert cut.exact == pytest.approx(1.6)
     assert at(cut, "CB") == pytest.approx([0.0, 1.6])
     assert at(cut, "other end") == []
 
 
 def test_a_join_at_centre_front_turns_the_marks_round() -> None:
-    cut = cutting_list(plain(hoops=[{"length": 1600, "join": {"overlap": 50}, "join_at": "front"}]))[0]
+    cut = cutting_list(lay_out(plain(hoops=[{"length": 1600, "join": {"overlap": 50}, "join_at": "front"}])))[
+        0
+    ]
     assert at(cut, "CF") == pytest.approx([0.025, 1.625])
     assert at(cut, "CB") == pytest.approx([0.825])
     assert at(cut, "tape 1") == pytest.approx([0.125])
@@ -117,14 +119,14 @@ def test_a_tape_in_the_join_is_met_at_both_ends() -> None:
         tapes={"count": 8, "drops": [200], "stations": "on"},
         hoops=[{"length": 1600, "join": {"overlap": 50}}],
     )
-    cut = cutting_list(design)[0]
+    cut = cutting_list(lay_out(design))[0]
     assert at(cut, "tape 5") == pytest.approx([0.025, 1.625])
     assert [mark.names for mark in cut.marks if "tape 5" in mark.names] == [("CB", "tape 5")] * 2
     assert at(cut, "tape 1") == pytest.approx([0.825])
 
 
 def test_an_open_hoop_begins_and_ends_past_its_end_tapes() -> None:
-    cut = cutting_list(plain(hoops=[{"length": 1500, "opening": "front", "overhang": 12}]))[0]
+    cut = cutting_list(lay_out(plain(hoops=[{"length": 1500, "opening": "front", "overhang": 12}])))[0]
     assert cut.exact == pytest.approx(1.5)
     assert cut.tips == 2
     assert at(cut, "tape 1") == pytest.approx([0.012])
@@ -135,7 +137,7 @@ def test_an_open_hoop_begins_and_ends_past_its_end_tapes() -> None:
 
 def test_marks_rise_along_the_steel() -> None:
     for path in SAMPLES:
-        for cut in cutting_list(read(path)):
+        for cut in cutting_list(lay_out(read(path))):
             places = [mark.at for mark in cut.marks]
             assert places == sorted(places)
             assert places[0] >= 0.0

@@ -10,6 +10,7 @@ from made import SAMPLES, hung_sample, sample
 
 from cage3d.design.read import read, read_data
 from cage3d.errors import DesignError
+from cage3d.shape.lay_out import lay_out
 from cage3d.sheets.making import prepared
 from cage3d.sheets.tapes import letter_of, side_of, tape_sets
 
@@ -28,15 +29,17 @@ WORKED = {
 @pytest.mark.parametrize("letter", WORKED)
 def test_finished_and_cut_lengths_are_those_worked_out_by_hand(letter: str) -> None:
     half = WORKED[letter]
-    finished = {tape: one.finished / INCH for one in tape_sets(read(sample(letter))) for tape in one.tapes}
+    finished = {
+        tape: one.finished / INCH for one in tape_sets(lay_out(read(sample(letter)))) for tape in one.tapes
+    }
     assert [finished[tape] for tape in sorted(finished)] == pytest.approx([*half, *reversed(half)], abs=1e-6)
-    for one in tape_sets(read(sample(letter))):
+    for one in tape_sets(lay_out(read(sample(letter)))):
         assert one.cut == pytest.approx(one.finished + 2 * INCH)
 
 
 def test_ribbon_of_the_short_petticoat() -> None:
     """Eight tapes of 26 3/4 in, doubled: 428 in."""
-    (only,) = tape_sets(read(sample("a")))
+    (only,) = tape_sets(lay_out(read(sample("a"))))
     assert only.cut / INCH == pytest.approx(26.75)
     assert len(only.tapes) * only.ribbon / INCH == pytest.approx(428.0)
 
@@ -46,7 +49,7 @@ def test_steel_and_weight_of_five_samples() -> None:
     worked = {"a": (259, 181), "b": (245, 171), "c": (630, 754), "d": (447.4, 313), "e": (436.2, 305)}
     for letter, (inches, grams) in worked.items():
         settled, report = hung_sample(sample(letter))
-        steel = prepared(settled.cage.design, report, None, ()).materials[0]
+        steel = prepared(settled.cage, report, None, ()).materials[0]
         assert steel.amount / INCH == pytest.approx(inches, abs=0.1), letter
         assert (steel.weight or 0.0) * 1e3 == pytest.approx(grams, abs=1.0), letter
 
@@ -55,7 +58,7 @@ def test_steel_and_weight_of_five_samples() -> None:
 def test_strips_are_the_drops_of_the_design_for_every_tape(path: Path) -> None:
     design = read(path)
     seen: list[int] = []
-    for one in tape_sets(design):
+    for one in tape_sets(lay_out(design)):
         for tape in one.tapes:
             seen.append(tape)
             drops = design.tapes.drops[tape - 1]
@@ -71,10 +74,10 @@ def test_strips_are_the_drops_of_the_design_for_every_tape(path: Path) -> None:
 
 
 def test_equal_tapes_share_a_strip_and_say_their_sides() -> None:
-    sets = tape_sets(read(sample("d")))
+    sets = tape_sets(lay_out(read(sample("d"))))
     assert [one.names for one in sets] == ["1 L, 10 R", "2 L, 9 R", "3 L, 8 R", "4 L, 7 R", "5 L, 6 R"]
     assert [one.letter for one in sets] == list("ABCDE")
-    assert [one.names for one in tape_sets(read(sample("a")))] == ["1–4 L, 5–8 R"]
+    assert [one.names for one in tape_sets(lay_out(read(sample("a"))))] == ["1–4 L, 5–8 R"]
 
 
 def test_sides_and_letters() -> None:
@@ -106,5 +109,5 @@ def written(**tapes: Any) -> dict[str, Any]:
 )
 def test_what_cannot_be_sewn_is_refused(tapes: dict[str, Any], said: str) -> None:
     with pytest.raises(DesignError) as fault:
-        tape_sets(read_data(written(**tapes)))
+        tape_sets(lay_out(read_data(written(**tapes))))
     assert any(said in problem.why for problem in fault.value.problems)

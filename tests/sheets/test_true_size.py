@@ -11,7 +11,7 @@ import pytest
 from made import POINT, SAMPLES, Page, hung_hard, hung_sample, pages_of, sample, sheets_of, sheets_of_hard
 
 from cage3d.design.models import Design
-from cage3d.shape.marks import casing_marks
+from cage3d.shape.lay_out import lay_out
 from cage3d.sheets.tapes import tape_sets
 
 TRUE = 0.0002  # m, within which everything must measure right
@@ -77,8 +77,8 @@ def merged(places: list[float]) -> list[float]:
 
 def wanted_lines(design: Design) -> list[list[float]]:
     """For each set of equal tapes: every casing line, m from the zero, straight from the design's marks."""
-    marks = casing_marks(design)
-    rows = [one.tapes[0] - 1 for one in tape_sets(design)]
+    marks = lay_out(design).marks
+    rows = [one.tapes[0] - 1 for one in tape_sets(lay_out(design))]
     return [sorted([*marks.upper[row], *marks.lower[row]]) for row in rows]
 
 

@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
+import numpy as np
+from numpy.typing import NDArray
+
 from cage3d.design.models import Design
 from cage3d.design.points import station_fractions
 from cage3d.errors import Problem
@@ -176,12 +179,12 @@ def ends_of_open_hoops(design: Design) -> Iterator[Problem]:
             )
 
 
-def opening_share(stations: tuple[float, ...], opening: str) -> float:
+def opening_share(stations: NDArray[np.float64], opening: str) -> float:
     """Share of the girth between the two tapes beside an opening."""
     if opening == "front":
-        return 1.0 - stations[-1] + stations[0]
+        return float(1.0 - stations[-1] + stations[0])
     after = next((place for place, f in enumerate(stations) if f >= 0.5), 0)
-    return (stations[after] - stations[after - 1]) % 1.0
+    return float((stations[after] - stations[after - 1]) % 1.0)
 
 
 COUNTS = (number_of_tapes, number_of_hoops)

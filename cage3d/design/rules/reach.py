@@ -13,12 +13,13 @@ from collections.abc import Iterator
 import numpy as np
 from numpy.typing import NDArray
 
+from cage3d.design import trade
 from cage3d.design.models import Design
 from cage3d.design.points import parse_point, station_fractions
 from cage3d.design.rules.body import waist_heights
 from cage3d.design.rules.cage import FEWEST_TAPES, MOST_TAPES, opening_share
 from cage3d.errors import Problem
-from cage3d.units import UnitError, show_length
+from cage3d.units import INCH, UnitError, show_length
 
 Floats = NDArray[np.float64]
 ROOM = 1e-9  # m, for rounding
@@ -118,7 +119,7 @@ def _too_short(design: Design, hoop: int, step: float, drops: Floats) -> Problem
         else f" on tape{'s' if len(short) > 1 else ''} {', '.join(map(str, short))}"
     )
     longer = "longer than its tapes can spread" if step > 0 else "shorter than its tapes can draw in to"
-    least = show_length(abs(step) + 0.0127, design.units)
+    least = show_length(abs(step) + trade.TAPE_SPARE, design.units)
     return Problem(
         f"tapes.drops[{tape}][{hoop}]",
         show_length(float(drops[tape]), design.units),
@@ -131,7 +132,7 @@ def _too_short(design: Design, hoop: int, step: float, drops: Floats) -> Problem
 def _two(metres: float, design: Design) -> str:
     """A length to two places of the design's unit, without the unit: the trade's 'tape 3.00'."""
     if design.units in ("in", "ft"):
-        return f"{metres / 0.0254:.2f}"
+        return f"{metres / INCH:.2f}"
     return show_length(float(metres), design.units)
 
 

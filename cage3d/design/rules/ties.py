@@ -7,13 +7,13 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from cage3d.design import trade
 from cage3d.design.models import Design, Panel, Tie
 from cage3d.design.points import parse_point, point_text, station_fractions
 from cage3d.design.rules.reach import hoop_girths
 from cage3d.errors import Problem
 from cage3d.units import UnitError, both, show_length
 
-BODY_RATIO = 0.658  # depth to breadth of a hip, women's mean of the 2012 U.S. Army body survey
 BODY_REACH = 1.5  # times hip_drop: ties above this level pass the trunk, below it the legs
 NO_DISTANCE = 1e-9  # of half the body's breadth
 
@@ -108,8 +108,8 @@ def ties_pass_the_body(design: Design) -> Iterator[Problem]:
     if wearer.hip_breadth is not None and wearer.hip_depth is not None:
         half_breadth, half_depth = wearer.hip_breadth / 2, wearer.hip_depth / 2
     else:
-        half_breadth = wearer.hip / math.pi / (1 + BODY_RATIO)
-        half_depth = half_breadth * BODY_RATIO
+        half_breadth = wearer.hip / math.pi / (1 + trade.HIP_DEPTH_PER_BREADTH)
+        half_depth = half_breadth * trade.HIP_DEPTH_PER_BREADTH
     for number, tie, start, end in _tied(design):
         if start[0] is None or start[0] != end[0] or _level(design, start[0]) > BODY_REACH * wearer.hip_drop:
             continue

@@ -34,7 +34,6 @@ from cage3d.miniature.process import (
 from cage3d.miniature.stand import base, plan_stand
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
-from cage3d.shape.waist import station_fractions
 from cage3d.steady import fixed
 
 TILT_TOLD = 4.0  # degrees: rings that lean more than this pinch in their slots
@@ -236,7 +235,7 @@ class _Maker:
 
     def stand(self) -> list[FlatPiece]:
         """The base, and two upright bars that carry the waist disc on their tabs."""
-        planned = plan_stand(self.lines, station_fractions(self.settled.cage.design), self.process)
+        planned = plan_stand(self.lines, self.settled.cage.stations, self.process)
         body, self.engraved = base(planned, self.process, self.scale.text, code_of(self.settled.cage.design))
         outline = planned.outline
         for hole in self._tab_holes():

@@ -6,18 +6,11 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from cage3d.report.bends import smallest_elastic_radius
+from cage3d.design import trade
 from cage3d.report.record import HoopReport, Report, SegmentReport, WarningReport
 from cage3d.report.warnings.case import Case
 from cage3d.steady import exceeds, first_largest, first_least, fixed, percent
-from cage3d.units import INCH
 from cage3d.wording import capital, listed, numbered
-
-# Limits without a source beside them are common practice or our own judgement.
-SLACK = INCH / 16.0  # less than this cannot be seen
-MARGIN = 0.5 * INCH
-TILT = 2.0  # degrees
-STRAIN = 2.0 / 3.0  # of yield
 
 
 def slack_tapes(case: Case) -> Iterator[WarningReport]:
@@ -27,7 +20,7 @@ def slack_tapes(case: Case) -> Iterator[WarningReport]:
         loose = {
             tape: part.slack_m
             for tape, part in segments_to(case.report, hoop.number)
-            if exceeds(part.slack_m, SLACK)
+            if exceeds(part.slack_m, trade.SEEN_SLACK)
         }
         if loose:
             most = max(loose.values())
@@ -66,7 +59,9 @@ def through_each_other(case: Case) -> Iterator[WarningReport]:
 
 def slack_ties(case: Case) -> Iterator[WarningReport]:
     loose = [
-        f"{tie.name} (by {case.say(tie.slack_m)})" for tie in case.report.ties if exceeds(tie.slack_m, SLACK)
+        f"{tie.name} (by {case.say(tie.slack_m)})"
+        for tie in case.report.ties
+        if exceeds(tie.slack_m, trade.SEEN_SLACK)
     ]
     if loose:
         hang, them = ("hang slack and do", "them") if len(loose) > 1 else ("hangs slack and does", "it")
@@ -80,7 +75,9 @@ def little_margin(case: Case) -> Iterator[WarningReport]:
     """One warning a hoop: a tape hardly longer than its step lies almost level, and its drop is a guess."""
     for hoop in case.report.hoops:
         near = {
-            tape: part for tape, part in segments_to(case.report, hoop.number) if exceeds(MARGIN, spare(part))
+            tape: part
+            for tape, part in segments_to(case.report, hoop.number)
+            if exceeds(trade.TAPE_SPARE, spare(part))
         }
         if near:
             tape, worst = list(near.items())[first_least([spare(part) for part in near.values()])]
@@ -88,14 +85,14 @@ def little_margin(case: Case) -> Iterator[WarningReport]:
                 "tape_margin",
                 f"Above hoop {hoop.number} {numbered('tape', near)} must step out almost all of the drop "
                 f"(tape {tape}: {case.say(worst.length_m)} long, steps {case.say(worst.step_m)}): a small "
-                f"error in it moves the hoop a lot. Lengthen the drop by {case.say(MARGIN)} or more, or "
+                f"error in it moves the hoop a lot. Lengthen the drop by {case.say(trade.TAPE_SPARE)} or more, or "
                 "shorten the hoop.",
             )
 
 
 def tilted(case: Case) -> Iterator[WarningReport]:
     """One warning for all: hoops above one another mostly tilt together."""
-    leaning = [hoop for hoop in case.report.hoops if exceeds(hoop.tilt_deg, TILT)]
+    leaning = [hoop for hoop in case.report.hoops if exceeds(hoop.tilt_deg, trade.TILT)]
     if leaning:
         worst = leaning[first_largest([hoop.tilt_deg for hoop in leaning])]
         (low, low_m), (high, high_m) = ends_of_tilt(worst)
@@ -122,8 +119,7 @@ def ends_of_tilt(hoop: HoopReport) -> tuple[tuple[str, float], tuple[str, float]
 
 def strained(case: Case) -> Iterator[WarningReport]:
     for hoop in case.report.hoops:
-        steel = case.settled.cage.design.steel_of(hoop.number - 1)
-        least = smallest_elastic_radius(steel)
+        least = case.settled.cage.steels[hoop.number - 1].section.smallest_elastic_radius
         bent = (
             f"Hoop {hoop.number} is bent to a radius of {case.say(hoop.smallest_bend_radius_m)}, "
             f"{percent(hoop.strain_used)} of what its steel bears"
@@ -134,7 +130,7 @@ def strained(case: Case) -> Iterator[WarningReport]:
                 f"{bent}: it will keep a kink. Below {case.say(least)} it does not spring back. Use thinner "
                 "steel, a longer hoop or looser ties.",
             )
-        elif hoop.strain_used > STRAIN:
+        elif hoop.strain_used > trade.STRAIN:
             yield WarningReport(
                 "strain",
                 f"{bent}: little is left for handling, and below {case.say(least)} it kinks. Use thinner "

@@ -4,21 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from cage3d.design import trade
 from cage3d.report.over_form import tapes_over_form
 from cage3d.report.record import WarningReport
 from cage3d.report.touching import ties_through_wearer
 from cage3d.report.warnings.case import Case
 from cage3d.steady import exceeds, first_largest
-from cage3d.units import INCH
 from cage3d.wording import capital, numbered
-
-# Limits without a source beside them are common practice or our own judgement.
-HEM_TOLERANCE = INCH / 16.0  # half the step to which drops are marked
-TRIP = 4.0 * INCH
-HEEL_SPACING, HEEL_HEM = 6.0 * INCH, 10.0 * INCH
-HIP_ROOM = 0.75 * INCH
-DETOUR = 0.125 * INCH
-RISER_ROOM = 1.0 * INCH
 
 
 def hem_clearance(case: Case) -> Iterator[WarningReport]:
@@ -27,9 +19,9 @@ def hem_clearance(case: Case) -> Iterator[WarningReport]:
         return
     low, high = case.report.hem.lowest_m, case.report.hem.highest_m
     changes = []
-    if exceeds(wanted[0] - HEM_TOLERANCE, low):
+    if exceeds(wanted[0] - trade.HEM_TOLERANCE, low):
         changes.append(f"shorten the drops by {case.say(wanted[0] - low)} where it is lowest")
-    if exceeds(high, wanted[1] + HEM_TOLERANCE):
+    if exceeds(high, wanted[1] + trade.HEM_TOLERANCE):
         changes.append(f"lengthen the drops by {case.say(high - wanted[1])} where it is highest")
     if changes:
         yield WarningReport(
@@ -40,11 +32,11 @@ def hem_clearance(case: Case) -> Iterator[WarningReport]:
 
 
 def trip(case: Case) -> Iterator[WarningReport]:
-    if exceeds(TRIP, case.report.hem.lowest_m):
+    if exceeds(trade.TRIP_HEIGHT, case.report.hem.lowest_m):
         yield WarningReport(
             "trip",
             f"The hem comes down to {case.say(case.report.hem.lowest_m)} above the floor: below "
-            f"{case.say(TRIP)} the wearer steps on it. Shorten the drops.",
+            f"{case.say(trade.TRIP_HEIGHT)} the wearer steps on it. Shorten the drops.",
         )
 
 
@@ -57,14 +49,14 @@ def on_floor(case: Case) -> Iterator[WarningReport]:
 
 
 def heel_through(case: Case) -> Iterator[WarningReport]:
-    if len(case.report.hoops) < 2 or not exceeds(HEEL_HEM, case.report.hem.lowest_m):
+    if len(case.report.hoops) < 2 or not exceeds(trade.HEEL_HEM, case.report.hem.lowest_m):
         return
     spacing = max(tape.segments[-1].drop_m for tape in case.report.tapes)
-    if exceeds(spacing, HEEL_SPACING):
+    if exceeds(spacing, trade.HEEL_SPACING):
         yield WarningReport(
             "heel_through",
             f"The two lowest hoops lie up to {case.say(spacing)} apart, close above the floor: a heel can go "
-            f"through between them. Keep them within {case.say(HEEL_SPACING)}, or put a hoop between.",
+            f"through between them. Keep them within {case.say(trade.HEEL_SPACING)}, or put a hoop between.",
         )
 
 
@@ -81,17 +73,17 @@ def on_wearer(case: Case) -> Iterator[WarningReport]:
 def hip_close(case: Case) -> Iterator[WarningReport]:
     top = case.report.hoops[0]
     touches = any(touch.hoop == 1 and touch.what == "wearer" for touch in case.report.touching)
-    if top.clearance_m is not None and exceeds(HIP_ROOM, top.clearance_m) and not touches:
+    if top.clearance_m is not None and exceeds(trade.HIP_ROOM, top.clearance_m) and not touches:
         yield WarningReport(
             "hip_close",
             f"The top hoop clears the wearer by only {case.say(max(top.clearance_m, 0.0))}; "
-            f"{case.say(HIP_ROOM)} or more all round is usual. Make it longer.",
+            f"{case.say(trade.HIP_ROOM)} or more all round is usual. Make it longer.",
         )
 
 
 def tape_over_form(case: Case) -> Iterator[WarningReport]:
     """One warning a hoop. The mechanics takes tapes as straight; worn, they lie on the hip."""
-    detours = [detour for detour in tapes_over_form(case.settled) if detour.drop_shorter > DETOUR]
+    detours = [detour for detour in tapes_over_form(case.settled) if detour.drop_shorter > trade.DETOUR]
     for hoop in sorted({detour.to_hoop for detour in detours}):
         own = {detour.tape: detour for detour in detours if detour.to_hoop == hoop}
         tape, worst = list(own.items())[first_largest([detour.drop_shorter for detour in own.values()])]
@@ -129,7 +121,7 @@ def door(case: Case) -> Iterator[WarningReport]:
 
 def riser(case: Case) -> Iterator[WarningReport]:
     step = case.settled.cage.design.stage.riser
-    if step is None or case.report.hem.lowest_m >= step + RISER_ROOM:
+    if step is None or case.report.hem.lowest_m >= step + trade.RISER_ROOM:
         return
     room = case.report.hem.lowest_m - step
     over = f"clears it by only {case.say(room)}" if room > 0.0 else "does not clear it"

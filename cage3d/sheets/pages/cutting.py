@@ -7,7 +7,7 @@ from reportlab.lib.units import mm
 from reportlab.platypus import CondPageBreak, Flowable, PageBreak
 
 from cage3d.sheets import cautions
-from cage3d.sheets.cutting import CuttingPlan, steel_size
+from cage3d.sheets.cutting import CuttingPlan
 from cage3d.sheets.least_steel import Bar
 from cage3d.sheets.making import Making
 from cage3d.sheets.pages.marks import marks_pages
@@ -91,7 +91,7 @@ def cut_table(making: Making, letters: Letters, width: float) -> Flowable:
 def cut_row(cut: SteelCut, writing: Writing, letters: Letters) -> list[object]:
     return [
         say(letters, str(cut.hoop), NUMBER),
-        say(letters, steel_size(cut.steel), CELL),
+        say(letters, cut.section.words, CELL),
         say(letters, writing.figure(cut.finished), CELL_RIGHT),
         say(letters, join_takes(cut, writing), CELL_RIGHT),
         say(letters, writing.figure(cut.cut), CUT),
@@ -122,7 +122,7 @@ def ends_of(cut: SteelCut, writing: Writing) -> str:
         return "2 tips"
     if cut.join is None:
         return "meet"
-    return "1 lap" if cut.overlap else f"1 tube {writing.figure(cut.join.tube or 0.0)}"
+    return "1 lap" if cut.overlap else f"1 tube {writing.figure(cut.join.length)}"
 
 
 def list_note(writing: Writing) -> str:
@@ -137,7 +137,7 @@ def list_note(writing: Writing) -> str:
 def plan_block(plan: CuttingPlan, writing: Writing, letters: Letters, width: float) -> list[Flowable]:
     """One size of steel: every coil or length with its cuts, and the sum that must come out."""
     blocks: list[Flowable] = []
-    intro = f"{steel_size(plan.steel)}. {plan_note(plan)}"
+    intro = f"{plan.section.words}. {plan_note(plan)}"
     for number, bar in enumerate(plan.bars, start=1):
         drawn = BarDrawing(bar, number, writing, letters, width)
         blocks.append(together(say(letters, intro, CELL), gap(1), drawn) if number == 1 else drawn)

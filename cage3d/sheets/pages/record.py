@@ -10,7 +10,6 @@ from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, PageBreak
 
 from cage3d.report.cautions import wearing_cautions
 from cage3d.report.record import HoopReport
-from cage3d.shape.waist import station_fractions
 from cage3d.sheets.making import Making
 from cage3d.sheets.paper.drawing import (
     CELL,
@@ -43,7 +42,7 @@ def record_pages(making: Making, identity: Identity, letters: Letters, width: fl
     story += [WhoAndWhen(identity, letters, width), gap(3)]
     story += [say(letters, f"Heights above the floor at each tape, {making.writing.unit}", SUBTITLE)]
     story += [say(letters, HOW, SMALL), gap(2)]
-    sides = [side_of(float(fraction)) for fraction in station_fractions(making.design)]
+    sides = [side_of(float(fraction)) for fraction in making.stations]
     hoops = making.report.hoops
     blocks = -(-len(hoops) // HOOPS_ABREAST)
     abreast = -(-len(hoops) // blocks)

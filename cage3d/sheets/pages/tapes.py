@@ -55,7 +55,7 @@ def tape_pages(making: Making, letters: Letters, width: float) -> list[Flowable]
 def instructions(making: Making) -> list[str]:
     """How this cage's tapes are made."""
     own, writing = making.design.tapes, making.writing
-    widest = max(cut.steel.width for cut in making.cuts)
+    widest = max(cut.section.along for cut in making.cuts)
     lines = [
         (
             "Clamp the tapes of a set side by side on a board with their zero lines level, lay the marking"

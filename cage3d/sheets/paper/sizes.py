@@ -7,13 +7,14 @@ from dataclasses import dataclass
 from reportlab.lib.units import mm
 
 from cage3d.errors import CommandError, Problem
+from cage3d.units import INCH
 
 # m, upright: ISO 216 for A sizes; letter is 8 1/2 by 11 in.
 PAPERS = {"a4": (0.210, 0.297), "letter": (0.2159, 0.2794), "a3": (0.297, 0.420)}
 MARGIN = 12 * mm  # home printers leave up to 6 mm blank
 HEADER = 9 * mm
 FOOTER = 8 * mm
-POINTS_PER_METRE = 72.0 / 0.0254
+POINTS_PER_METRE = 72.0 / INCH
 
 
 @dataclass(frozen=True)

@@ -1,0 +1,69 @@
+"""The numbers of the trade in one table, each with where it is from.
+
+[survey]: means over 1986 women, computed from the public table of the 2012 U.S. Army survey
+(Natick/TR-15/007). [common practice]: how workrooms do it, without a source. [from memory]: not
+looked up in print; weigh or measure your own. Lengths in m. What is bought stands in `stock`.
+"""
+
+from __future__ import annotations
+
+from cage3d.units import inches
+
+# The body. A section is fuller than an ellipse of the same breadth and depth: its girth over the ellipse's.
+WAIST_DEPTH_PER_BREADTH = 0.709  # [survey]
+WAIST_FULLNESS = 1.061  # [survey]
+HIP_DEPTH_PER_BREADTH = 0.658  # [survey]
+HIP_FULLNESS = 1.097  # [survey]
+
+# Where nothing else is written [common practice].
+BAND_DEPTH = inches(1)
+BAND_OVERLAP = inches(6)  # beyond the waist's girth, for the buckle and turning
+CASING_HEIGHT = inches(1)
+TAPE_WIDTH = inches(1)
+TAPE_ALLOWANCE = inches(1)  # at either end
+OVERHANG = inches(1 / 2)  # of an open hoop's ends past their last casings
+LAP = inches(2)  # held by a clamp; 1 1/2 to 2 in is usual
+
+# The join. Two layers clamped at their ends but free to slide bend as two strips; a metal tube over both ends
+# hardly bends at all. [common practice]; the join is short, so these matter little.
+LAP_STIFFENING = 2.0
+TUBE_STIFFENING = 10.0
+TUBE_WALL = 0.0004  # brass or steel [from memory]
+TUBE_DENSITY = 8000.0  # kg/m3, between steel and brass [from memory]
+
+# Caps on the ends of a strip: 3/8 to 5/8 in long, the crimped metal one 1/2 in [from memory].
+TIP_LENGTH = inches(1 / 2)
+TIP_WALL = 0.0006  # [from memory]; drawn only
+
+# Covers and ribbons.
+COVER_DENSITY = 1300.0  # kg/m3, plasticised PVC [from memory]; only the drawn section depends on it
+RIBBON_AREA = 0.28  # kg/m2, one layer: 7 g/m of grosgrain 25 mm wide [from memory; weigh a metre of your own]
+RIBBON_THICKNESS = 0.0005  # one layer of grosgrain or twill [common practice]; drawn only
+TIE_WIDTH = inches(1 / 2)  # twill tape [common practice]; drawn only
+TIE_THICKNESS = 0.001  # [common practice]; drawn only
+LACE_WIDTH, LACE_THICKNESS = 0.006, 0.002  # [common practice]; drawn only
+BELTING_THICKNESS = 0.002  # [common practice]; drawn only
+
+# What is bought beyond the finished sizes [common practice].
+TIE_EXTRA = inches(6)  # on every tie, to knot it and to let it out again
+EYELETS_PER_PANEL = 16  # of the usual 12 to 16
+LACE_ENDS = 1.0  # to tie a lace and to let it out
+THREAD_PER_SEAM = 3.0  # m of thread in a metre of lockstitch, top and bottom thread together
+
+# What a cage must keep clear of [common practice], and what is worth a warning [our own judgement].
+HIP_ROOM = inches(3 / 4)  # all round between the hip and the top hoop; less is told
+HIP_ROOM_PLANNED = inches(1)  # what a first design leaves there
+TAPE_SPARE = inches(1 / 2)  # a tape hardly longer than the step it spans hangs unsurely
+TRIP_HEIGHT = inches(4)  # a hem lower than this trips
+HEEL_SPACING, HEEL_HEM = (
+    inches(6),
+    inches(10),
+)  # hoops farther apart than this, near the floor, let a heel through
+RISER_ROOM = inches(1)  # hem over a step
+DRESSER_LENGTH = inches(100)  # a hoop longer than this wants a dresser
+ACCESSIBLE_DOOR = inches(32)  # least clear width by the ADA standards of 2010, 404.2.3 [from memory]
+SEEN_SLACK = inches(1 / 16)  # less cannot be seen
+HEM_TOLERANCE = inches(1 / 16)  # half the step to which drops are marked
+DETOUR = inches(1 / 8)  # by which a tape laid over her shortens a drop
+TILT = 2.0  # degrees
+STRAIN = 2.0 / 3.0  # of yield

@@ -1,0 +1,65 @@
+"""What is joined to what: hoop after hoop, the waistband's nodes last."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from cage3d.design.models import Design
+from cage3d.shape.arrays import Ints
+from cage3d.shape.cage import Connectivity
+from cage3d.shape.lines import HoopLine
+from cage3d.shape.pulls import pull_pairs
+
+
+def connect(design: Design, lines: Sequence[HoopLine]) -> Connectivity:
+    """The connectivity of a design's hoops as lines of nodes."""
+    nodes = numbered([len(line.fractions) for line in lines])
+    edges = numbered([len(line.arcs) for line in lines])
+    pairs = [edge_pairs(line.closed, own) for line, own in zip(lines, nodes, strict=True)]
+    bends = [bend_triples(line.closed, own) for line, own in zip(lines, nodes, strict=True)]
+    bend_edges = [bend_pairs(line.closed, own) for line, own in zip(lines, edges, strict=True)]
+    crossing = np.array([own[line.crossing] for line, own in zip(lines, nodes, strict=True)])
+    anchors = nodes[-1][-1] + 1 + np.arange(design.tapes.count)
+    pulls, names = pull_pairs(design, crossing, anchors)
+    return Connectivity(
+        node_count=int(anchors[-1]) + 1,
+        closed=np.array([line.closed for line in lines]),
+        hoop_nodes=nodes,
+        hoop_edges=edges,
+        edges=np.vstack(pairs),
+        edge_hoop=np.repeat(range(len(lines)), [len(own) for own in edges]),
+        bends=np.vstack(bends),
+        bend_edges=np.vstack(bend_edges),
+        bend_hoop=np.repeat(range(len(lines)), [len(own) for own in bends]),
+        crossing=crossing,
+        anchors=anchors,
+        pulls=pulls,
+        pull_names=names,
+        node_fraction=np.concatenate([*(line.fractions for line in lines), np.full(len(anchors), np.nan)]),
+    )
+
+
+def numbered(counts: Sequence[int]) -> tuple[Ints, ...]:
+    """Running numbers for groups of so many: (3, 2) gives 0 1 2 and 3 4."""
+    ends = np.cumsum(counts)
+    return tuple(np.arange(end - count, end) for count, end in zip(counts, ends, strict=True))
+
+
+def edge_pairs(closed: bool, nodes: Ints) -> Ints:
+    """(edges, 2) nodes at both ends of each edge of a hoop."""
+    pairs = np.column_stack([nodes, np.roll(nodes, -1)])
+    return pairs if closed else pairs[:-1]
+
+
+def bend_triples(closed: bool, nodes: Ints) -> Ints:
+    """(bends, 3) node before, at and after; every node of a ring bends, the ends of an open hoop do not."""
+    triples = np.column_stack([np.roll(nodes, 1), nodes, np.roll(nodes, -1)])
+    return triples if closed else triples[1:-1]
+
+
+def bend_pairs(closed: bool, edges: Ints) -> Ints:
+    """(bends, 2) edge before and after each bend."""
+    pairs = np.column_stack([np.roll(edges, 1), edges])
+    return pairs if closed else pairs[1:]

@@ -1,0 +1,76 @@
+"""The cage's numbers, each from the design's written ones."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from cage3d.design.models import Design
+from cage3d.shape.arrays import Floats
+from cage3d.shape.cage import Connectivity, Parameters
+from cage3d.shape.joining import connect
+from cage3d.shape.lines import HoopLine, hoop_lines
+from cage3d.shape.marks import drops_of
+from cage3d.shape.pulls import tie_lengths
+from cage3d.shape.steels import HoopSteel, steels_of
+from cage3d.shape.strip import bend_stiffness
+from cage3d.shape.weights import GRAVITY, hoop_weights, shares_at_nodes, skirt_masses, tape_mass_per_length
+
+
+def parameters_of(design: Design, nodes_per_hoop: int | None = None) -> Parameters:
+    """The numbers of a design without its first shape: what changes when a number of the design does.
+
+    nodes_per_hoop: as in `lay_out`. A design that differs in numbers alone (no other tapes, hoops, ties,
+    panels or openings) gives arrays that fit the same connectivity.
+    """
+    lines = hoop_lines(design, nodes_per_hoop)
+    return numbers_of(design, lines, connect(design, lines), steels_of(design))
+
+
+def numbers_of(
+    design: Design, lines: Sequence[HoopLine], joined: Connectivity, steels: Sequence[HoopSteel]
+) -> Parameters:
+    """The numbers, from the laid out pieces."""
+    arcs = np.concatenate([line.arcs for line in lines])
+    radius = np.repeat([line.girth for line in lines], [len(line.arcs) for line in lines]) / (2.0 * np.pi)
+    easy, stiff, torsion = bend_stiffness(steels, lines)
+    own, skirt = node_weights(design, lines, joined, steels)
+    circles = np.vstack([line.on_circle(0.0) for line in lines])
+    return Parameters(
+        # The chord of the arc: nodes of a true circle then lie on it.
+        edge_length=2.0 * radius * np.sin(arcs / (2.0 * radius)),
+        arc_length=arcs,
+        bend_length=arcs[joined.bend_edges].mean(axis=1),
+        easy=easy,
+        stiff=stiff,
+        torsion=torsion,
+        pull_length=np.concatenate(
+            [drops_of(design).T.ravel(), tie_lengths(design, joined.crossing, circles)]
+        ),
+        own_weight=own,
+        skirt_weight=skirt,
+        strip_width=np.repeat(
+            [steel.section.width for steel in steels], [len(edges) for edges in joined.hoop_edges]
+        ),
+    )
+
+
+def node_weights(
+    design: Design, lines: Sequence[HoopLine], joined: Connectivity, steels: Sequence[HoopSteel]
+) -> tuple[Floats, Floats]:
+    """(own, skirt), each (N,) N: what hangs on the bare cage, and the skirt."""
+    own, skirt = np.zeros(joined.node_count), np.zeros(joined.node_count)
+    drops = drops_of(design)
+    girths = np.array([line.girth for line in lines])
+    masses = skirt_masses(design, girths, drops.mean(axis=0), design.wearer.waist)
+    for hoop, line in enumerate(lines):
+        nodes, share = joined.hoop_nodes[hoop], shares_at_nodes(line)
+        own[nodes] = hoop_weights(steels[hoop], design.hoops[hoop].carries, line)
+        skirt[nodes] = masses[hoop] * GRAVITY * share / share.sum()
+    # A tape's weight hangs half at either end of each of its segments; the waistband bears its own half.
+    segment_weight = drops.T.ravel() * tape_mass_per_length(design) * GRAVITY
+    for end in joined.pulls[: joined.segment_count].T:
+        np.add.at(own, end, segment_weight / 2.0)
+    own[joined.anchors] = 0.0
+    return own, skirt
