@@ -155,7 +155,7 @@ def test_a_length_is_used_for_the_size_it_names() -> None:
 
 
 def replace_size(stock: Stock) -> Stock:
-    return stock.model_copy(update={"width": one_cut().steel.width})
+    return stock.model_copy(update={"width": one_cut().section.width})
 
 
 def test_stock_shorter_than_a_hoop_names_it_and_offers_a_joined_one() -> None:
