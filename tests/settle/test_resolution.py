@@ -11,6 +11,7 @@ from random_designs import random_design
 from cage3d.design.read import read
 from cage3d.report import measure
 from cage3d.settle import settle
+from cage3d.shape.lay_out import lay_out
 from cage3d.shape.lines import default_resolution
 
 SAMPLES = sorted(Path(__file__).parents[2].glob("samples/*.yaml"))
