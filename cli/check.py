@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
-import json
-from typing import Annotated
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from .as_json import faults_as_json, print_json
 from .options import File
 from .telling import progress, show_report
+
+if TYPE_CHECKING:
+    from cage3d.report import Report
+    from cage3d.settle import SettledCage
 
 
 def check(
@@ -23,12 +28,26 @@ def check(
         ),
     ] = None,
     as_json: Annotated[
-        bool, typer.Option("--json", help="Print the figures as JSON (m, N, kg) and nothing else.")
+        bool,
+        typer.Option("--json", help="Print the figures as JSON (m, N, kg) and nothing else; faults too."),
     ] = False,
 ) -> None:
     """Show how the cage will hang: heights, widths, tilt, pulls, weight, every warning. Writes no files."""
-    from cage3d.flow import foretold, proved, settle_file
-    from cage3d.report import report_json, with_capacity
+    from cage3d.flow import proved
+
+    with faults_as_json(as_json):
+        settled, report = foreseen(file, carry)
+        if as_json:
+            print_figures(settled, report, file)
+    if settled.trusted and not as_json:
+        show_report(report)
+    proved(settled, file)
+
+
+def foreseen(file: Path, carry: float | None) -> tuple[SettledCage, Report]:
+    """The cage as it hangs, and what it will do. Raises CageError."""
+    from cage3d.flow import foretold, settle_file
+    from cage3d.report import with_capacity
 
     with progress().status("settling the cage") as status:
         settled = settle_file(file)
@@ -36,8 +55,11 @@ def check(
         if carry is not None:
             status.update("finding out how much it carries")
             report = with_capacity(report, settled, carry)
-    if as_json:
-        print(json.dumps(report_json(report), indent=1, allow_nan=False))
-    elif settled.trusted:
-        show_report(report)
-    proved(settled, file)
+    return settled, report
+
+
+def print_figures(settled: SettledCage, report: Report, file: Path) -> None:
+    """The figures, and under `problems` why they are no answer where they are none."""
+    from cage3d.report import problems_json, report_json, why_not
+
+    print_json(report_json(report) | problems_json([] if settled.trusted else [why_not(settled, str(file))]))

@@ -4,17 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import contextmanager
-from typing import Any
+from typing import Annotated, Any
 
 import typer
 from typer.core import TyperGroup
 
+from cage3d import __version__
 from cage3d.errors import CageError
 from cage3d.legible import legible
 
 from . import check, make, maquette, new, sheets, show
 from .ending import Unprinted
-from .telling import status_of, tell, tell_unexpected
+from .telling import say, status_of, tell, tell_unexpected
 
 
 class Commands(TyperGroup):
@@ -45,7 +46,6 @@ app = typer.Typer(
     cls=Commands,
     help="Works out how a cage petticoat will hang, and gives its 3D model, miniature and making sheets.",
     epilog="Numbers are predictions, not a safety certificate: try the cage on its wearer before it is used.",
-    add_completion=False,
     no_args_is_help=True,
     pretty_exceptions_enable=False,
     rich_markup_mode=None,
@@ -53,6 +53,22 @@ app = typer.Typer(
 )
 for command in (new.new, check.check, make.make, show.show, maquette.maquette, sheets.sheets):
     app.command()(command)
+
+
+def print_version(wanted: bool) -> None:
+    if wanted:
+        say(f"cage3d {__version__}")
+        raise typer.Exit
+
+
+@app.callback()
+def options_of_all(
+    _version: Annotated[
+        bool,
+        typer.Option("--version", callback=print_version, is_eager=True, help="Show the version and exit."),
+    ] = False,
+) -> None:
+    pass
 
 
 def answered() -> int:

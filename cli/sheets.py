@@ -33,7 +33,9 @@ def sheets(
 
     refuse_options(paper, font)  # before the cage is settled: a wrong option costs no wait
     part = results.Result(
-        "making sheets", lambda *hung: results.sheet_files(*hung, paper, font), results.SHEETS
+        "making sheets",
+        lambda settled, report: results.sheet_files(settled, report, paper, font),
+        results.SHEETS,
     )
     with progress().status("reading the design") as status:
         made = flow.make(file, folder_for(file, into, force), (part,), status.update)

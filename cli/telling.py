@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from cage3d.flow import Made
     from cage3d.report import Report
 
+PLEASE_REPORT = "Please report this line together with the design file."
 NARROWEST = 40  # columns; in fewer a name of a row and one figure might not stand side by side
 AT_FAULT = {CommandError: 2, NotSettledError: 3}  # all others: 1
 
@@ -52,15 +53,16 @@ def tell_problems(problems: Iterable[Problem]) -> None:
 
 
 def tell_unexpected(fault: Exception) -> None:
-    """A fault of this tool: one line with what its makers need to find it."""
+    """A fault of this tool: one line."""
+    say(f"cage3d: {what_happened(fault)}. {PLEASE_REPORT}", sys.stderr)
+
+
+def what_happened(fault: Exception) -> str:
+    """What the makers of this tool need to find a fault of its own."""
     place = extract_tb(fault.__traceback__)[-1]
     where = f"{place.filename.replace(chr(92), '/').rsplit('/', 1)[-1]}:{place.lineno}"
     said = f"{type(fault).__name__}: {' '.join(str(fault).split())[:300]}; {where}"
-    say(
-        f"cage3d: this should not have happened ({said}). It is a fault of the "
-        "tool, not of your design. Please report this line together with the design file.",
-        sys.stderr,
-    )
+    return f"this should not have happened ({said}). It is a fault of the tool, not of your design"
 
 
 def tell_unprinted(fault: Unprinted) -> None:

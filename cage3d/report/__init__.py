@@ -1,6 +1,6 @@
 """What a settled cage tells: heights, widths, tensions, slack, strains, warnings."""
 
-from cage3d.report.as_json import report_json
+from cage3d.report.as_json import problems_json, report_json
 from cage3d.report.measure import measure
 from cage3d.report.outlook import with_capacity, with_marks, with_second_way
 from cage3d.report.record import (
@@ -32,6 +32,7 @@ __all__ = [
     "TouchReport",
     "WarningReport",
     "measure",
+    "problems_json",
     "report_json",
     "report_text",
     "report_view",
