@@ -20,7 +20,7 @@ def show(
     from cage3d.draw.window import display, open_window
     from cage3d.flow import proved, settle_file
     from cage3d.report import measure
-    from cage3d.results import TO_FILL_IN, cage_print
+    from cage3d.results import TO_FILL_IN, cage_print, named
     from cage3d.write.folder import Run
     from cage3d.write.places import refuse_file_as_folder
 
@@ -37,8 +37,8 @@ def show(
             tell(fault)
     with progress().status("drawing a picture, since there is no window"):
         picture = draw_picture(settled, report)
-    name = f"{settled.cage.design.slug}-three-quarter.png"
     design = settled.cage.design
+    name = named("{stem}-three-quarter.png", design)
     run = Run(cage_print(design), {name: "picture"}, frozenset({"picture"}), TO_FILL_IN)
     for path in folder.put({name: picture}, run, lambda note: say(f"cage3d: {note}", sys.stderr)):
         say(str(path))
