@@ -135,7 +135,8 @@ def test_making_sheets_name_the_sides_of_their_heights() -> None:
 
 def test_page_labels() -> None:
     found = labels(*lopsided())
-    numbers = {label.number: label.path[0] for label in found if label.group == "tapes"}
+    numbers = {int(label.text): label.path[0] for label in found if label.group == "tapes"}
+    assert all(label.text == label.short == str(label.number) for label in found if label.group == "tapes")
     for tape in range(1, 9):
         turn = np.pi / 8 * (2 * tape - 1)
         place = [RADIUS * np.sin(turn), -RADIUS * np.cos(turn), AT_TAPES[tape - 1] - 0.1 - 0.03]

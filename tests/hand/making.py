@@ -27,7 +27,11 @@ SKIRT = [
     Figure("skirt.layers", {"skirt": CLOTH | {"layers": 3}}, skirt, [0.08 * 0.3]),
     Figure("skirt.fullness", {"skirt": CLOTH | {"fullness": 1.5}}, skirt, [0.08 * 0.15]),
     Figure("skirt.fullness", {"skirt": {"cloth": "100 g/m2"}}, skirt, [0.08 * 0.2]),
-    Figure("skirt.below_hem", {"skirt": CLOTH | {"below_hem": 50}}, skirt, [(0.08 + 1.0 * 0.05) * 0.1]),
+    # It falls from the lowest hoop alone.
+    Figure(
+        "skirt.below_hem", two_hoops() | {"skirt": CLOTH | {"below_hem": 50}}, skirt,
+        [0.135 * 0.1, (0.055 + 1.2 * 0.05) * 0.1],
+    ),
     Figure("skirt.on_cage", {"skirt": CLOTH | {"on_cage": "70 %"}}, skirt, [0.08 * 0.07]),
 ]  # fmt: skip
 
