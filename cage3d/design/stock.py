@@ -1,7 +1,7 @@
 """What makers buy and what it weighs, with where each number is from.
 
-Tags as in the trade notes behind this tool: [from memory] = not looked up in print,
-weigh your own; [common practice] = how workrooms do it, without a source.
+[from memory]: not looked up in print, weigh your own. [common practice]: how workrooms do
+it, without a published source.
 """
 
 from __future__ import annotations
