@@ -26,7 +26,7 @@ MEANINGS: dict[str, dict[str, str]] = {
         "hoops": "the hoops, from the top",
         "ties": "ribbons inside that pull two points of the cage together",
         "panels": "laced panels between two tapes",
-        "skirt": "what hangs on the cage",
+        "skirt": "what hangs on the cage; one skirt, or a list of several from the innermost",
         "hem": "what the lowest hoop should do",
         "stage": "the place the cage is worn in",
         "buying": "what is bought, and its prices",
@@ -94,6 +94,13 @@ MEANINGS: dict[str, dict[str, str]] = {
         "fullness": "cloth for the girth it covers; 2 is gathered to half",
         "below_hem": "how far the skirt falls below the lowest hoop",
         "on_cage": "share of the weight that rests on the cage",
+        "hoops": "hoops it hangs from, such as [2, 3, 4]; all of them if left out",
+        "lies": "how its weight lies round her: {front: 15 %, sides: 45 %, back: 40 %}, or a share for each tape",
+    },
+    "SkirtSides": {
+        "front": "in the quarter about centre front",
+        "sides": "in both quarters at the sides together",
+        "back": "in the quarter about centre back",
     },
     "Hem": {"clearance": "wanted height of the lowest hoop above the floor: [least, most]"},
     "Stage": {

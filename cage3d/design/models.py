@@ -200,8 +200,20 @@ class Panel(Written):
     tightness: Fraction | None = None
 
 
+class SkirtSides(Written):
+    """Shares of a skirt's weight: in the quarter about centre front, in both at the sides, in that about the back."""
+
+    front: Fraction
+    sides: Fraction
+    back: Fraction
+
+
 class Skirt(Written):
-    """What hangs on the cage: a weight (kg), or a cloth (kg/m2, or a name in `design.stock`)."""
+    """What hangs on the cage: a weight (kg), or a cloth (kg/m2, or a name in `design.stock`).
+
+    lies: how the weight lies round her, by side or one share a tape; evenly where it is not written.
+    hoops: from which it hangs (from 1); from all where they are not written.
+    """
 
     weight: Mass | None = None
     cloth: Cloth | None = None
@@ -209,6 +221,11 @@ class Skirt(Written):
     fullness: Fullness = 2.0
     below_hem: LengthOrZero = 0.0
     on_cage: Fraction = 1.0
+    hoops: tuple[Count, ...] | None = None
+    lies: Annotated[
+        Annotated[SkirtSides, Tag("@sides")] | Annotated[tuple[Fraction, ...], Tag("@each")] | Nothing,
+        form(mapping="@sides", many="@each"),
+    ] = None
 
 
 class Hem(Written):
@@ -265,11 +282,21 @@ class Design(Written):
     hoops: tuple[Hoop, ...]
     ties: tuple[Tie, ...] = ()
     panels: tuple[Panel, ...] = ()
-    skirt: Skirt | None = None
+    skirt: Annotated[
+        Annotated[Skirt, Tag("@one")] | Annotated[tuple[Skirt, ...], Tag("@several")] | Nothing,
+        form(mapping="@one", many="@several"),
+    ] = None
     hem: Hem = Hem()
     stage: Stage = Stage()
     buying: Buying = Buying()
     printing: Printing = Printing()
+
+    @property
+    def skirts(self) -> tuple[Skirt, ...]:
+        """All that hang on the cage, from the innermost."""
+        if self.skirt is None:
+            return ()
+        return self.skirt if isinstance(self.skirt, tuple) else (self.skirt,)
 
     def steel_of(self, hoop: int) -> Steel:
         """The strip of hoop `hoop` (from 0): the design's steel with the hoop's own figures over it."""

@@ -134,7 +134,7 @@ def lightest_steel(design: Design, wanted: float) -> Choice | None:
 
     None where no strip of the stock does, or no skirt hangs on the cage.
     """
-    if design.skirt is None:
+    if not design.skirts:
         return None
     steel_length = sum(hoop.length for hoop in design.hoops)
     for strip in sorted(

@@ -31,9 +31,10 @@ def skirt_part(settled: SettledCage, lines: Sequence[StripLine]) -> Part | None:
 
     Below a hoop that is wider than the next one the cloth hangs straight down past it.
     """
-    skirt, design = settled.cage.design.skirt, settled.cage.design
-    if skirt is None:
+    design = settled.cage.design
+    if not design.skirts:
         return None
+    below_hem = max(skirt.below_hem for skirt in design.skirts)
     fractions = np.arange(ROUND) / ROUND
     waist = waist_ring(design, fractions, 0.0) + (2.0 * trade.BELTING_THICKNESS + GAP) * outward(
         design, fractions
@@ -44,13 +45,13 @@ def skirt_part(settled: SettledCage, lines: Sequence[StripLine]) -> Part | None:
     for steel, line in zip(steels, lines, strict=True):
         out = steel.section.covered[0] / 2.0 + 2.0 * trade.RIBBON_THICKNESS + GAP
         rings.append(moved_out(hoop_ring(line, fractions), out))
-    hem = rings[-1] - np.array([0.0, 0.0, skirt.below_hem + steels[-1].section.along / 2.0])
+    hem = rings[-1] - np.array([0.0, 0.0, below_hem + steels[-1].section.along / 2.0])
     hem[:, 2] = np.maximum(hem[:, 2], OFF_FLOOR)
     surface = np.stack(never_inward([*rings, hem]))
     cloth = between(surface) if put_on(settled.cage) else gathered(rings[1], (len(surface) - 1) * STEPS + 1)
     cloth = laid_over(drawn_form(settled), cloth.reshape(-1, 3), OVER_WEARER + GAP).reshape(cloth.shape)
     measures = Extras(design.units)
-    measures.add("below_lowest_hoop", skirt.below_hem)
+    measures.add("below_lowest_hoop", below_hem)
     measures.add("hem_lowest", float(hem[:, 2].min()))
     measures.add("hem_highest", float(hem[:, 2].max()))
     return Part("skirt", "skirt", band(cloth), "skirt", 0, measures.all)
@@ -58,8 +59,7 @@ def skirt_part(settled: SettledCage, lines: Sequence[StripLine]) -> Part | None:
 
 def put_on(cage: Cage) -> bool:
     """Whether the skirt hangs on the cage; in a stage before that (mesh.dressing) it weighs nothing yet."""
-    skirt = cage.design.skirt
-    weightless = skirt is None or skirt.weight == 0.0 or skirt.on_cage == 0.0
+    weightless = all(skirt.weight == 0.0 or skirt.on_cage == 0.0 for skirt in cage.design.skirts)
     return weightless or bool(np.any(cage.parameters.skirt_weight))
 
 

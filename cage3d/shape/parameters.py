@@ -7,15 +7,17 @@ from collections.abc import Sequence
 import numpy as np
 
 from cage3d.design.models import Design
+from cage3d.design.points import station_fractions
 from cage3d.shape.arrays import Floats
 from cage3d.shape.cage import Connectivity, Parameters
 from cage3d.shape.joining import connect
 from cage3d.shape.lines import HoopLine, hoop_lines
 from cage3d.shape.marks import drops_of
 from cage3d.shape.pulls import tie_lengths
+from cage3d.shape.skirts import skirt_weights
 from cage3d.shape.steels import HoopSteel, steels_of
 from cage3d.shape.strip import bend_stiffness
-from cage3d.shape.weights import GRAVITY, hoop_weights, shares_at_nodes, skirt_masses, tape_mass_per_length
+from cage3d.shape.weights import GRAVITY, hoop_weights, tape_mass_per_length
 
 
 def parameters_of(design: Design, nodes_per_hoop: int | None = None) -> Parameters:
@@ -62,12 +64,13 @@ def node_weights(
     """(own, skirt), each (N,) N: what hangs on the bare cage, and the skirt."""
     own, skirt = np.zeros(joined.node_count), np.zeros(joined.node_count)
     drops = drops_of(design)
-    girths = np.array([line.girth for line in lines])
-    masses = skirt_masses(design, girths, drops.mean(axis=0), design.wearer.waist)
     for hoop, line in enumerate(lines):
-        nodes, share = joined.hoop_nodes[hoop], shares_at_nodes(line)
-        own[nodes] = hoop_weights(steels[hoop], design.hoops[hoop].carries, line)
-        skirt[nodes] = masses[hoop] * GRAVITY * share / share.sum()
+        own[joined.hoop_nodes[hoop]] = hoop_weights(steels[hoop], design.hoops[hoop].carries, line)
+    stations = station_fractions(design.tapes)
+    for one in design.skirts:
+        on_hoops = skirt_weights(one, lines, drops.mean(axis=0), stations, design.wearer.waist)
+        for nodes, weights in zip(joined.hoop_nodes, on_hoops, strict=True):
+            skirt[nodes] += weights
     # A tape's weight hangs half at either end of each of its segments; the waistband bears its own half.
     segment_weight = drops.T.ravel() * tape_mass_per_length(design) * GRAVITY
     for end in joined.pulls[: joined.segment_count].T:

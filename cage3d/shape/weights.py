@@ -47,23 +47,3 @@ def tape_mass_per_length(design: Design) -> float:
     """kg/m of a finished tape."""
     tapes = design.tapes
     return stock.tape_weight(tapes.width, tapes.doubled) if tapes.weight is None else tapes.weight
-
-
-def skirt_masses(design: Design, girths: Floats, drops: Floats, waist: float) -> Floats:
-    """(H,) kg of skirt on each hoop, shared by the area of the surface that hangs on it.
-
-    Each stretch between two hoops is a cone's band; half of it hangs on either. The band
-    carries its half of the first stretch where the skirt is given as a cloth; a weight as
-    written hangs on the hoops whole.
-    """
-    skirt = design.skirt
-    if skirt is None:
-        return np.zeros(len(girths))
-    above = np.concatenate([[waist], girths[:-1]])
-    areas = (above + girths) / 2.0 * drops
-    carried = areas / 2.0 + np.append(areas[1:], 0.0) / 2.0
-    carried[-1] += girths[-1] * skirt.below_hem
-    if skirt.weight is not None:
-        return np.asarray(skirt.weight * skirt.on_cage * carried / carried.sum())
-    cloth = stock.cloth_weight(skirt.cloth or 0.0)
-    return np.asarray(cloth * skirt.layers * skirt.fullness * skirt.on_cage * carried)

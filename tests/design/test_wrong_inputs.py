@@ -193,6 +193,33 @@ WRONG: dict[str, tuple[tuple[str, str], int, str]] = {
     "skirt of 100 kg": (also("skirt: {weight: 100 kg}"), 15, "more than a waist can bear"),
     "skirt of nothing": (also("skirt: {layers: 2}"), 15, "by its weight or by its cloth"),
     "skirt of both": (also("skirt: {weight: 1 kg, cloth: taffeta}"), 15, "not both"),
+    "shares that do not add up": (
+        also("skirt: {weight: 1 kg, lies: {front: 20 %, sides: 40 %, back: 50 %}}"),
+        15,
+        r"20 \+ 40 \+ 50 %: the shares of the skirt make 110 %",
+    ),
+    "shares for three of eight tapes": (
+        also("skirt: {weight: 1 kg, lies: [50 %, 25 %, 25 %]}"),
+        15,
+        "3 shares: there are 8 tapes",
+    ),
+    "skirt on a hoop that is not there": (
+        also("skirt: {weight: 1 kg, hoops: [3, 5]}"),
+        15,
+        r"\[3, 5\]: there is no hoop 5: the design has 4",
+    ),
+    "skirt on one hoop twice": (also("skirt: {weight: 1 kg, hoops: [3, 3]}"), 15, "stands there twice"),
+    "skirt on no hoop": (also("skirt: {weight: 1 kg, hoops: []}"), 15, "must hang from some hoop"),
+    "two skirts of 12 kg": (
+        also("skirt: [{weight: 12 kg}, {weight: 12 kg}]"),
+        15,
+        "skirts together of 24 kg is more",
+    ),
+    "second skirt of 25 layers": (
+        also("skirt: [{weight: 1 kg}, {weight: 1 kg, layers: 25}]"),
+        15,
+        "fewer than 20 layers",
+    ),
     "unknown cloth": (also("skirt: {cloth: tafeta}"), 15, "Did you mean taffeta"),
     "ruffle of lead": ((HOOP_2, "  - {length: 60, carries: 30 kg}"), 12, "what a hoop carries of 30 kg"),
     # strip, casings, joins, openings

@@ -108,6 +108,11 @@ def skirt(cage: Cage) -> list[float]:
     ]
 
 
+def skirt_at(node: int) -> Ask:
+    """kg of skirt on one node of the first hoop, counted from centre front by her left."""
+    return lambda cage: float(cage.parameters.skirt_weight[node]) / GRAVITY
+
+
 def anchors(cage: Cage) -> Any:
     """(T, 3) m, where the tapes begin."""
     return cage.positions[cage.connectivity.anchors]

@@ -12,6 +12,7 @@ from hand.cage import (
     on_the_first_page,
     reported,
     skirt,
+    skirt_at,
     steel,
     two_hoops,
     warning,
@@ -19,6 +20,7 @@ from hand.cage import (
 
 # From the waist (600) to the hoop (1000) 200 mm of tape: a band of 0.8 x 0.2 m2, half of which hangs on the hoop.
 CLOTH = {"cloth": "100 g/m2", "fullness": 1}
+LAIN = {"skirt": {"weight": "1 kg", "lies": {"front": "10 %", "sides": "40 %", "back": "50 %"}}}
 SKIRT = [
     # Two hoops: bands of 0.16 and 1.1 x 0.1 m2; hoop 1 bears half of both, hoop 2 half of the second.
     Figure("skirt.weight", two_hoops() | {"skirt": {"weight": "1 kg"}}, skirt, [135 / 190, 55 / 190]),
@@ -33,6 +35,12 @@ SKIRT = [
         [0.135 * 0.1, (0.055 + 1.2 * 0.05) * 0.1],
     ),
     Figure("skirt.on_cage", {"skirt": CLOTH | {"on_cage": "70 %"}}, skirt, [0.08 * 0.07]),
+    Figure("skirt.hoops", two_hoops() | {"skirt": {"weight": "1 kg", "hoops": [2]}}, skirt, [0.0, 1.0]),
+    # A node of sixteen at centre front, left and back lies whole within its quarter of four.
+    Figure("skirt.lies.front", LAIN, skirt_at(0), 0.1 / 4),
+    Figure("skirt.lies.sides", LAIN, skirt_at(4), 0.4 / 8),
+    Figure("skirt.lies.back", LAIN, skirt_at(8), 0.5 / 4),
+    Figure("skirt.lies", {"skirt": {"weight": "1 kg", "lies": [0.4, 0.3, 0.2, 0.1]}}, skirt_at(4), 0.3 / 4),
 ]  # fmt: skip
 
 STEADY = {"wearer": {"waist": 1000}, "tapes": {"count": 8}}  # hangs straight down from 990 to 790 mm

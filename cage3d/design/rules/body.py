@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import hypot
 
-from cage3d.design import stock
 from cage3d.design.models import Design, WaistHeights
 from cage3d.errors import Problem
-from cage3d.units import UnitError, both, show_length
+from cage3d.units import both, show_length
 
 # Beyond these (m) nobody wears a cage, by our own judgement: refused. Test rings stay inside.
 GIRTHS = (0.3, 3.0)
@@ -164,31 +163,13 @@ def hem_clearance_in_order(design: Design) -> Iterator[Problem]:
         )
 
 
-def skirt_can_be_carried(design: Design) -> Iterator[Problem]:
-    skirt = design.skirt
-    if skirt is not None:
-        if (skirt.weight is None) == (skirt.cloth is None):
-            why = "a skirt is given by its weight or by its cloth" + (
-                ", not both" if skirt.weight is not None else ""
-            )
-            yield Problem("skirt", "skirt", why, "Write skirt: {weight: 0.8 kg} or skirt: {cloth: taffeta}")
-        if skirt.weight is not None and skirt.weight > HEAVIEST:
-            yield _too_heavy("skirt.weight", skirt.weight, "a skirt")
-        if skirt.layers > 20:
-            yield Problem(
-                "skirt.layers", str(skirt.layers), "a skirt has fewer than 20 layers", "Write 1 or 2"
-            )
-        if isinstance(skirt.cloth, str):
-            try:
-                stock.cloth_weight(skirt.cloth)
-            except UnitError as fault:
-                yield Problem("skirt.cloth", skirt.cloth, fault.why, fault.try_this)
+def nothing_too_heavy(design: Design) -> Iterator[Problem]:
     for number, hoop in enumerate(design.hoops):
         if hoop.carries > HEAVIEST:
-            yield _too_heavy(f"hoops[{number}].carries", hoop.carries, "what a hoop carries")
+            yield too_heavy(f"hoops[{number}].carries", hoop.carries, "what a hoop carries")
 
 
-def _too_heavy(where: str, weight: float, what: str) -> Problem:
+def too_heavy(where: str, weight: float, what: str) -> Problem:
     return Problem(
         where,
         f"{weight:g} kg",
@@ -233,6 +214,6 @@ RULES = (
     hip_measures_belong_together,
     band_has_a_depth_for_a_waist,
     hem_clearance_in_order,
-    skirt_can_be_carried,
+    nothing_too_heavy,
 )
 REMARKS = (usual_sizes, hip_below_waist)
