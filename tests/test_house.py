@@ -1,4 +1,5 @@
-"""The house rules that a machine can check: which room may call on which, and comparisons that assert nothing."""
+"""The house rules that a machine can check: which room may call on which, comparisons that assert nothing, and text
+read in the machine's own encoding."""
 
 from __future__ import annotations
 
@@ -16,6 +17,7 @@ FLOW = [
 # These gather everything; nothing in the flow may import them.
 GATHERING = ["flow", "results", "__main__"]
 LIBRARY = sorted((ROOT / "cage3d").rglob("*.py"))
+SHELL = sorted((ROOT / "cli").rglob("*.py"))
 TESTS = sorted((ROOT / "tests").rglob("*.py"))
 
 
@@ -30,7 +32,7 @@ def room_of(path: Path) -> str:
 
 def imported_rooms(path: Path) -> set[str]:
     rooms = set()
-    for node in ast.walk(ast.parse(path.read_text())):
+    for node in ast.walk(ast.parse(path.read_text("utf-8"))):
         names = []
         if isinstance(node, ast.ImportFrom) and node.module:
             names = (
@@ -55,7 +57,7 @@ def test_a_room_imports_only_rooms_before_it(path):
 
 @pytest.mark.parametrize("path", LIBRARY, ids=short)
 def test_the_library_never_prints_or_exits(path):
-    for node in ast.walk(ast.parse(path.read_text())):
+    for node in ast.walk(ast.parse(path.read_text("utf-8"))):
         if isinstance(node, ast.Call):
             called = ast.unparse(node.func)
             assert called not in {"print", "sys.exit", "exit", "quit"}, f"line {node.lineno}"
@@ -63,7 +65,7 @@ def test_the_library_never_prints_or_exits(path):
 
 
 def imports_of(path: Path) -> list[ast.alias]:
-    found = [node for node in ast.walk(ast.parse(path.read_text())) if isinstance(node, ast.Import)]
+    found = [node for node in ast.walk(ast.parse(path.read_text("utf-8"))) if isinstance(node, ast.Import)]
     return [alias for node in found for alias in node.names]
 
 
@@ -88,8 +90,41 @@ def called_name(node: ast.expr) -> str:
 
 @pytest.mark.parametrize("path", TESTS, ids=short)
 def test_no_comparison_is_thrown_away(path):
-    assert thrown_away(path.read_text()) == []
+    assert thrown_away(path.read_text("utf-8")) == []
 
 
 def test_the_guard_itself_can_fail():
     assert thrown_away("np.allclose(a, b)\nassert np.allclose(a, b)\na == b\n") == [1, 3]
+
+
+PLACE_OF_ENCODING = {"read_text": 0, "write_text": 1, "open": 3}  # among the arguments given by place
+
+
+def machine_encoded(source: str) -> list[int]:
+    """Lines that read or write text in whatever encoding the machine has: UTF-8 here, seldom so on Windows."""
+    found = []
+    for node in ast.walk(ast.parse(source)):
+        name = called_name(node) if isinstance(node, ast.Call) else ""
+        # Of other calls named open most are of bytes (Image.open, os.open); a function read_text reads a design.
+        method = isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute)
+        if name not in PLACE_OF_ENCODING or method == (name == "open"):
+            continue
+        given = "encoding" in {keyword.arg for keyword in node.keywords}
+        binary = any(isinstance(arg, ast.Constant) and "b" in str(arg.value) for arg in node.args[1:2])
+        if not given and len(node.args) <= PLACE_OF_ENCODING[name] and not (name == "open" and binary):
+            found.append(node.lineno)
+    return found
+
+
+def test_text_is_read_and_written_in_a_named_encoding():
+    found = {short(path): machine_encoded(path.read_text("utf-8")) for path in [*LIBRARY, *SHELL, *TESTS]}
+    assert {path: lines for path, lines in found.items() if lines} == {}
+
+
+def test_the_guard_of_encodings_can_fail():
+    bad = 'path.read_text()\npath.write_text("a")\nopen("a", "w")\nopen(path)\n'
+    good = (
+        'path.read_text("utf-8")\npath.write_text("a", encoding="utf-8")\nopen("a", "rb")\nImage.open("a")\n'
+    )
+    assert machine_encoded(bad) == [1, 2, 3, 4]
+    assert machine_encoded(good) == []

@@ -27,6 +27,14 @@ REASONS = {
     errno.EEXIST: ("lies under a file, not a folder", "Choose a folder"),
     errno.EISDIR: ("is a folder", "Give the name of a file"),
 }
+# Windows lets no file be replaced that a program has open, and says so in numbers of its own.
+CLOSE_IT = "Close it there, then run it again; the old file is as it was"
+WINDOWS_REASONS = {
+    5: ("may not be written, or is open in another program", CLOSE_IT),  # access denied: either
+    32: ("is open in another program", CLOSE_IT),  # sharing violation
+    33: ("is open in another program", CLOSE_IT),  # part of it is locked
+    1224: ("is open in another program", CLOSE_IT),  # mapped into that program's memory
+}
 
 
 def write_whole(path: str | Path, data: bytes) -> Path:
@@ -52,9 +60,8 @@ def write_whole(path: str | Path, data: bytes) -> Path:
 
 def refusal(path: Path, fault: OSError) -> OutputError:
     """Why a file or folder cannot be read or written, and what to do."""
-    why, try_this = REASONS.get(fault.errno or 0, ("could not be written", "Choose another folder"))
-    if os.name == "nt" and isinstance(fault, PermissionError):
-        why, try_this = "may not be written, or is open in another program", "Close it there"
+    posix = REASONS.get(fault.errno or 0, ("could not be written", "Choose another folder"))
+    why, try_this = WINDOWS_REASONS.get(getattr(fault, "winerror", None) or 0, posix)
     return OutputError(Problem(str(path), fault.strerror or "", why, try_this))
 
 

@@ -21,7 +21,7 @@ pytestmark = pytest.mark.skipif(os.name != "posix", reason="signals and devices 
 
 @pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs a device that is always full")
 def test_output_that_does_not_fit_is_told() -> None:
-    with open("/dev/full", "w") as full:
+    with open("/dev/full", "w", encoding="utf-8") as full:
         done = subprocess.run(
             [*COMMAND, "--help"], stdout=full, stderr=subprocess.PIPE, text=True, check=False
         )

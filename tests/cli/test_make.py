@@ -33,8 +33,8 @@ def test_make_writes_everything_and_says_where(cage3d: Caller) -> None:
     assert {f"out/{name}" for name in there - {MADE}} == set(said.out.split())
     assert there >= {*SENT, "report.txt", "report.json", "tables/cutting.csv", "small-cage-1-6-filament.3mf"}
     assert (cage3d.folder / "out/small-cage.glb").read_bytes().startswith(b"glTF")
-    assert json.loads((cage3d.folder / "out/report.json").read_text())["settled"] is True
-    assert "Small cage" in (cage3d.folder / "out/report.txt").read_text()
+    assert json.loads((cage3d.folder / "out/report.json").read_text("utf-8"))["settled"] is True
+    assert "Small cage" in (cage3d.folder / "out/report.txt").read_text("utf-8")
     again = cage3d("sheets", "small.yaml", "-o", "out")
     assert again.status == 0
     assert files_in(cage3d.folder / "out") == there
@@ -42,7 +42,7 @@ def test_make_writes_everything_and_says_where(cage3d: Caller) -> None:
 
 def small(folder: Path, text: str = SMALL) -> Path:
     path = folder / "small.yaml"
-    path.write_text(text)
+    path.write_text(text, "utf-8")
     return path
 
 
@@ -92,7 +92,7 @@ def test_a_part_that_fails_is_status_1(cage3d: Caller) -> None:
 def test_somebody_elses_files_are_left_alone(cage3d: Caller) -> None:
     name = cage3d.write()
     (cage3d.folder / "out").mkdir()
-    (cage3d.folder / "out/small-cage-sheets.pdf").write_text("my own notes")
+    (cage3d.folder / "out/small-cage-sheets.pdf").write_text("my own notes", "utf-8")
     said = cage3d("sheets", name, "-o", "out")
     assert (said.status, said.out) == (1, "")
     assert "not made by this tool" in said.err
@@ -102,7 +102,7 @@ def test_somebody_elses_files_are_left_alone(cage3d: Caller) -> None:
 
 def test_a_file_in_place_of_the_output_folder(cage3d: Caller) -> None:
     name = cage3d.write()
-    (cage3d.folder / "out").write_text("a file")
+    (cage3d.folder / "out").write_text("a file", "utf-8")
     said = cage3d("sheets", name, "-o", "out")
     assert (said.status, said.out) == (1, "")
     assert "not a folder" in said.err
@@ -157,7 +157,7 @@ def test_maquette_in_its_scale(cage3d: Caller) -> None:
     assert {Path(line).name for line in said.out.split()} == {
         f"small-cage-1-8-powder.{kind}" for kind in ("txt", "3mf", "stl")
     }
-    assert "not to be worn" in (cage3d.folder / "out/small-cage-1-8-powder.txt").read_text()
+    assert "not to be worn" in (cage3d.folder / "out/small-cage-1-8-powder.txt").read_text("utf-8")
 
 
 def test_show_without_a_display_writes_a_picture(cage3d: Caller) -> None:

@@ -66,10 +66,10 @@ def test_what_cannot_be(cage3d: Caller, option: str, value: str, status: int) ->
 
 
 def test_a_design_is_never_written_over_unasked(cage3d: Caller) -> None:
-    (cage3d.folder / "first.yaml").write_text("mine")
+    (cage3d.folder / "first.yaml").write_text("mine", "utf-8")
     said = cage3d("new", "first.yaml", "--silhouette", "dome", *GIVEN)
     assert (said.status, said.out) == (1, "")
-    assert (cage3d.folder / "first.yaml").read_text() == "mine"
+    assert (cage3d.folder / "first.yaml").read_text("utf-8") == "mine"
     assert cage3d("new", "first.yaml", "--silhouette", "dome", *GIVEN, "--force").status == 0
 
 

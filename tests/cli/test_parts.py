@@ -81,7 +81,7 @@ def test_every_fault_in_every_part_costs_that_part_alone(cage3d: Caller, failing
 
 def test_interrupting_is_no_fault_of_a_part(tmp_path: Path) -> None:
     path = tmp_path / "small.yaml"
-    path.write_text(SMALL)
+    path.write_text(SMALL, "utf-8")
     with pytest.raises(KeyboardInterrupt):
         flow.make(path, Folder(tmp_path / "out"), [results.Result("page", raised(KeyboardInterrupt()))])
 

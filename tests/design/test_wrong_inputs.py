@@ -503,7 +503,7 @@ def test_a_folder_and_a_missing_file(tmp_path: Path) -> None:
 
 def test_a_million_brackets_are_refused_at_once(tmp_path: Path) -> None:
     file = tmp_path / "petticoat.yaml"
-    file.write_text("a: " + "[" * 900_000)
+    file.write_text("a: " + "[" * 900_000, "utf-8")
     with pytest.raises(DesignError, match="more than 20 deep"):
         read(file)
 

@@ -38,7 +38,7 @@ def test_a_child_ends_with_its_parent(tmp_path: Path, deadly: str) -> None:
     with subprocess.Popen(
         [sys.executable, "-c", PARENT, str(told)], env=process.child_environment(True)
     ) as parent:
-        child = int(waited_for(lambda: told.exists() and told.read_text(), 30.0))
+        child = int(waited_for(lambda: told.exists() and told.read_text("utf-8"), 30.0))
         parent.send_signal(getattr(signal, deadly))
         parent.wait(10)
     assert waited_for(lambda: not alive(child), 10.0)
@@ -56,7 +56,7 @@ def waited_for(asked, most: float):  # type: ignore[no-untyped-def]
 def alive(number: int) -> bool:
     """Whether a process runs: one that ended and that nobody asked about does not."""
     try:
-        state = Path(f"/proc/{number}/stat").read_text().rsplit(")", 1)[1].split()[0]
+        state = Path(f"/proc/{number}/stat").read_text("utf-8").rsplit(")", 1)[1].split()[0]
     except FileNotFoundError:
         return False
     return state != "Z"

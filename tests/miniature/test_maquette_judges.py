@@ -65,7 +65,7 @@ def sliced(path: Path, *more: str) -> str:
     said = done.stdout + done.stderr
     assert done.returncode == 0, said
     assert not re.search(r"repair|open edges|not manifold|empty layer", said, re.IGNORECASE), said
-    return out.read_text()
+    return out.read_text("utf-8")
 
 
 def extruded(gcode: str) -> dict[float, float]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import subprocess
 import sys
@@ -116,3 +117,23 @@ def test_special_file_is_refused() -> None:
 def test_name_too_long(tmp_path: Path) -> None:
     with pytest.raises(OutputError, match="too long a name"):
         write_whole(tmp_path / ("n" * 300), NEW)
+
+
+@pytest.mark.parametrize("number", [5, 32])
+def test_file_that_windows_will_not_replace_while_a_program_has_it_open(
+    number: int, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """5 and 32: access denied and sharing violation, in the list of Windows' system errors; Python makes both
+    a PermissionError."""
+
+    def held_open(*_: object) -> None:
+        fault = PermissionError(errno.EACCES, "in use")
+        fault.winerror = number  # type: ignore[misc]
+        raise fault
+
+    (tmp_path / "sheets.pdf").write_bytes(OLD)
+    monkeypatch.setattr(os, "replace", held_open)
+    with pytest.raises(OutputError, match=r"open in another program\..*Close it there"):
+        write_whole(tmp_path / "sheets.pdf", NEW)
+    assert (tmp_path / "sheets.pdf").read_bytes() == OLD
+    assert os.listdir(tmp_path) == ["sheets.pdf"]
