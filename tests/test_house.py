@@ -4,6 +4,7 @@ read in the machine's own encoding."""
 from __future__ import annotations
 
 import ast
+import tomllib
 from pathlib import Path
 
 import pytest
@@ -47,6 +48,14 @@ def imported_rooms(path: Path) -> set[str]:
 def test_every_room_is_in_the_flow():
     rooms = {room_of(path) for path in LIBRARY} - {"__init__"}
     assert rooms == set(FLOW) | set(GATHERING)
+
+
+def test_every_room_is_installed():
+    """A folder left out of pyproject's list is missed only by those who install the tool."""
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))
+    folders = {".".join(path.parent.relative_to(ROOT).parts) for path in LIBRARY}
+    not_code = {"cage3d.page.files", "cage3d.samples"}
+    assert set(project["tool"]["setuptools"]["packages"]) == folders | not_code | {"cage3d_cli"}
 
 
 @pytest.mark.parametrize("path", [path for path in LIBRARY if room_of(path) in FLOW], ids=short)
