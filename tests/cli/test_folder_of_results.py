@@ -45,7 +45,7 @@ def make(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
     def run(text: str = SMALL, parts: tuple[results.Result, ...] = cheap(), force: bool = False) -> flow.Made:
         monkeypatch.setattr(flow, "settle", lambda _cage: hung(text))
         path = tmp_path / "small.yaml"
-        path.write_text(text)
+        path.write_text(text, "utf-8")
         return flow.make(path, Folder(tmp_path / "out", force), parts)
 
     return run
