@@ -1,3 +1,52 @@
-"""Works out how a cage petticoat will hang, and gives its 3D model, miniature and making sheets."""
+"""Works out how a cage petticoat will hang, and gives its 3D model, miniature and making sheets.
+
+    cage = cage3d.read("petticoat.yaml")
+    hung = cage.with_hoop(4, length="70 in").settle()
+    print(hung)
+    hung.write("out")
+
+All names are in docs/python.md. What takes time to load is loaded when it is first asked for.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from cage3d.door.hung import HungCage, make
+    from cage3d.door.written import WrittenCage, read, read_data
+    from cage3d.errors import CageError, DesignError, NotSettledError, OutputError, Problem
 
 __version__ = "0.1.0"
+__all__ = [
+    "CageError",
+    "DesignError",
+    "HungCage",
+    "NotSettledError",
+    "OutputError",
+    "Problem",
+    "WrittenCage",
+    "__version__",
+    "make",
+    "read",
+    "read_data",
+]
+
+_HOMES = {
+    "cage3d.door.written": ("WrittenCage", "read", "read_data"),
+    "cage3d.door.hung": ("HungCage", "make"),
+    "cage3d.errors": ("CageError", "DesignError", "NotSettledError", "OutputError", "Problem"),
+}
+_HOME_OF = {name: home for home, names in _HOMES.items() for name in names}
+
+
+def __getattr__(name: str) -> Any:
+    if name not in _HOME_OF:
+        raise AttributeError(f"module 'cage3d' has no attribute '{name}'")
+    value = globals()[name] = getattr(import_module(_HOME_OF[name]), name)
+    return value
+
+
+def __dir__() -> list[str]:
+    return sorted({*globals(), *__all__})

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
+from cage3d.design.models import Design
 from cage3d.design.read import read, read_text
 from cage3d.design.starter import Brief, first_design
 from cage3d.errors import NotSettledError, OutputError, Problem
@@ -14,7 +16,7 @@ from cage3d.results import RESULTS, TO_FILL_IN, Files, Result, cage_print, files
 from cage3d.settle import SettledCage, settle
 from cage3d.shape.lay_out import lay_out
 from cage3d.write.files import write_whole
-from cage3d.write.folder import Folder, Run
+from cage3d.write.folder import Folder, Held, Run
 
 
 def settle_file(path: Path) -> SettledCage:
@@ -22,7 +24,7 @@ def settle_file(path: Path) -> SettledCage:
     return settle(lay_out(read(path)))
 
 
-def proved(settled: SettledCage, path: Path) -> SettledCage:
+def proved(settled: SettledCage, path: Path | str) -> SettledCage:
     """The same cage, where it is an answer. Raises NotSettledError: what was tried, and where it failed."""
     if not settled.trusted:
         raise NotSettledError(why_not(settled, str(path)))
@@ -34,7 +36,7 @@ def foretold(settled: SettledCage) -> Report:
     return with_second_way(with_marks(measure(settled), settled), settled)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Made:
     """What was written, and what could not be made."""
 
@@ -42,6 +44,11 @@ class Made:
     written: tuple[Path, ...]
     failed: tuple[Problem, ...]
     notes: tuple[str, ...] = ()  # what was moved, or laid beside a file that she filled in
+
+    def __repr__(self) -> str:
+        count = len(self.written)
+        lines = [f"{count} file{'s' if count != 1 else ''} written"]
+        return "\n".join([*lines, *(f"not made: {problem}" for problem in self.failed), *self.notes])
 
 
 def make(
@@ -55,26 +62,47 @@ def make(
     told: called with what is being done, before it is. Raises CageError where nothing can be made.
     """
     design = read(path)
+    with ready(folder, design, parts) as held:
+        told("settling the cage")
+        return put_results(proved(settle(lay_out(design)), path), held, parts, told)
+
+
+def make_of(settled: SettledCage, folder: Folder, parts: Sequence[Result] = RESULTS) -> Made:
+    """As `make`, of a cage that is settled already. Raises CageError where nothing can be made."""
+    design = settled.cage.design
+    with ready(folder, design, parts) as held:
+        return put_results(proved(settled, design.name), held, parts, lambda _name: None)
+
+
+@contextmanager
+def ready(folder: Folder, design: Design, parts: Sequence[Result]) -> Iterator[Held]:
+    """The folder held for one run, once nothing is in the way of these parts. Raises OutputError."""
     with folder.held() as held:
         held.look([named(name, design) for part in parts for name in part.names], TO_FILL_IN)
-        told("settling the cage")
-        settled = proved(settle(lay_out(design)), path)
-        told("finding out how much it carries")
-        report = with_capacity(foretold(settled), settled)
-        files: Files = {}
-        kinds: dict[str, str] = {}
-        failed: list[Problem] = []
-        for part in parts:
-            told(part.name)
-            made, problems = files_or_problems(part, settled, report)
-            made = {named(name, design): data for name, data in made.items()}
-            files |= made
-            kinds |= dict.fromkeys(made, kind_of(part, design))
-            failed += problems
-        notes: list[str] = []
-        answers_for = frozenset(kind_of(part, design) for part in parts)
-        run = Run(cage_print(design), kinds, answers_for, TO_FILL_IN)
-        written = held.put(files, run, notes.append)
+        yield held
+
+
+def put_results(
+    settled: SettledCage, held: Held, parts: Sequence[Result], told: Callable[[str], object]
+) -> Made:
+    """Makes every part and writes what could be made. Raises OutputError."""
+    design = settled.cage.design
+    told("finding out how much it carries")
+    report = with_capacity(foretold(settled), settled)
+    files: Files = {}
+    kinds: dict[str, str] = {}
+    failed: list[Problem] = []
+    for part in parts:
+        told(part.name)
+        made, problems = files_or_problems(part, settled, report)
+        made = {named(name, design): data for name, data in made.items()}
+        files |= made
+        kinds |= dict.fromkeys(made, kind_of(part, design))
+        failed += problems
+    notes: list[str] = []
+    answers_for = frozenset(kind_of(part, design) for part in parts)
+    run = Run(cage_print(design), kinds, answers_for, TO_FILL_IN)
+    written = held.put(files, run, notes.append)
     return Made(report, written, tuple(failed), tuple(notes))
 
 

@@ -291,6 +291,11 @@ class Design(Written):
     buying: Buying = Buying()
     printing: Printing = Printing()
 
+    def __repr__(self) -> str:
+        return f"Design('{self.name}', {len(self.hoops)} hoops, {self.tapes.count} tapes)"
+
+    __str__ = __repr__
+
     @property
     def skirts(self) -> tuple[Skirt, ...]:
         """All that hang on the cage, from the innermost."""

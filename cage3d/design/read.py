@@ -24,12 +24,21 @@ MOST_TOLD = 200  # faults told at once; nobody mends more before reading again
 
 def read(path: str | Path) -> Design:
     """The design in a file, in SI units. Raises DesignError with every Problem found."""
-    file = Path(path)
-    return read_text(_text_of(file), str(path))
+    return read_as_written(path)[0]
+
+
+def read_as_written(path: str | Path) -> tuple[Design, dict[str, Any]]:
+    """The design, and the same as plain dicts and lists of texts as they were written. Raises DesignError."""
+    return text_as_written(_text_of(Path(path)), str(path))
 
 
 def read_text(text: str, name: str = "design") -> Design:
     """The design in a YAML text; `name` stands for the file in messages. Raises DesignError."""
+    return text_as_written(text, name)[0]
+
+
+def text_as_written(text: str, name: str) -> tuple[Design, dict[str, Any]]:
+    """As `read_as_written`, of a YAML text."""
     root = parse(text, name)
     if root.kind != "mapping":
         raise DesignError(
@@ -43,11 +52,12 @@ def read_text(text: str, name: str = "design") -> Design:
             )
         )
     problems = _first(repeated_keys(root, name))
-    design, faults = _validated(root.data())
+    data: dict[str, Any] = root.data()
+    design, faults = _validated(data)
     problems += [located(fault, root, name, of_key=fault.why == NO_SUCH_KEY) for fault in faults]
     _raise_in_order(problems)
     assert design is not None
-    return design
+    return design, data
 
 
 def _first(problems: Iterable[Problem]) -> list[Problem]:

@@ -33,8 +33,8 @@ def summary(report: Report) -> str:
 def text_html(design: Design, report: Report) -> str:
     """Everything below the model."""
     parts = [
-        _warnings(report),
-        _hoops(report),
+        warnings_html(report),
+        hoops_html(report),
         _tapes(report),
         _ties(report),
         _whole(report),
@@ -64,14 +64,14 @@ def _row_html(row: Sequence[str]) -> str:
     return f'<tr><th scope="row">{escape(row[0])}</th>{cells}</tr>'
 
 
-def _warnings(report: Report) -> str:
+def warnings_html(report: Report) -> str:
     if not report.warnings:
         return ""
     items = "".join(f"<li>{escape(warning.text)}</li>" for warning in report.warnings)
     return f'<section class="warnings"><h2>Mind this</h2><ul>{items}</ul></section>'
 
 
-def _hoops(report: Report) -> str:
+def hoops_html(report: Report) -> str:
     head = (
         "",
         "Length",

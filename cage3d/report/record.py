@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from cage3d.shape.in_short import InShort
+
 
 @dataclass(frozen=True)
 class PointReport:
@@ -134,8 +136,8 @@ class WarningReport:
     text: str
 
 
-@dataclass(frozen=True)
-class Report:
+@dataclass(frozen=True, repr=False)
+class Report(InShort):
     """What a settled cage tells; numbers of a cage that is not settled and stable are no answer."""
 
     design: str

@@ -11,10 +11,11 @@ import numpy as np
 from cage3d.settle.bends import StripFrames
 from cage3d.shape.arrays import Floats
 from cage3d.shape.cage import Cage
+from cage3d.shape.in_short import InShort
 
 
-@dataclass(frozen=True)
-class State:
+@dataclass(frozen=True, repr=False)
+class State(InShort):
     """Where everything is and what pulls; frozen, replaced at every accepted step."""
 
     positions: Floats  # (N, 3) m
@@ -49,8 +50,8 @@ class State:
         return np.zeros(count) if force is None or len(force) != count else force
 
 
-@dataclass(frozen=True)
-class SettledCage:
+@dataclass(frozen=True, repr=False)
+class SettledCage(InShort):
     """A cage in equilibrium, with the proof of it.
 
     An unsettled or unstable one is never shown as an answer: ask `trusted`.

@@ -15,12 +15,13 @@ from dataclasses import dataclass, replace
 from cage3d.design.models import Design
 from cage3d.shape.arrays import Bools, Floats, Ints
 from cage3d.shape.form import Form
+from cage3d.shape.in_short import InShort
 from cage3d.shape.marks import CasingMarks
 from cage3d.shape.steels import HoopSteel
 
 
-@dataclass(frozen=True)
-class Connectivity:
+@dataclass(frozen=True, repr=False)
+class Connectivity(InShort):
     """What is joined to what; H hoops, T tapes, N nodes, E edges, B bends, P pulls."""
 
     node_count: int
@@ -54,8 +55,8 @@ class Connectivity:
         return self.hoop_count * self.tape_count
 
 
-@dataclass(frozen=True)
-class Parameters:
+@dataclass(frozen=True, repr=False)
+class Parameters(InShort):
     """The numbers a maker can change without changing what is joined to what."""
 
     edge_length: Floats  # (E,) m, straight length of an edge: the chord of its arc in the first circle
@@ -70,8 +71,8 @@ class Parameters:
     strip_width: Floats  # (E,) m, by which turns of the strip are weighed against moves
 
 
-@dataclass(frozen=True)
-class Cage:
+@dataclass(frozen=True, repr=False)
+class Cage(InShort):
     """A laid out cage: level circles at their marks, not yet in equilibrium."""
 
     design: Design

@@ -1,0 +1,128 @@
+"""A cage as written, that can be changed: every change goes through the rules of the design."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from numbers import Integral
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from cage3d.design.faults import printable
+from cage3d.design.models import Design
+from cage3d.design.read import read_as_written
+from cage3d.design.read import read_data as design_of
+from cage3d.door.places import plain, put
+from cage3d.errors import CageError, DesignError, Problem
+
+if TYPE_CHECKING:
+    from cage3d.door.hung import HungCage
+
+FEWEST_NODES, MOST_NODES = 16, 4096  # a hoop; beyond, the answer is no finer and takes minutes
+
+
+@dataclass(frozen=True, repr=False)
+class WrittenCage:
+    """A design that keeps the rules. Changed copies are made by `with_...`; bare numbers are in its units."""
+
+    design: Design  # in SI units
+    written: Mapping[str, Any] = field(compare=False)  # the same as plain data, values as they were written
+
+    def __repr__(self) -> str:
+        return (
+            f"<WrittenCage '{self.name}': {len(self.design.hoops)} hoops on {self.design.tapes.count} tapes>"
+        )
+
+    @property
+    def name(self) -> str:
+        return self.design.name
+
+    def with_hoop(self, number: int, **values: Any) -> WrittenCage:
+        """Some keys of one hoop written otherwise, such as length="70 in"; None takes a key away.
+
+        number: from 1, from the top. Raises DesignError, as for a file.
+        """
+        hoop = self._counted("hoop", number, len(self.design.hoops))
+        return self.with_values({f"hoops[{hoop}].{key}": value for key, value in values.items()})
+
+    def with_drop(self, hoop: int, drop: Any, tape: int | None = None) -> WrittenCage:
+        """The drop from the hoop above (the waistband above hoop 1) written otherwise, on one tape or all.
+
+        hoop, tape: from 1; drop: "7 1/2 in", or a bare number. Raises DesignError, as for a file.
+        """
+        count = self.design.tapes.count
+        column = self._counted("hoop", hoop, len(self.design.hoops))
+        row = None if tape is None else self._counted("tape", tape, count)
+        rows = plain(self.written["tapes"]["drops"])
+        bare = not any(isinstance(values, list) for values in rows)
+        if bare and row is None:
+            return self.with_values({f"tapes.drops[{column}]": drop})
+        rows = [list(rows) for _ in range(count)] if bare else rows
+        for values in rows if row is None else [rows[row]]:
+            values[column] = drop
+        return self.with_values({"tapes.drops": rows})
+
+    def with_tie(self, number: int, **values: Any) -> WrittenCage:
+        """Some keys of one tie written otherwise, or one tie more: from_="hoop 3 tape 3", to=..., length=...
+
+        number: from 1; one past the last adds a tie. Raises DesignError, as for a file.
+        """
+        tie = self._counted("tie", number, len(self.design.ties) + 1)
+        return self.with_values({f"ties[{tie}].{key.rstrip('_')}": value for key, value in values.items()})
+
+    def with_values(self, values: Mapping[str, Any]) -> WrittenCage:
+        """Any values written otherwise, all at once and checked together.
+
+        values: by place, as faults name places: {"tapes.drops[0]": "7 in", "steel": {...}}; a number in [ ] counts
+        from 0. None takes a key away. Raises DesignError with every Problem found, as for a file.
+        """
+        data = plain(self.written)
+        for place, value in values.items():
+            put(data, place, value)
+        return read_data(data)
+
+    def settle(self, nodes: int | None = None) -> HungCage:
+        """The cage as it hangs; ask `trusted` of it.
+
+        nodes: about how many round a hoop; None: as many as bring heights within 0.2 mm. Error falls with their
+        square. Raises CageError for a number of nodes that cannot be.
+        """
+        from cage3d.door.hung import HungCage
+        from cage3d.settle import settle
+        from cage3d.shape.lay_out import lay_out
+
+        refuse_nodes(nodes)
+        return HungCage(self, settle(lay_out(self.design, nodes)))
+
+    @staticmethod
+    def _counted(what: str, number: int, count: int) -> int:
+        """The number from 0. Raises DesignError for one that there is not."""
+        if isinstance(number, Integral) and not isinstance(number, bool) and 1 <= number <= count:
+            return int(number) - 1
+        why, try_this = f"there is no such {what}", f"Write a whole number from 1 to {count}"
+        raise DesignError(Problem(printable(f"{what} {number}"), "", why, try_this))
+
+
+def read(path: str | Path) -> WrittenCage:
+    """The cage written in a file. Raises DesignError with every Problem found, at its line and column."""
+    return WrittenCage(*read_as_written(path))
+
+
+def read_data(data: Mapping[str, Any], units: str | None = None) -> WrittenCage:
+    """The cage in a dict as YAML would give it; units: of bare numbers, where the dict does not say them.
+
+    Raises DesignError whose problems name the part of the design: hoops[3].length.
+    """
+    known = plain(data)
+    known = ({"units": units} if units else {}) | known
+    return WrittenCage(design_of(known), known)
+
+
+def refuse_nodes(nodes: Any) -> None:
+    """Raises CageError for what is no number of nodes a hoop."""
+    whole = isinstance(nodes, Integral) and not isinstance(nodes, bool)
+    if nodes is not None and not (whole and FEWEST_NODES <= nodes <= MOST_NODES):
+        try_this = f"Write a whole number from {FEWEST_NODES} to {MOST_NODES}, or leave it out"
+        raise CageError(
+            Problem("nodes", printable(str(nodes)), "this is no number of nodes round a hoop", try_this)
+        )
