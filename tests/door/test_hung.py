@@ -147,7 +147,7 @@ def test_written_as_make_writes_it(tmp_path: Path) -> None:
     texts = {(tmp_path / folder / "report.txt").read_bytes() for folder in ("one", "two", "three")}
     assert len(texts) == 1
     assert repr(made) == "2 files written"
-    (tmp_path / "one" / "report.txt").write_text("mine")
+    (tmp_path / "one" / "report.txt").write_text("mine", encoding="utf-8")
     with pytest.raises(OutputError, match="changed since"):
         cage3d.read(file).with_hoop(1, length=53).settle(NODES).write(tmp_path / "one", "report")
 
