@@ -148,6 +148,7 @@ def strip_held_at_one_end(length: float, edges: int, weight_per_length: float, b
         easy=np.full(edges, bending),
         stiff=np.full(edges, 100.0 * bending),
         torsion=np.full(edges, bending),
+        set_curvature=np.zeros(edges),
         pull_length=np.zeros(0),
         own_weight=np.append(hangs, [0.0, 0.0]),
         skirt_weight=np.zeros(edges + 2),
@@ -195,6 +196,7 @@ def weights_on_a_string(
     numbers = replace(
         short.parameters,
         edge_length=empty, arc_length=empty, bend_length=empty, easy=empty, stiff=empty, torsion=empty,
+        set_curvature=empty,
         pull_length=np.array(segments),
         own_weight=np.array([*weights, 0.0, 0.0]),
         skirt_weight=np.zeros(count + 2),

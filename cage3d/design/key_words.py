@@ -11,6 +11,8 @@ _STRIP = {
     "poisson": "Poisson's ratio of the steel; 0.29 if left out",
     "density": "density of the steel; 7850 kg/m3 if left out",
     "yield_stress": "stress at which it stays bent; 1200 MPa if left out",
+    "set_radius": "radius of the curve in which it lies free, off its coil; straight if left out",
+    "threaded": "with its own curve round her, or against it",
 }
 
 MEANINGS: dict[str, dict[str, str]] = {

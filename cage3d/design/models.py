@@ -39,6 +39,7 @@ from cage3d.design.values import (
 
 Opening = Literal["none", "front", "back"]
 Rest = Literal["bottom", "middle", "top"]
+Threaded = Literal["with", "against"]
 
 
 class WaistHeights(Written):
@@ -82,7 +83,11 @@ class Waistband(Written):
 
 
 class Steel(Written):
-    """Flat strip. width, thickness in m; coating kg/m; modulus, yield_stress Pa; density kg/m3."""
+    """Flat strip. width, thickness in m; coating kg/m; modulus, yield_stress Pa; density kg/m3.
+
+    set_radius: m, of the curve in which it lies free as it comes off its coil, None where it lies straight;
+    threaded: with that curve round her, or against it.
+    """
 
     width: Length
     thickness: Length
@@ -92,6 +97,8 @@ class Steel(Written):
     poisson: Poisson = 0.29
     density: Density = 7850.0
     yield_stress: Pressure = 1200e6
+    set_radius: Length | None = None
+    threaded: Word[Threaded] = "with"
 
 
 class SteelOfHoop(Written):
@@ -105,6 +112,8 @@ class SteelOfHoop(Written):
     poisson: Poisson | None = None
     density: Density | None = None
     yield_stress: Pressure | None = None
+    set_radius: Length | None = None
+    threaded: Word[Threaded] | None = None
 
 
 class Allowance(Written):

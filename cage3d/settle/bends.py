@@ -19,7 +19,7 @@ class StripFrames(NamedTuple):
 
 
 def bend_curvatures(cage: Cage, frames: StripFrames) -> tuple[Floats, Floats]:
-    """(the easy way, the stiff way), each (B,) 1/m, never negative, at every bend.
+    """(the easy way, positive as a plain hoop goes round her, the stiff way), each (B,) 1/m, at every bend.
 
     The angle between two chords of a circle is exactly arc over radius, so a true ring gives
     1/R at any resolution.
@@ -31,8 +31,9 @@ def bend_curvatures(cage: Cage, frames: StripFrames) -> tuple[Floats, Floats]:
     angle = np.arctan2(sine, cosine)
     # angle/sine tends to 1 for a straight strip, where the axis itself vanishes.
     turned = axis * np.divide(angle, sine, out=np.ones_like(sine), where=sine > 1e-12)[:, None]
-    easy = np.abs(np.einsum("ij,ij->i", turned, between(frames.widths, before, after)))
-    stiff = np.abs(np.einsum("ij,ij->i", turned, between(frames.normals, before, after)))
+    # The width points down where a strip goes round by her left, so its turn about it is negative.
+    easy = -np.einsum("ij,ij->i", turned, between(frames.widths, before, after))
+    stiff = np.einsum("ij,ij->i", turned, between(frames.normals, before, after))
     return easy / cage.parameters.bend_length, stiff / cage.parameters.bend_length
 
 
@@ -45,6 +46,7 @@ def between(directions: Floats, before: Floats, after: Floats) -> Floats:
 def strain_shares(cage: Cage, frames: StripFrames) -> Floats:
     """(B,) strain of the fibre that is bent most, over the strain at which the steel stays bent."""
     easy, stiff = bend_curvatures(cage, frames)
+    easy, stiff = np.abs(easy - cage.parameters.set_curvature), np.abs(stiff)
     shares = np.empty(len(easy))
     for hoop, steel in enumerate(cage.steels):
         own = cage.connectivity.bend_hoop == hoop

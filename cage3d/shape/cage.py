@@ -65,6 +65,9 @@ class Parameters(InShort):
     easy: Floats  # (B,) N m2, bending about the strip's width (E b t^3/12)
     stiff: Floats  # (B,) N m2, bending about its thickness (E t b^3/12)
     torsion: Floats  # (B,) N m2
+    set_curvature: (
+        Floats  # (B,) 1/m the easy way, in which the steel lies free; positive with its curve round her
+    )
     pull_length: Floats  # (P,) m
     own_weight: Floats  # (N,) N, steel, coating, joins, tapes, what a hoop carries
     skirt_weight: Floats  # (N,) N, the skirt at its full weight

@@ -20,6 +20,7 @@ class ParameterChanges:
     easy: Floats | None = None
     stiff: Floats | None = None
     torsion: Floats | None = None
+    set_curvature: Floats | None = None
     pull_length: Floats | None = None
     own_weight: Floats | None = None
     skirt_weight: Floats | None = None

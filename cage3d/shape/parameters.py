@@ -47,6 +47,7 @@ def numbers_of(
         easy=easy,
         stiff=stiff,
         torsion=torsion,
+        set_curvature=np.array([steel.section.set_curvature for steel in steels])[joined.bend_hoop],
         pull_length=np.concatenate(
             [drops_of(design).T.ravel(), tie_lengths(design, joined.crossing, circles)]
         ),

@@ -58,7 +58,7 @@ class Section(ABC):
 
     @abstractmethod
     def strain(self, easy: Floats, stiff: Floats) -> Floats:
-        """Strain of the fibre that is bent most, for curvatures (1/m) the easy and the stiff way."""
+        """Strain of the fibre that is bent most, for curvatures (1/m) beyond the free ones, easy and stiff way."""
 
     @abstractmethod
     def outline(self, wider: float = 0.0, outward: float = 0.0) -> Floats:
@@ -95,9 +95,17 @@ class Section(ABC):
         return self.steel.yield_stress / self.steel.modulus
 
     @property
+    def set_curvature(self) -> float:
+        """1/m, the easy way, in which the steel lies free; positive where it is threaded with it round her."""
+        if self.steel.set_radius is None:
+            return 0.0
+        return (1.0 if self.steel.threaded == "with" else -1.0) / self.steel.set_radius
+
+    @property
     def smallest_elastic_radius(self) -> float:
-        """m; bent tighter the easy way the steel keeps a kink."""
-        return float(self.strain(np.ones(1), np.zeros(1))[0]) / self.yield_strain
+        """m; bent tighter round her the easy way the steel keeps a kink."""
+        from_free = self.yield_strain / float(self.strain(np.ones(1), np.zeros(1))[0])
+        return 1.0 / (from_free + self.set_curvature)
 
 
 @dataclass(frozen=True)

@@ -9,6 +9,7 @@ from math import asin, degrees, pi
 from cage3d.design import trade
 from cage3d.design.models import Panel, Tie
 from cage3d.report.record import HoopReport
+from cage3d.shape.section import Section
 from cage3d.sheets.making import Making
 from cage3d.sheets.steel import SteelCut
 from cage3d.sheets.writing import Writing, plural, ranges
@@ -71,7 +72,7 @@ def threading_steps(cuts: tuple[SteelCut, ...]) -> list[Step]:
 
 def threading(cut: SteelCut) -> str:
     """From where a hoop is threaded and where its ends lie."""
-    loose = "Match every mark to its tape. Leave it loose."
+    loose = f"{own_curve(cut.section)}Match every mark to its tape. Leave it loose."
     if cut.opening == "front":
         return f"Open: thread from the back, end at centre front, both ends past their last casings. {loose}"
     if cut.opening == "back":
@@ -79,6 +80,14 @@ def threading(cut: SteelCut) -> str:
     if cut.join_at == "back":
         return f"Closed: thread from the front; both ends meet at centre back{join_words(cut)}. {loose}"
     return f"Closed: thread from the back; both ends meet at centre front{join_words(cut)}. {loose}"
+
+
+def own_curve(section: Section) -> str:
+    """Which way round steel that lies free in a curve goes in."""
+    if section.set_curvature == 0.0:
+        return ""
+    hollow = "towards" if section.set_curvature > 0.0 else "away from"
+    return f"Steel with its own curve: its hollow side {hollow} her. "
 
 
 def join_words(cut: SteelCut) -> str:

@@ -100,6 +100,8 @@ RICH: dict[str, Any] = {
         "coating": 0,
         "modulus": "205 GPa",
         "poisson": 0.3,
+        "set_radius": "50 cm",
+        "threaded": "against",
     },
     "tapes": {
         "count": 4,
@@ -114,7 +116,11 @@ RICH: dict[str, Any] = {
     ],
     "ties": [{"from": "hoop 2 tape 1", "to": "hoop 2 tape 2", "length": 9, "name": "a"}],
     "panels": [{"tapes": [2, 3], "hoops": [1, 2], "widths": [4, 5]}],
-    "skirt": {"cloth": "taffeta", "layers": 2, "fullness": 2, "below_hem": 1, "on_cage": 0.6},
+    "skirt": [
+        {"cloth": "taffeta", "layers": 2, "fullness": 2, "below_hem": 1, "on_cage": 0.6, "hoops": [1, 2]},
+        {"weight": "1 kg", "lies": {"front": 0.2, "sides": 0.4, "back": 0.4}},
+        {"weight": "1 kg", "lies": [0.1, 0.2, 0.3, 0.4]},
+    ],
     "hem": {"clearance": [8, 10]},
     "stage": {"door": 34},
     "buying": {

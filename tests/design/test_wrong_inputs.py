@@ -162,6 +162,21 @@ WRONG: dict[str, tuple[tuple[str, str], int, str]] = {
     "name with an escape": (("Short petticoat", '"a\\eb"'), 1, "control characters"),
     "name of two lines": (("Short petticoat", '"a\\nb"'), 1, "one line"),
     "long name": (("Short petticoat", "petticoat " * 20), 1, "longer than 120 letters"),
+    "set tighter than the strip bears": (
+        ("thickness: 0.5 mm}", "thickness: 0.5 mm, set_radius: 40 mm}"),
+        6,
+        r"40 mm: strip that lies free in so tight a curve keeps a kink .* 43 mm",
+    ),
+    "against no curve": (
+        ("thickness: 0.5 mm}", "thickness: 0.5 mm, threaded: against}"),
+        6,
+        "against: strip that lies straight has no curve",
+    ),
+    "threaded sideways": (
+        ("thickness: 0.5 mm}", "thickness: 0.5 mm, set_radius: 50 cm, threaded: sideways}"),
+        6,
+        "threaded: sideways",
+    ),
     # wearer, band, hem, skirt
     "waist of a doll": (("waist: 26", "waist: 26 mm"), 4, "nobody measures 1 in"),
     "waist on stilts": (("41 1/2", "41 1/2 ft"), 5, "nobody's waist is"),

@@ -2,10 +2,22 @@
 
 from __future__ import annotations
 
+from cage3d.shape.cage import Cage
 from hand.cage import RADIUS, Figure, hoop, mass, masses, reported, stiffness, two_hoops
 
 # Strip 10 x 0.5 mm at 200 GPa: E b t^3/12, E t b^3/12, and with G = 200 / 2.5 = 80 GPa G b t^3/3 (1 - 0.63 t/b).
 EASY, STIFF, TWIST = 0.25 / 12, 100 / 12, 0.1 / 3 * (1 - 0.63 / 20)
+
+RESTED = {
+    "wearer": {"waist": 1000},
+    "tapes": {"count": 8},
+}  # hangs straight down, so that the ring stays round
+FREED, AGAINST = ((0.00025 / RADIUS + sign * 0.00025 / 0.5) / 0.006 for sign in (-1, 1))
+
+
+def strain(cage: Cage) -> float:
+    return reported(cage).hoops[0].strain_used
+
 
 STEEL = [
     Figure(
@@ -26,6 +38,11 @@ STEEL = [
         {"steel": {"yield_stress": "500 MPa"}, "wearer": {"waist": 1000}, "tapes": {"count": 8}},
         lambda cage: reported(cage).hoops[0].strain_used, 0.00025 / RADIUS / 0.0025, 0.02,
     ),
+    # Strain t/2 (1/R -+ 1/R0) over 1200 MPa / 200 GPa.
+    Figure("steel.set_radius", RESTED | {"steel": {"set_radius": 500}}, strain, FREED, 0.01),
+    Figure(
+        "steel.threaded", RESTED | {"steel": {"set_radius": 500, "threaded": "against"}}, strain, AGAINST, 0.01,
+    ),
     Figure(
         "hoops.steel.width", two_hoops(steel={"width": 20}), stiffness,
         (2 * EASY, 8 * STIFF, 0.2 / 3 * (1 - 0.63 / 40)),
@@ -43,5 +60,10 @@ STEEL = [
         "hoops.steel.yield_stress",
         {"wearer": {"waist": 1000}, "tapes": {"count": 8}} | hoop(steel={"yield_stress": "500 MPa"}),
         lambda cage: reported(cage).hoops[0].strain_used, 0.00025 / RADIUS / 0.0025, 0.02,
+    ),
+    Figure("hoops.steel.set_radius", RESTED | hoop(steel={"set_radius": 500}), strain, FREED, 0.01),
+    Figure(
+        "hoops.steel.threaded", RESTED | hoop(steel={"set_radius": 500, "threaded": "against"}), strain,
+        AGAINST, 0.01,
     ),
 ]  # fmt: skip

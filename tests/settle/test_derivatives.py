@@ -74,6 +74,13 @@ def test_each_rod_energy(rig, term):
     check(trial_at(alone, silent.posture, no_forces(alone)), direction)
 
 
+def test_steel_that_lies_free_in_a_curve(rig):
+    """A free curve adds to the energy what is linear in the angle between the edges."""
+    trial, direction, chance = rig
+    curves = chance.uniform(-8.0, 8.0, size=len(trial.model.cage.connectivity.bends))
+    check(with_numbers(trial, set_curvature=curves), direction)
+
+
 def only_strip(model):
     return pattern_of([part.stencil for part in model.terms if part.name == "strip"], model.unknowns.size)
 

@@ -65,6 +65,8 @@ def one_change(hung, name):
         taut = hung.state.pull_force > 1e-3
         return ParameterChanges(pull_length=(0.02 * lot.uniform(size=len(value)) * taut)[:, None])
     share = lot.uniform(0.0, 1.0, size=len(value))
+    if name == "set_curvature":  # up to a curve of 25 cm radius, uneven, or a ring would hardly feel it
+        return ParameterChanges(set_curvature=(4.0 * share)[:, None])
     if name == "stiff":  # hoops that hang nearly flat hardly feel it
         share = 6.0 * share
     if name == "edge_length":  # a little on one hoop: steel that does not stretch takes it at once
@@ -74,7 +76,17 @@ def one_change(hung, name):
 
 @pytest.mark.parametrize(
     "name",
-    ["edge_length", "bend_length", "easy", "stiff", "torsion", "pull_length", "own_weight", "skirt_weight"],
+    [
+        "edge_length",
+        "bend_length",
+        "easy",
+        "stiff",
+        "torsion",
+        "set_curvature",
+        "pull_length",
+        "own_weight",
+        "skirt_weight",
+    ],
 )
 def test_remainder_falls_with_the_square_of_the_step(hung, name):
     steps = 0.08 * 2.0 ** -np.arange(3)

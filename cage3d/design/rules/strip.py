@@ -50,12 +50,35 @@ def _strip(steel: Steel, where: str, whose: str) -> Iterator[Problem]:
             f"more than {MOST_STRANDS} strips lie side by side",
             "Write 1 or 2",
         )
+    yield from _set(steel, where)
     if not 50e6 <= steel.yield_stress <= 5e9:
         yield Problem(
             f"{where}.yield_stress",
             f"{steel.yield_stress / 1e6:g} MPa",
             "no strip yields at that stress",
             "Write 1000 MPa (cautious), 1200 MPa (usual) or 1400 MPa (hard)",
+        )
+
+
+def _set(steel: Steel, where: str) -> Iterator[Problem]:
+    """Strip that lies free in a curve cannot have been bent to it, nor be laid straight, past what it bears."""
+    if steel.set_radius is None:
+        if steel.threaded == "against":
+            yield Problem(
+                f"{where}.threaded",
+                steel.threaded,
+                "strip that lies straight has no curve to be threaded against",
+                "Write set_radius too, such as set_radius: 50 cm, or leave threaded out",
+            )
+        return
+    least = steel.modulus * steel.thickness / (2.0 * steel.yield_stress)
+    if steel.set_radius < least:
+        yield Problem(
+            f"{where}.set_radius",
+            f"{show_mm(steel.set_radius)} mm",
+            "strip that lies free in so tight a curve keeps a kink when it is laid straight: it bears a change of"
+            f" curve of {show_mm(least, 0)} mm in radius",
+            "Measure the radius of the strip as it lies free on the floor: 30 cm to 1 m is usual",
         )
 
 

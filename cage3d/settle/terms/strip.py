@@ -1,7 +1,10 @@
-"""Bending and twist of naturally straight strip.
+"""Bending and twist of strip that lies free straight, or in a curve about its width.
 
 Energy of a bend: (EI1 k1^2 + EI2 k2^2 + GJ m^2) / (2 l), with k1 the curvature about the
 strip's width, k2 about its thickness, m the twist (all times l), l the steel that belongs to the bend.
+A free curve of k0 turns EI1 k1^2 into EI1 (k1^2 - 2 k0 l a + (k0 l)^2), with a = 2 atan(k1 / 2) the angle
+between the edges: angles round a ring that stays in its plane add up to a whole turn whatever its
+shape, so that such a ring does not feel its set, as it must not.
 """
 
 from __future__ import annotations
@@ -93,6 +96,22 @@ class StripReading(PlainReading):
             twist_slope(bend, rod),
         )
 
+    @cached_property
+    def free(self) -> Floats:
+        """(B,) rad, turn about the width in which the steel lies free; the width points down round her."""
+        return -self.numbers.set_curvature * self.numbers.bend_length
+
+    @cached_property
+    def angle_slopes(self) -> tuple[Floats, Floats]:
+        """(B,) first and second derivative of the angle between the edges over the turn about the width."""
+        slope = 1.0 / (1.0 + self.turns[0] ** 2 / 4.0)
+        return slope, -0.5 * self.turns[0] * slope**2
+
+    @cached_property
+    def sprung(self) -> tuple[Floats, Floats, Floats]:
+        """(B,) rad, by how much each kind of turn is sprung: moments are these times stiffness over length."""
+        return self.turns[0] - self.free * self.angle_slopes[0], self.turns[1], self.turns[2]
+
     def second(self, place: int) -> Floats:
         """(B, 8, 8) second derivative of one kind of turn, in the order of `STIFFNESSES`."""
         bend, rod = self.bend, self.posture.rod
@@ -105,24 +124,29 @@ class StripReading(PlainReading):
         return [getattr(self.numbers, kind) / self.numbers.bend_length for kind in STIFFNESSES]
 
     def energy(self, known: Floats, spring: Spring) -> float:  # noqa: ARG002
+        about_width, about_thickness, twist = self.turns
+        angle = 2.0 * np.arctan(about_width / 2.0)
+        squares = (about_width**2 + self.free * (self.free - 2.0 * angle), about_thickness**2, twist**2)
         each = sum(
-            getattr(self.numbers, kind) * turn**2 for kind, turn in zip(STIFFNESSES, self.turns, strict=True)
+            getattr(self.numbers, kind) * square for kind, square in zip(STIFFNESSES, squares, strict=True)
         )
         return float((each / (2.0 * self.numbers.bend_length)).sum())
 
     def gradient(self, known: Floats, spring: Spring) -> Blocks:  # noqa: ARG002
         weighted = [
             (share * turn)[:, None] * slope
-            for share, turn, slope in zip(self.shares(), self.turns, self.slopes, strict=True)
+            for share, turn, slope in zip(self.shares(), self.sprung, self.slopes, strict=True)
         ]
         return Blocks(sum(weighted[1:], weighted[0]) @ LOCAL)
 
     def hessian(self, known: Floats, spring: Spring) -> Blocks:  # noqa: ARG002
         whole = np.zeros((len(self.bend.chi), 8, 8), order="F")
+        tightening = 1.0 - self.free * self.angle_slopes[1]
         for place, (share, turn, slope) in enumerate(
-            zip(self.shares(), self.turns, self.slopes, strict=True)
+            zip(self.shares(), self.sprung, self.slopes, strict=True)
         ):
-            whole += outer(share[:, None] * slope, slope)
+            tighter = share * tightening if place == 0 else share
+            whole += outer(tighter[:, None] * slope, slope)
             second = self.second(place)
             second *= (share * turn)[:, None, None]
             whole += second
@@ -131,16 +155,27 @@ class StripReading(PlainReading):
     def gradient_change(self, acting: Floats, changes: ParameterChanges) -> Blocks | None:  # noqa: ARG002
         """A bend's gradient is the sum of s k dk / l: it grows with each s, and falls as l grows."""
         grown: list[Floats] = []
-        length = self.numbers.bend_length[:, None]
-        for kind, turn, slope in zip(STIFFNESSES, self.turns, self.slopes, strict=True):
-            share = 0.0
-            if (stiffness := getattr(changes, kind)) is not None:
-                share = share + stiffness / length
-            if changes.bend_length is not None:
-                share = share - getattr(self.numbers, kind)[:, None] * changes.bend_length / length**2
-            if isinstance(share, np.ndarray):
-                grown.append(((turn[:, None] * slope) @ LOCAL)[:, :, None] * share[:, None, :])
+        for place, slope in enumerate(self.slopes):
+            moments = self.moment_change(place, changes)
+            if moments:
+                grown.append((slope @ LOCAL)[:, :, None] * np.sum(moments, axis=0)[:, None, :])
         return Blocks(np.sum(grown, axis=0)) if grown else None
+
+    def moment_change(self, place: int, changes: ParameterChanges) -> list[Floats]:
+        """(B, K) N m each: what the moment of one kind of turn, in the order of `STIFFNESSES`, gains by changes.
+
+        A free curve's part of it, s k0 over the angle, does not hang on the length.
+        """
+        kind, length = STIFFNESSES[place], self.numbers.bend_length[:, None]
+        stiffness = getattr(self.numbers, kind)[:, None]
+        moments: list[Floats] = []
+        if (stiffer := getattr(changes, kind)) is not None:
+            moments.append(stiffer / length * self.sprung[place][:, None])
+        if changes.bend_length is not None:
+            moments.append(-stiffness * changes.bend_length / length**2 * self.turns[place][:, None])
+        if place == 0 and changes.set_curvature is not None:
+            moments.append(stiffness * changes.set_curvature * self.angle_slopes[0][:, None])
+        return moments
 
 
 def on_nodes(hessian: Floats) -> Floats:
