@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import cache
 
 import numpy as np
 import pytest
 from rigs import STRIP_10, design_of, hard_cage, ring_on_tapes
 
+from cage3d.design import stock
+from cage3d.foresee import capacity as capacity_module
 from cage3d.foresee.capacity import carries, holds, lightest_steel, loaded, with_steel
 from cage3d.foresee.second_way import second_way
 from cage3d.foresee.sensitivity import mark_changes, mark_effects
@@ -15,6 +18,8 @@ from cage3d.settle import settle
 from cage3d.settle.bends import strain_shares
 from cage3d.settle.model import model_of
 from cage3d.shape.lay_out import lay_out
+
+NODES = 48  # a coarse line gives way as a fine one does, only at another load
 
 
 @pytest.fixture(name="hard", scope="module")
@@ -32,7 +37,8 @@ def test_a_mark_moved_alone_leaves_the_tape_below_in_place():
 def test_mark_effects_are_sorted_and_mirror_each_other(hard):
     effects = mark_effects(hard)
     assert len(effects) == 32
-    assert [effect.most for effect in effects] == sorted((effect.most for effect in effects), reverse=True)
+    most = [effect.most for effect in effects]
+    assert most == pytest.approx(sorted(most, reverse=True), rel=1e-6)  # left and right are equal but for noise
     by_place = {(effect.tape, effect.hoop): effect for effect in effects}
     left, right = by_place[(1, 2)], by_place[(7, 2)]
     assert left.left == pytest.approx(right.right, abs=1e-6)
@@ -51,15 +57,20 @@ def loaded_ring(weight: float):
     )  # fmt: skip
 
 
+@cache
+def ring_carries():
+    """What the ring under 0.2 kg carries."""
+    return carries(settle(lay_out(loaded_ring(0.2), NODES)))
+
+
 def test_capacity_is_where_the_cage_gives_way():
-    settled = settle(lay_out(loaded_ring(0.2)))
-    capacity = carries(settled)
+    capacity = ring_carries()
     assert capacity is not None
     assert capacity.reached
     assert capacity.hoop == 0
     assert capacity.factor > 1.0
     # Just below it the same cage still hangs well; asked with that skirt, it has next to nothing in hand.
-    again = carries(settle(lay_out(loaded_ring(0.2 * 0.97 * capacity.factor))))
+    again = carries(settle(lay_out(loaded_ring(0.2 * 0.97 * capacity.factor), NODES)))
     assert again is not None
     assert again.factor < 1.15
 
@@ -69,7 +80,7 @@ def test_bare_cages_have_no_capacity(hard):
 
 
 def test_more_load_means_more_weight():
-    model = model_of(settle(lay_out(loaded_ring(0.2))).cage, 1e4)
+    model = model_of(lay_out(loaded_ring(0.2), NODES), 1e4)
     own = model.cage.parameters.own_weight.sum()
     assert loaded(model, 3.0).weight.sum() - own == pytest.approx(3 * 0.2 * 9.81)
 
@@ -84,19 +95,24 @@ def test_strain_of_a_ring_is_that_of_its_radius():
 
 def test_a_cage_that_gave_way_on_the_way_has_a_factor_under_one():
     """Past its capacity it settles in another shape, stable and wrong; the capacity is counted from the bare cage."""
-    once = carries(settle(lay_out(loaded_ring(0.2))))
-    twice = settle(lay_out(loaded_ring(0.2 * 2.0 * once.factor)))
+    twice = settle(lay_out(loaded_ring(0.2 * 2.0 * ring_carries().factor), NODES))
     assert twice.trusted
     assert carries(twice).factor == pytest.approx(0.5, rel=0.05)
 
 
-def test_lightest_steel_holds_and_a_lighter_one_does_not():
+def test_lightest_steel_holds_and_the_next_lighter_one_does_not(monkeypatch):
+    """Of four strips, on a coarse line: each trial loads a cage until it gives way."""
+    sizes = [(0.005, 0.0004), (0.006, 0.0005), (0.008, 0.0006), (0.0127, 0.0007)]
+    strips = [stock.Strip(*size) for size in sizes]
+    monkeypatch.setattr(stock, "STRIPS", strips[::-1])
+    monkeypatch.setattr(capacity_module, "lay_out", lambda design: lay_out(design, NODES))
     design = loaded_ring(0.6)
     choice = lightest_steel(design, 1.5)
     assert choice is not None
+    lighter = [strip for strip in strips if strip.width * strip.thickness < choice.width * choice.thickness]
+    assert 0 < len(lighter) < len(strips)
     assert holds(with_steel(design, choice.width, choice.thickness), 1.5)
-    assert choice.width * choice.thickness > 0.005 * 0.0004
-    assert not holds(with_steel(design, 0.005, 0.0004), 1.5)
+    assert not holds(with_steel(design, lighter[-1].width, lighter[-1].thickness), 1.5)
 
 
 def test_a_plain_cage_hangs_in_one_way(hard):
