@@ -38,7 +38,8 @@ def test_mark_effects_are_sorted_and_mirror_each_other(hard):
     effects = mark_effects(hard)
     assert len(effects) == 32
     most = [effect.most for effect in effects]
-    assert most == pytest.approx(sorted(most, reverse=True), rel=1e-6)  # left and right are equal but for noise
+    # Left and right are equal but for noise.
+    assert most == pytest.approx(sorted(most, reverse=True), rel=1e-6)
     by_place = {(effect.tape, effect.hoop): effect for effect in effects}
     left, right = by_place[(1, 2)], by_place[(7, 2)]
     assert left.left == pytest.approx(right.right, abs=1e-6)
