@@ -84,8 +84,8 @@ class WrittenCage:
     def settle(self, nodes: int | None = None) -> HungCage:
         """The cage as it hangs; ask `trusted` of it.
 
-        nodes: about how many round a hoop; None: as many as bring heights within 0.2 mm. Error falls with their
-        square. Raises CageError for a number of nodes that cannot be.
+        nodes: about how many round a hoop; None: `default_resolution`, which the tests hold to be fine enough. Error
+        falls with their square. Raises CageError for a number of nodes that cannot be.
         """
         from cage3d.door.hung import HungCage
         from cage3d.settle import settle
