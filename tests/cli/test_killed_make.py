@@ -44,7 +44,7 @@ def test_a_make_killed_at_forty_moments(tmp_path: Path) -> None:
     out = tmp_path / "out"
     for name, text in HERS.items():
         (out / name).parent.mkdir(parents=True, exist_ok=True)
-        (out / name).write_text(text)
+        (out / name).write_text(text, encoding="utf-8")
     began = monotonic()
     assert start(tmp_path, 0).wait() == 0
     lasts = monotonic() - began
@@ -66,5 +66,5 @@ def test_a_make_killed_at_forty_moments(tmp_path: Path) -> None:
             past, _ = past_of(out, False)
             assert len(past.generations) == 1
             assert listed(out) == set(past.generations[0].sha256) | {MADE}
-        assert all((out / name).read_text() == text for name, text in HERS.items())
+        assert all((out / name).read_text(encoding="utf-8") == text for name, text in HERS.items())
     assert killed >= KILLS // 2  # else the runs had mostly ended before they could be killed
