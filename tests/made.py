@@ -9,15 +9,17 @@ from pathlib import Path
 from typing import Any
 
 import pdfplumber
+from settled import SAMPLES as SAMPLES
+from settled import sample_path, settled_sample
 
 from cage3d.design.models import Design
-from cage3d.design.read import read, read_data
+from cage3d.design.read import read_data
 from cage3d.report import Report, measure
 from cage3d.settle import SettledCage, settle
 from cage3d.shape.lay_out import lay_out
 from cage3d.sheets import Sheets, make_sheets
 
-SAMPLES = tuple(sorted((Path(__file__).parents[1] / "samples").glob("*.yaml")))
+sample = sample_path  # here a sample is its file
 POINT = 0.0254 / 72  # m
 NODES = 48  # a coarser line moves heights by little and no mark at all
 
@@ -25,14 +27,10 @@ MANY_HOOPS, MANY_TAPES = 12, 24
 WORDY = "a tie whose name is made of many words, " * 2
 
 
-def sample(letter: str) -> Path:
-    """The sample whose file begins with this letter."""
-    return next(path for path in SAMPLES if path.name.startswith(f"{letter}-"))
-
-
 @cache
 def hung_sample(path: Path) -> tuple[SettledCage, Report]:
-    return hung_design(read(path))
+    settled = settled_sample(path, NODES)
+    return settled, measure(settled)
 
 
 def hung_design(design: Design) -> tuple[SettledCage, Report]:

@@ -1,28 +1,22 @@
-"""The samples, read and settled once for all tests of a run, and random designs."""
+"""The samples as models are made of them, their dressing, and random designs."""
 
 from __future__ import annotations
 
 from functools import cache
-from pathlib import Path
 from typing import Any
 
 import numpy as np
+from settled import LETTERS as LETTERS
+from settled import sample_path, settled_sample
 
 from cage3d.design.models import Design
-from cage3d.design.read import read
 from cage3d.mesh.dressing import DressingStep, dressing_steps
-from cage3d.settle import SettledCage, settle
-from cage3d.shape.lay_out import lay_out
-
-SAMPLES = tuple(sorted((Path(__file__).parent.parent / "samples").glob("*.yaml")))
-LETTERS = tuple(path.name[0] for path in SAMPLES)
+from cage3d.settle import SettledCage
 
 
-@cache
 def sample(letter: str) -> SettledCage:
     """Sample `letter` ("a", "b", ...) as it hangs."""
-    (path,) = (path for path in SAMPLES if path.name.startswith(f"{letter}-"))
-    return settle(lay_out(read(path)))
+    return settled_sample(sample_path(letter))
 
 
 @cache
