@@ -64,7 +64,9 @@ MEANINGS: dict[str, dict[str, str]] = {
         "width": "width of the ribbon",
         "doubled": "true if a tape is two ribbons",
         "allowance": "tape beyond the finished length",
+        "stretch": "how a finished tape stretches: {by: 1 %, at: 1 kg}, or a ribbon such as grosgrain or twill tape",
     },
+    "Stretch": {"by": "the share by which it grows longer", "at": "under this weight hung on it"},
     "Allowance": {"top": "at the waistband", "bottom": "below the hem hoop"},
     "Hoop": {
         "length": "finished length of the steel's centre line, round or end to end",

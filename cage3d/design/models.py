@@ -128,12 +128,20 @@ AtOnePlace = Annotated[
 ]
 
 
+class Stretch(Written):
+    """How a finished tape stretches: by this share under this weight hung on it (kg)."""
+
+    by: Fraction
+    at: Mass
+
+
 class Tapes(Written):
     """The vertical tapes.
 
     drops: metres along the tape, one row a tape and one column a hoop, always
     tapes.count x hoops once read. stations: `between`, `on`, or fractions of the girth.
     casing: height of a casing; rest: where in it the steel lies, a length being above its bottom.
+    stretch: of a finished tape under a weight, or a ribbon's name in `design.stock`; none where not written.
     """
 
     count: Count
@@ -149,6 +157,10 @@ class Tapes(Written):
     width: Length = trade.TAPE_WIDTH
     doubled: bool = True
     allowance: Allowance = Allowance()
+    stretch: Annotated[
+        Annotated[Text, Tag("@value")] | Annotated[Stretch, Tag("@how")] | Nothing,
+        form(mapping="@how", many="@how"),
+    ] = None
 
     @field_validator("drops", mode="wrap")
     @classmethod

@@ -177,6 +177,27 @@ WRONG: dict[str, tuple[tuple[str, str], int, str]] = {
         6,
         "threaded: sideways",
     ),
+    "stretch of 50 %": (
+        ("count: 8", "count: 8\n  stretch: {by: 50 %, at: 1 kg}"),
+        9,
+        r"50 %: that is elastic \(50 % under 1 kg\)",
+    ),
+    "stretch of nothing": (
+        ("count: 8", "count: 8\n  stretch: {by: 0, at: 1 kg}"),
+        9,
+        "no ribbon stretches as little",
+    ),
+    "stretch under a gram": (
+        ("count: 8", "count: 8\n  stretch: {by: 1 %, at: 1 g}"),
+        9,
+        "not tried with such a weight",
+    ),
+    "unknown ribbon": (("count: 8", "count: 8\n  stretch: grosgrane"), 9, "Did you mean grosgrain"),
+    "stretch without its weight": (
+        ("count: 8", "count: 8\n  stretch: 1 %"),
+        9,
+        "this ribbon is not in the table",
+    ),
     # wearer, band, hem, skirt
     "waist of a doll": (("waist: 26", "waist: 26 mm"), 4, "nobody measures 1 in"),
     "waist on stilts": (("41 1/2", "41 1/2 ft"), 5, "nobody's waist is"),
