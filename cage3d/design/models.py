@@ -229,9 +229,17 @@ class SkirtSides(Written):
     back: Fraction
 
 
+class FullnessAtEnds(Written):
+    """Width of the cloth over the girth it goes round: at the waist, and at the lowest hoop."""
+
+    top: Fullness
+    hem: Fullness
+
+
 class Skirt(Written):
     """What hangs on the cage: a weight (kg), or a cloth (kg/m2, or a name in `design.stock`).
 
+    cut: gored (its seams follow the cage) or gathered (straight seams from waist to hem).
     lies: how the weight lies round her, by side or one share a tape; evenly where it is not written.
     hoops: from which it hangs (from 1); from all where they are not written.
     """
@@ -239,7 +247,10 @@ class Skirt(Written):
     weight: Mass | None = None
     cloth: Cloth | None = None
     layers: Count = 1
-    fullness: Fullness = 2.0
+    cut: Word[Literal["gored", "gathered"]] = "gored"
+    fullness: Annotated[
+        Annotated[Fullness, Tag("@value")] | Annotated[FullnessAtEnds, Tag("@ends")], form(mapping="@ends")
+    ] = 2.0
     below_hem: LengthOrZero = 0.0
     on_cage: Fraction = 1.0
     hoops: tuple[Count, ...] | None = None
