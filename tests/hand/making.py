@@ -79,7 +79,7 @@ def buying(*steel: dict[str, Any], **more: Any) -> dict[str, Any]:
 
 BUYING = [
     Figure(
-        "buying.spare", buying(spare="25 %"), cells("materials", "with_spare", material="Spring steel"),
+        "buying.spare", buying(spare="25 %"), cells("materials", "to_buy", material="Spring steel"),
         [1.250],
     ),
     Figure("buying.currency", buying(currency="EUR"), cells("materials", "currency"), ["EUR"]),
@@ -97,7 +97,7 @@ BUYING = [
     Figure(
         "buying.steel.count",
         {"hoops": [RING, RING], "tapes": {"drops": [200, 100]}} | buying(LONG | {"count": 1}, LONGER),
-        cells("materials", "with_spare", material="Spring steel"), [1.2 + 1.3],
+        cells("materials", "to_buy", material="Spring steel"), [1.2 + 1.3],
     ),
     Figure(
         "buying.steel.price", buying(LONG | {"price": 3.5}, currency="EUR"),
