@@ -25,6 +25,7 @@ from cage3d.design.values import (
     Drops,
     Fraction,
     Fullness,
+    Heights,
     Length,
     LengthOrZero,
     Mass,
@@ -263,7 +264,7 @@ class Skirt(Written):
 class Hem(Written):
     """clearance: wanted height of the lowest hoop above the floor, least and most (m)."""
 
-    clearance: tuple[LengthOrZero, LengthOrZero] | None = None
+    clearance: Heights | None = None
 
 
 class Stage(Written):
