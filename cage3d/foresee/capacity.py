@@ -3,7 +3,7 @@
 A hoop gives way where the way of hanging stops being a valley (the lowest eigenvalue reaches
 zero), where it snaps to another shape, or where the strip reaches its yield stress. The load is
 raised in steps, each settled from the last, and the step that breaks is halved until the factor
-is known to FINE.
+is known to FINE. A snap that settling met on the way to the planned skirt is the first to give way.
 """
 
 from __future__ import annotations
@@ -15,10 +15,11 @@ import numpy as np
 from cage3d.design import stock
 from cage3d.design.models import Design, SteelOfHoop
 from cage3d.settle.bends import StripFrames, strain_shares
-from cage3d.settle.model import Model, model_of, posture_of, under_weight
-from cage3d.settle.newton import Rest, come_to_rest
+from cage3d.settle.model import Model, model_of, posture_of
+from cage3d.settle.newton import Rest
 from cage3d.settle.settling import SPRINGS, settle
-from cage3d.settle.stability import jumped, load_response, lowest_mode
+from cage3d.settle.snaps import FINE, FIRST_STEP, finest, loaded, snap_between, step_on, travel_of
+from cage3d.settle.stability import lowest_mode
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
 from cage3d.shape.cage import Cage
@@ -26,13 +27,9 @@ from cage3d.shape.lay_out import lay_out
 from cage3d.steady import first_largest, steady
 
 MOST = 10.0  # a cage that carries ten times its skirt is asked no further
-FINE = 0.01  # share of the factor
-PLAY = 0.002  # m, by which a node may move otherwise than foreseen: a tape comes taut, a hoop touches
-FIRST_STEP = 0.25  # of the planned skirt
 MODE_NOISE = (
     1e-3  # share of a mode's largest motion; of two modes alike in stiffness any mixture may come out
 )
-MOST_STEPS = 60  # of Newton in one step of load; a cage that takes more is on its way to another shape
 
 
 @dataclass(frozen=True)
@@ -57,17 +54,17 @@ def carries(settled: SettledCage) -> Capacity | None:
     if not np.any(settled.cage.parameters.skirt_weight):
         return None
     model = model_of(settled.cage, SPRINGS[-1])
+    if settled.snaps:
+        first = settled.snaps[0]
+        return Capacity(first.held, True, hoop_of_node(settled.cage, first.node), "snaps")
     factor, good = where_to_begin(model, settled)
-    fault = fault_of(loaded(model, factor), good, good, np.zeros_like(good.posture.positions))
+    fault = fault_of(loaded(model, factor), good)
     if fault is not None:
         return Capacity(factor, True, *fault)
     step = FIRST_STEP
     while factor < MOST:
         step = min(step, MOST - factor)
-        more = loaded(model, factor + step)
-        foreseen = load_response(more, good.posture, good.forces, step * model.cage.parameters.skirt_weight)
-        trial = come_to_rest(more, good.posture, good.forces, MOST_STEPS)
-        found = fault_of(more, good, trial, foreseen)
+        trial, found = tried(model, good, factor, step)
         if found is None:
             good, factor, step = trial, factor + step, min(step * 1.6, max(FIRST_STEP, 0.5 * factor))
             continue
@@ -75,6 +72,21 @@ def carries(settled: SettledCage) -> Capacity | None:
         if step < FINE * max(factor, FIRST_STEP):
             return Capacity(factor, True, *fault)
     return Capacity(factor, False, -1, "")
+
+
+def tried(model: Model, good: Rest, factor: float, step: float) -> tuple[Rest, tuple[int, str] | None]:
+    """(the rest under a load larger by `step`, what gives way there).
+
+    A step that ends elsewhere than foreseen counts as a snap until shorter ones show that it goes back.
+    """
+    trial, elsewhere = step_on(model, good, factor, step)
+    fault = fault_of(loaded(model, factor + step), trial)
+    if fault is not None or not elsewhere:
+        return trial, fault
+    if step <= finest(factor) and snap_between(model, factor, good, trial) is None:
+        return trial, None
+    farthest = first_largest(travel_of(trial.posture.positions - good.posture.positions))
+    return trial, (hoop_of_node(model.cage, farthest), "snaps")
 
 
 def where_to_begin(model: Model, settled: SettledCage) -> tuple[float, Rest]:
@@ -85,21 +97,11 @@ def where_to_begin(model: Model, settled: SettledCage) -> tuple[float, Rest]:
     return factor, Rest(posture, forces, start.residual, 0.0, start.distance, 0, 0, "at rest")
 
 
-def loaded(model: Model, factor: float) -> Model:
-    """The model with the skirt's weight times `factor`."""
-    numbers = model.cage.parameters
-    return under_weight(model, numbers.own_weight + factor * numbers.skirt_weight)
-
-
-def fault_of(model: Model, before: Rest, after: Rest, foreseen: Floats | None) -> tuple[int, str] | None:
-    """(hoop, how) where a load is too much, else None. foreseen: (N, 3) m, the moves a smooth path would make."""
+def fault_of(model: Model, after: Rest) -> tuple[int, str] | None:
+    """(hoop, how) where a load is too much for the cage at this rest, else None."""
     joined = model.cage.connectivity
-    moves = after.posture.positions - before.posture.positions
     if not after.settled:
         return hoop_of_node(model.cage, after.worst_node), "loses its shape"
-    # A step that is only too long is taken again in shorter ones; what the shortest still does is a snap.
-    if jumped(moves, foreseen, PLAY):
-        return hoop_of_node(model.cage, first_largest(np.linalg.norm(moves, axis=1))), "snaps"
     rod = after.posture.rod
     shares = strain_shares(model.cage, StripFrames(rod.tangents, rod.normals, rod.widths))
     if shares.max() >= 1.0:

@@ -9,7 +9,7 @@ from cage3d.foresee.second_way import second_way
 from cage3d.foresee.sensitivity import mark_effects
 from cage3d.report.record import CapacityReport, MarkReport, Report, WarningReport
 from cage3d.settle.state import SettledCage
-from cage3d.steady import fixed
+from cage3d.steady import fixed, percent, steady
 
 MARKS = 10
 LITTLE_RESERVE = (
@@ -64,7 +64,12 @@ def little_reserve(capacity: CapacityReport) -> tuple[WarningReport, ...]:
     return (
         WarningReport(
             "little_reserve",
-            f"At {fixed(capacity.factor, 2)} times the planned skirt hoop {capacity.hoop} {capacity.how}. Use "
+            f"At {times(capacity.factor)} the planned skirt hoop {capacity.hoop} {capacity.how}. Use "
             "stiffer steel, more tapes, or a lighter skirt.",
         ),
     )
+
+
+def times(factor: float) -> str:
+    """'3.2 times'; of less than the whole '89% of', as warnings of snaps say it."""
+    return f"{fixed(factor, 1)} times" if steady(factor, 3) >= 1.0 else f"{percent(factor)} of"

@@ -12,6 +12,7 @@ from cage3d import units
 from cage3d.legible import in_signs_of, legible
 from cage3d.report.cautions import PREDICTIONS, TEXT_WIDTH
 from cage3d.report.figure_table import FigureTable
+from cage3d.report.outlook import times
 from cage3d.report.record import HoopReport, Report, SegmentReport
 from cage3d.shape.weights import GRAVITY
 from cage3d.steady import first_least, fixed, percent, steady
@@ -197,7 +198,7 @@ def carrying(report: Report) -> list[str]:
     if found is None:
         return []
     if found.reached:
-        lines = [f"Carries {fixed(found.factor, 1)} times its skirt; then hoop {found.hoop} {found.how}."]
+        lines = [f"Carries {times(found.factor)} its skirt; then hoop {found.hoop} {found.how}."]
     else:
         lines = [f"Carries {fixed(found.factor, 0)} times its skirt and more."]
     if found.wanted is not None:

@@ -24,12 +24,13 @@ from cage3d.settle.model import (
 )
 from cage3d.settle.newton import FORCE_TOLERANCE, Rest, bounded, come_to_rest
 from cage3d.settle.posture import Posture, first_posture
-from cage3d.settle.stability import LEAST_STABLE, Lowest, jumped, load_response, lowest_mode
-from cage3d.settle.state import SettledCage
+from cage3d.settle.snaps import followed, strays, travel_of
+from cage3d.settle.stability import LEAST_STABLE, Lowest, load_response, lowest_mode
+from cage3d.settle.state import SettledCage, Snap
 from cage3d.shape.arrays import Floats
 from cage3d.shape.cage import Cage
 from cage3d.shape.places import node_in_words
-from cage3d.steady import first_largest, fixed, percent
+from cage3d.steady import fixed, percent
 
 # N per unit strain, in turn: soft tapes let a far start find which tapes are taut; from there stiffer ones
 # converge in a few steps each (19, 5 and 5 on the bench's hard case; 300 and then 10,000 and 300,000 took 41).
@@ -37,7 +38,7 @@ SPRINGS = (300.0, 3000.0, 30000.0)
 LOOSE = 2e-3  # share of the whole weight, good enough a rest before the springs are stiffened
 LOAD_STEP = 0.25  # of the skirt's weight
 FINEST_STEP = 0.02
-PLAY = 0.02  # m, by which a node may move otherwise than foreseen; more in the finest step is a snap
+PLAY = 0.02  # m, by which a loose rest may lie off an exact one
 PUSH = 0.005  # m, how far the lowest mode is followed by hand before Newton takes over
 MOST_FALLS = 8
 
@@ -48,6 +49,7 @@ class Progress:
 
     steps: int
     notes: list[str]
+    snaps: tuple[Snap, ...] = ()
 
 
 def settle(cage: Cage, start: SettledCage | None = None) -> SettledCage:
@@ -77,16 +79,36 @@ def hang(model: Model, progress: Progress) -> Rest:
         rest = come_to_rest(stiffer(bare, spring), posture, forces, loose=loose_force(bare))
         progress.steps += rest.steps
         posture, forces = rest.posture, rest.forces
-    skirted = bool(np.any(numbers.skirt_weight))
-    if skirted:
-        rest = put_skirt_on(stiffer(model, SPRINGS[-2]), rest, progress)
-    last = come_to_rest(model, rest.posture, rest.forces)
-    progress.steps += last.steps
-    moves = last.posture.positions - rest.posture.positions
+    if not np.any(numbers.skirt_weight):
+        return counted(come_to_rest(model, posture, forces), progress)
+    loose, doubtful = put_skirt_on(stiffer(model, SPRINGS[-2]), rest, progress)
+    last = counted(come_to_rest(model, loose.posture, loose.forces), progress)
+    moves = last.posture.positions - loose.posture.positions
     # A loose rest on the edge of a snap can look like one; the exact rest then goes over the edge.
-    if skirted and np.linalg.norm(moves, axis=1).max() > PLAY:
-        progress.notes.append(snap_in_words(model, moves, 1.0))
+    if doubtful or travel_of(moves).max() > PLAY:
+        last = step_by_step(model, bare, rest, last, progress)
     return last
+
+
+def counted(rest: Rest, progress: Progress) -> Rest:
+    progress.steps += rest.steps
+    return rest
+
+
+def step_by_step(model: Model, bare: Model, start: Rest, last: Rest, progress: Progress) -> Rest:
+    """The rest to which exact steps lead, with every snap on the way; `last` where they lead nowhere.
+
+    Rests that are only nearly at rest can lag behind and then catch up, which looks like a snap and is none.
+    """
+    hung = counted(come_to_rest(bare, start.posture, start.forces), progress)
+    way = followed(model, hung) if hung.settled else None
+    if way is None:
+        progress.notes.append("the skirt could not be put on step by step: trust the shape less than usual")
+        return last
+    rest, progress.snaps = way
+    progress.steps += rest.steps
+    progress.notes += [snap_in_words(model, snap) for snap in progress.snaps]
+    return rest
 
 
 def settle_again(model: Model, start: SettledCage, progress: Progress) -> Rest:
@@ -121,37 +143,34 @@ def loose_force(model: Model) -> float:
     return max(LOOSE * float(model.weight.sum()), FORCE_TOLERANCE)
 
 
-def put_skirt_on(model: Model, rest: Rest, progress: Progress) -> Rest:
-    """The skirt's weight in steps; one that ends elsewhere than foreseen is taken again in smaller steps.
+def put_skirt_on(model: Model, rest: Rest, progress: Progress) -> tuple[Rest, bool]:
+    """(the rest, whether it is in doubt): the skirt's weight in steps, each only nearly at rest.
 
-    What still does so in the smallest step is a snap, and said so.
+    A step that ends elsewhere than foreseen is taken again in smaller steps; what still does so in the
+    smallest may be a snap.
     """
     own, skirt = model.cage.parameters.own_weight, model.cage.parameters.skirt_weight
-    share, step = 0.0, LOAD_STEP
+    share, step, doubtful = 0.0, LOAD_STEP, False
     while share < 1.0:
         step = min(step, 1.0 - share)
         loaded = under_weight(model, own + (share + step) * skirt)
         foreseen = load_response(loaded, rest.posture, rest.forces, step * skirt)
-        trial = come_to_rest(loaded, rest.posture, rest.forces, loose=loose_force(model))
-        progress.steps += trial.steps
-        moves = trial.posture.positions - rest.posture.positions
-        snapped = jumped(moves, foreseen, PLAY)
-        if snapped and step > FINEST_STEP:
+        trial = counted(
+            come_to_rest(loaded, rest.posture, rest.forces, loose=loose_force(model)), progress
+        )
+        elsewhere = strays(trial.posture.positions - rest.posture.positions, foreseen)
+        if elsewhere and step > FINEST_STEP:
             step /= 2.0
             continue
-        share, rest, step = share + step, trial, LOAD_STEP
-        if snapped:
-            progress.notes.append(snap_in_words(model, moves, share))
-    return rest
+        share, rest, step, doubtful = share + step, trial, LOAD_STEP, doubtful or elsewhere
+    return rest, doubtful
 
 
-def snap_in_words(model: Model, moves: Floats, share: float) -> str:
-    """What a maker should know of a snap; share: of the skirt's weight at which it came."""
-    travel = np.linalg.norm(moves, axis=1)
-    place = node_in_words(model.cage.connectivity, first_largest(travel))
+def snap_in_words(model: Model, snap: Snap) -> str:
+    """What a maker should know of a snap."""
     return (
-        f"{place} moved {fixed(1000 * travel.max(), 0)} mm at once when the skirt's load reached {percent(share)}:"
-        " it snapped to another shape, and may hang in either"
+        f"{node_in_words(model.cage.connectivity, snap.node)} moved {fixed(1000 * snap.travel, 0)} mm at once when"
+        f" the skirt's load passed {percent(snap.held)}: it snapped to another shape, and may hang in either"
     )
 
 
@@ -194,5 +213,6 @@ def finished(model: Model, rest: Rest, lowest: Lowest, progress: Progress) -> Se
         stable=lowest.stable,
         steps=progress.steps,
         notes=tuple(dict.fromkeys(progress.notes)),
+        snaps=progress.snaps,
         worst_node=node_in_words(cage.connectivity, rest.worst_node),
     )

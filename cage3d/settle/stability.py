@@ -72,15 +72,3 @@ def load_response(model: Model, posture: Posture, forces: Forces, weight: Floats
     moves = np.zeros_like(posture.positions)
     moves[:free] = factor.solve(pull)[: 3 * free].reshape(-1, 3)
     return moves
-
-
-def jumped(moves: Floats, foreseen: Floats | None, play: float) -> bool:
-    """Whether nodes moved (N, 3) otherwise than foreseen: by more than half the way, and by more than `play` m.
-
-    Halve a step of load and a smooth path comes out ever closer to what was foreseen; a snap does not.
-    """
-    travel = float(np.linalg.norm(moves, axis=1).max())
-    if foreseen is None:
-        return travel > play
-    apart = float(np.linalg.norm(moves - foreseen, axis=1).max())
-    return apart > max(0.5 * travel, play)

@@ -50,6 +50,15 @@ class State(InShort):
         return np.zeros(count) if force is None or len(force) != count else force
 
 
+@dataclass(frozen=True)
+class Snap:
+    """A hoop that went over to another shape."""
+
+    held: float  # the largest load before it, as a factor on the planned skirt
+    node: int  # that went farthest
+    travel: float  # m
+
+
 @dataclass(frozen=True, repr=False)
 class SettledCage(InShort):
     """A cage in equilibrium, with the proof of it.
@@ -66,6 +75,7 @@ class SettledCage(InShort):
     stable: bool
     steps: int  # Newton steps taken
     notes: tuple[str, ...] = ()  # what happened on the way, in words: snaps, unstable modes followed
+    snaps: tuple[Snap, ...] = ()  # on the way to the planned skirt, in turn
     worst_node: str = ""  # where the residual is largest, in words
 
     @property
