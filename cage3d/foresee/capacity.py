@@ -21,7 +21,6 @@ from cage3d.settle.settling import SPRINGS, settle
 from cage3d.settle.snaps import FINE, FIRST_STEP, finest, loaded, snap_between, step_on, travel_of
 from cage3d.settle.stability import lowest_mode
 from cage3d.settle.state import SettledCage
-from cage3d.shape.arrays import Floats
 from cage3d.shape.cage import Cage
 from cage3d.shape.lay_out import lay_out
 from cage3d.steady import first_largest, steady

@@ -155,9 +155,7 @@ def put_skirt_on(model: Model, rest: Rest, progress: Progress) -> tuple[Rest, bo
         step = min(step, 1.0 - share)
         loaded = under_weight(model, own + (share + step) * skirt)
         foreseen = load_response(loaded, rest.posture, rest.forces, step * skirt)
-        trial = counted(
-            come_to_rest(loaded, rest.posture, rest.forces, loose=loose_force(model)), progress
-        )
+        trial = counted(come_to_rest(loaded, rest.posture, rest.forces, loose=loose_force(model)), progress)
         elsewhere = strays(trial.posture.positions - rest.posture.positions, foreseen)
         if elsewhere and step > FINEST_STEP:
             step /= 2.0
