@@ -50,16 +50,18 @@ def _pull_part(settled: SettledCage, row: int, kind: str, name: str, number: int
     )
     tie, lace = (trade.TIE_WIDTH, trade.TIE_THICKNESS), (trade.LACE_WIDTH, trade.LACE_THICKNESS)
     width, thickness = tie if kind == "ties" else lace
-    body = _ribbon(first, second, length, width, thickness)
+    way = settled.state.ways.get(row)
+    line = ribbon_run(first, second, length, DOWN, PARTS) if way is None else way
+    body = _ribbon(line, width, thickness)
     return Part(name, kind, body, "tie" if kind == "ties" else "lace", number, facts)
 
 
-def _ribbon(first: Floats, second: Floats, length: float, width: float, thickness: float) -> Solid:
-    """A ribbon on edge, its face to the side; one that runs straight down faces the front."""
-    line = ribbon_run(first, second, length, DOWN, PARTS)
-    along = (second - first) / np.linalg.norm(second - first)
+def _ribbon(line: Floats, width: float, thickness: float) -> Solid:
+    """A ribbon on edge along (k, 3), its face to the side; one that runs straight down faces the front."""
+    along = (line[-1] - line[0]) / np.linalg.norm(line[-1] - line[0])
     upright = DOWN if abs(along @ DOWN) < 0.9 else np.array([1.0, 0.0, 0.0])
-    # Square to the chord and to the plane a slack ribbon hangs in.
-    face = np.cross(along, upright)
-    frames = node_frames(line, np.tile(face / np.linalg.norm(face), (len(line), 1)), False)
+    # Square to the ribbon and to the plane a slack one hangs in.
+    tangents = np.gradient(line, axis=0)
+    faces = np.cross(tangents, upright)
+    frames = node_frames(line, faces / np.linalg.norm(faces, axis=1)[:, None], False)
     return sweep(line, frames, rectangle(thickness, width))

@@ -7,6 +7,8 @@ import numpy as np
 from cage3d.report.record import SegmentReport, TapeReport, TieReport
 from cage3d.settle.state import SettledCage
 
+BENT = 1e-4  # m, by which the way round her must be longer than the straight one
+
 
 def tape_reports(settled: SettledCage) -> tuple[TapeReport, ...]:
     """Every tape from centre front by the wearer's left, with its segments from the waistband down."""
@@ -26,19 +28,13 @@ def segment_report(settled: SettledCage, hoop: int, tape: int) -> SegmentReport:
         length_m=float(settled.cage.parameters.pull_length[row]),
         tension_N=float(settled.state.pull_force[row]),
         slack_m=float(settled.slack[row]),
-        stretched_m=stretched(settled, row),
         step_m=float(np.hypot(*(lower - upper)[:2])),
         drop_m=float(upper[2] - lower[2]),
         casing_upper_m=float(marks.upper[tape, hoop]),
         steel_at_m=float(marks.steel[tape, hoop]),
         casing_lower_m=float(marks.lower[tape, hoop]),
+        on_wearer=bears_on_wearer(settled, row),
     )
-
-
-def stretched(settled: SettledCage, row: int) -> float:
-    """m by which a line is longer under its pull than at rest (Hooke)."""
-    numbers = settled.cage.parameters
-    return float(settled.state.pull_force[row] * numbers.pull_give[row] * numbers.pull_length[row])
 
 
 def tie_reports(settled: SettledCage) -> tuple[TieReport, ...]:
@@ -51,6 +47,15 @@ def tie_reports(settled: SettledCage) -> tuple[TieReport, ...]:
             length_m=float(settled.cage.parameters.pull_length[row]),
             tension_N=float(settled.state.pull_force[row]),
             slack_m=float(settled.slack[row]),
+            on_wearer=bears_on_wearer(settled, row),
         )
         for row in rows
     )
+
+
+def bears_on_wearer(settled: SettledCage, row: int) -> bool:
+    """Whether a tape segment or tie is bent round her by more than anybody could measure."""
+    way = settled.state.ways.get(row)
+    if way is None or settled.state.pull_force[row] <= 0.0:
+        return False
+    return bool(settled.pull_spans[row] - np.linalg.norm(way[-1] - way[0]) > BENT)

@@ -61,12 +61,12 @@ class SegmentReport:
     length_m: float
     tension_N: float
     slack_m: float  # longer than what it spans by
-    stretched_m: float  # by which its pull makes it longer than it was cut
     step_m: float  # level distance between its two ends
     drop_m: float  # height of its upper end above its lower one
     casing_upper_m: float  # marks along the tape from the waistband's lower edge: upper line of stitches
     steel_at_m: float  # the steel's centre line at rest
     casing_lower_m: float  # lower line of stitches
+    on_wearer: bool  # bends round her form
 
 
 @dataclass(frozen=True)
@@ -83,6 +83,7 @@ class TieReport:
     length_m: float
     tension_N: float
     slack_m: float
+    on_wearer: bool  # bends round her form
 
 
 @dataclass(frozen=True)

@@ -17,6 +17,7 @@ from cage3d.report.record import HoopReport, Report, SegmentReport
 from cage3d.shape.weights import GRAVITY
 from cage3d.steady import first_least, fixed, percent, steady
 from cage3d.units import INCH
+from cage3d.wording import capital, listed, numbered
 
 
 def report_text(report: Report, encoding: str = "utf-8") -> str:
@@ -125,6 +126,7 @@ def summary(report: Report) -> list[str]:
     if any(hoop.measured_at_end for hoop in report.hoops):
         lines.append("* no steel on that side: its nearest end is measured.")
     lines += nearest(report)
+    lines += bent_round_her(report)
     lines += carrying(report)
     lines.append("Bent: the share of what the steel bears before it keeps a kink.")
     return lines
@@ -139,6 +141,19 @@ def nearest(report: Report) -> list[str]:
     if any(touch.what == "wearer" and touch.hoop == hoop for touch in report.touching):
         return [f"Hoop {hoop} lies on the wearer."]
     return [f"Nearest to the wearer: hoop {hoop}, {units.show_length(rooms[hoop], report.units)} away."]
+
+
+def bent_round_her(report: Report) -> list[str]:
+    """Which ties and tapes do not run straight, since she is in between."""
+    lines = []
+    if ties := [tie.name for tie in report.ties if tie.on_wearer]:
+        lines.append(f"{capital(listed(ties))} {'bend' if len(ties) > 1 else 'bends'} round the wearer.")
+    own = [(tape.tape, part.to_hoop) for tape in report.tapes for part in tape.segments if part.on_wearer]
+    for hoop in sorted({to_hoop for _, to_hoop in own}):
+        tapes = [number for number, to_hoop in own if to_hoop == hoop]
+        lie = "lie" if len(tapes) > 1 else "lies"
+        lines.append(f"{capital(numbered('tape', tapes))} to hoop {hoop} {lie} on the wearer.")
+    return lines
 
 
 def span(low: str, high: str) -> str:

@@ -23,6 +23,8 @@ class State(InShort):
     normals: Floats  # (E, 3) unit, reference frame carried in time by parallel transport
     twists: Floats  # (B,) rad, turn of the reference frame along the strip
     forces: Mapping[str, Floats]  # N, of every term that holds something, by its name
+    spans: Floats  # (P,) m, shortest way between both ends of every tape segment and tie, over the wearer if need be
+    ways: Mapping[int, Floats]  # (k, 3) m, from end to end, of those pulls that lie on the wearer
 
     @property
     def pull_force(self) -> Floats:
@@ -110,13 +112,12 @@ class SettledCage(InShort):
         """How the steel lies on every edge."""
         return StripFrames(self.tangents, self.strip_normals, self.strip_widths)
 
-    @cached_property
+    @property
     def pull_spans(self) -> Floats:
-        """(P,) m, distance between the two ends of every tape segment and tie."""
-        first, second = self.cage.connectivity.pulls.T
-        return np.asarray(np.linalg.norm(self.positions[second] - self.positions[first], axis=1))
+        """(P,) m, shortest way between the two ends of every tape segment and tie."""
+        return self.state.spans
 
     @cached_property
     def slack(self) -> Floats:
-        """(P,) m, how much longer a tape segment or tie is than the distance it spans."""
+        """(P,) m, how much longer a tape segment or tie is than the way it spans."""
         return np.maximum(self.cage.parameters.pull_length - self.pull_spans, 0.0)

@@ -7,9 +7,10 @@ fuller than an ellipse of the same breadth and depth; the means of a survey stan
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
-from scipy.interpolate import PchipInterpolator
+from scipy.interpolate import BPoly, PchipInterpolator, PPoly
 from scipy.optimize import brentq
 
 from cage3d.design import trade
@@ -39,12 +40,42 @@ class Form:
 
     sections: tuple[Oval, ...]
 
+    @cached_property
+    def profile(self) -> PPoly:
+        """Half breadth, half depth (m) and power over height, with two continuous derivatives.
+
+        Rises and falls with the sections as PCHIP does, whose slopes it has; the second derivative at a
+        section is the lesser of PCHIP's to both sides, and nothing where they differ in sign: a stretch that
+        does not change stays so.
+        """
+        table = np.array(sorted((s.height, s.half_breadth, s.half_depth, s.power) for s in self.sections))
+        levels, values = table[:, 0], table[:, 1:]
+        plain = PchipInterpolator(levels, values)
+        second = plain.derivative(2)
+        # Either side of every section; at the ends the one side there is.
+        below = second(np.maximum(levels - 1e-9, levels[0] + 1e-9))
+        above = second(np.minimum(levels + 1e-9, levels[-1] - 1e-9))
+        lesser = np.where(below * above > 0.0, np.sign(below) * np.minimum(np.abs(below), np.abs(above)), 0.0)
+        each = np.stack([values, plain.derivative(1)(levels), lesser], axis=1)
+        return PPoly.from_bernstein_basis(BPoly.from_derivatives(levels, each))
+
+    def profile_and_slopes(self, heights: Floats) -> tuple[Floats, Floats, Floats]:
+        """(n, 3) the profile and its first and second derivative over height: one look-up, Horner's scheme thrice."""
+        levels = self.profile.x
+        piece = np.clip(np.searchsorted(levels, heights, side="right") - 1, 0, len(levels) - 2)
+        over = (heights - levels[piece])[:, None]
+        powers = self.profile.c[:, piece, :]
+        value, slope, second = powers[0], np.zeros_like(powers[0]), np.zeros_like(powers[0])
+        for coefficient in powers[1:]:
+            second = second * over + 2.0 * slope
+            slope = slope * over + value
+            value = value * over + coefficient
+        return value, slope, second
+
     def at(self, heights: Floats) -> tuple[Floats, Floats, Floats]:
         """Half breadth, half depth (m) and power of the oval at each height, smooth between sections."""
-        levels = np.array([section.height for section in self.sections])[::-1]
-        values = np.array([[s.half_breadth, s.half_depth, s.power] for s in self.sections])[::-1]
-        inside = np.clip(heights, levels[0], levels[-1])
-        smooth = np.asarray(PchipInterpolator(levels, values)(inside))
+        levels = [section.height for section in self.sections]
+        smooth = np.asarray(self.profile(np.clip(heights, min(levels), max(levels))))
         return smooth[..., 0], smooth[..., 1], smooth[..., 2]
 
     def ring(self, height: float, count: int = 96) -> Floats:

@@ -17,6 +17,7 @@ from cage3d.settle.tangent import Tangent
 from cage3d.shape.cage import Parameters
 from cage3d.shape.changes import ParameterChanges, difference, side_by_side
 from cage3d.shape.lay_out import lay_out
+from cage3d.shape.parameters import parameters_of
 
 NODES = 32
 
@@ -65,8 +66,6 @@ def one_change(hung, name):
         taut = hung.state.pull_force > 1e-3
         return ParameterChanges(pull_length=(0.02 * lot.uniform(size=len(value)) * taut)[:, None])
     share = lot.uniform(0.0, 1.0, size=len(value))
-    if name == "pull_give":  # up to 1.6 % at 10 N in the longest step
-        return ParameterChanges(pull_give=(2e-2 * lot.uniform(size=len(value)))[:, None])
     if name == "set_curvature":  # up to a curve of 25 cm radius, uneven, or a ring would hardly feel it
         return ParameterChanges(set_curvature=(4.0 * share)[:, None])
     if name == "stiff":  # hoops that hang nearly flat hardly feel it
@@ -86,7 +85,6 @@ def one_change(hung, name):
         "torsion",
         "set_curvature",
         "pull_length",
-        "pull_give",
         "own_weight",
         "skirt_weight",
     ],
@@ -150,7 +148,7 @@ def test_a_number_of_the_design_through_the_whole_tool(hung, changed):
         return design.model_copy(update=changed(design, step))
 
     fine = 1e-6
-    numbers = [lay_out(longer(sign * fine), NODES).parameters for sign in (1.0, -1.0)]
+    numbers = [parameters_of(longer(sign * fine), NODES) for sign in (1.0, -1.0)]
     change = difference(*numbers, 2.0 * fine)
     told = Tangent(hung).moves(change)[:, :, 0]
     left = []

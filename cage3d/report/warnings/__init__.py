@@ -31,8 +31,6 @@ WORN: tuple[Finder, ...] = (
     wear.heel_through,
     wear.on_wearer,
     wear.hip_close,
-    wear.tape_over_form,
-    wear.tie_through_wearer,
     wear.door,
     wear.riser,
 )

@@ -5,12 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cage3d.design import trade
-from cage3d.report.over_form import tapes_over_form
 from cage3d.report.record import WarningReport
-from cage3d.report.touching import ties_through_wearer
 from cage3d.report.warnings.case import Case
-from cage3d.steady import exceeds, first_largest
-from cage3d.wording import capital, numbered
+from cage3d.steady import exceeds
+from cage3d.wording import capital
 
 
 def hem_clearance(case: Case) -> Iterator[WarningReport]:
@@ -78,30 +76,6 @@ def hip_close(case: Case) -> Iterator[WarningReport]:
             "hip_close",
             f"The top hoop clears the wearer by only {case.say(max(top.clearance_m, 0.0))}; "
             f"{case.say(trade.HIP_ROOM)} or more all round is usual. Make it longer.",
-        )
-
-
-def tape_over_form(case: Case) -> Iterator[WarningReport]:
-    """One warning a hoop. The mechanics takes tapes as straight; worn, they lie on the hip."""
-    detours = [detour for detour in tapes_over_form(case.settled) if detour.drop_shorter > trade.DETOUR]
-    for hoop in sorted({detour.to_hoop for detour in detours}):
-        own = {detour.tape: detour for detour in detours if detour.to_hoop == hoop}
-        tape, worst = list(own.items())[first_largest([detour.drop_shorter for detour in own.values()])]
-        yield WarningReport(
-            "tape_over_form",
-            f"{capital(numbered('tape', own))} to hoop {hoop} will lie on the wearer's hip, where this "
-            f"answer takes them as straight: worn, hoop {hoop} can hang up to {case.say(worst.drop_shorter)} "
-            f"higher there (tape {tape}). Lengthen the drop, or the hoop until the tapes clear her.",
-        )
-
-
-def tie_through_wearer(case: Case) -> Iterator[WarningReport]:
-    for crossing in ties_through_wearer(case.settled):
-        yield WarningReport(
-            "tie_through_wearer",
-            f"{capital(crossing.name)} passes straight through the wearer's {crossing.body}, "
-            f"{case.say(crossing.height)} above the floor. Move its ends to other tapes, so that it runs in "
-            "front of her, behind her or beside her.",
         )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from cage3d.settle.terms.edges import edges_of
 from cage3d.settle.terms.floor import floor_of
-from cage3d.settle.terms.pulls import pulls_of
+from cage3d.settle.terms.pulls import Pulls, pulls_of
 from cage3d.settle.terms.strip import strip_of
 from cage3d.settle.terms.term import Blocks, Reading, Spring, Term
 from cage3d.settle.terms.wearer import wearer_of
@@ -13,7 +13,7 @@ from cage3d.settle.unknowns import Unknowns
 from cage3d.shape.arrays import Floats
 from cage3d.shape.cage import Cage
 
-__all__ = ["Blocks", "Reading", "Spring", "Term", "Weights", "terms_of"]
+__all__ = ["Blocks", "Pulls", "Reading", "Spring", "Term", "Weights", "terms_of"]
 
 
 def terms_of(cage: Cage, unknowns: Unknowns, weight: Floats) -> tuple[Term, ...]:
@@ -22,7 +22,7 @@ def terms_of(cage: Cage, unknowns: Unknowns, weight: Floats) -> tuple[Term, ...]
     return (
         strip_of(joined, numbers, unknowns),
         edges_of(joined, numbers, unknowns),
-        pulls_of(joined, numbers, unknowns),
+        pulls_of(cage, unknowns),
         floor_of(unknowns),
         *([] if cage.form is None else [wearer_of(cage.form, unknowns)]),
         weights_of(weight, unknowns),

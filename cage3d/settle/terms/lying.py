@@ -1,0 +1,193 @@
+"""The shortest way of a string over the wearer's form: straight, along her, straight.
+
+A string is divided into pieces of equal length by nodes that slide along it. It lies where
+E = m/2 (sum of the pieces' squares) is least with no node inside her; at rest all pieces are equal
+and the length is sqrt(2 E). Found by Newton's method with a multiplier for every node that touches;
+how the length goes with the two ends follows from the same equations (Schur complement), so that a
+string over her has a gradient and a Hessian in closed form as a straight one has.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from scipy.linalg import LinAlgError, solveh_banded
+
+from cage3d.settle.arithmetic import dot, outer
+from cage3d.settle.contact import FormGap
+from cage3d.settle.terms.string import Strings, depths
+from cage3d.shape.arrays import Floats, Ints
+
+STIFF = 1e4  # how much stiffer a touching node is held off than along the string
+RIGID = 1e7  # the same, where the answer is asked how it goes with the ends
+EXACT = 1e-8  # m, the last step; what is left after it is under a hundredth of it
+EASING = (3.0, 30.0, 300.0, STIFF, STIFF, STIFF)  # stiffnesses that lead to it from afar
+CHOOSY = 0.3  # of a node's depth beside its multiplier; see `lie`
+QUICK_STEPS, MOST_STEPS = 8, 30
+ROUGH = 1e-5  # m, near enough to rest on soft springs
+LONGEST_STEP = 0.05  # m
+BAND = 5  # of a matrix of 3 x 3 blocks that touch their neighbours
+
+
+@dataclass(frozen=True)
+class Lying:
+    """Strings that lie on her."""
+
+    strings: Strings
+    nodes: Floats  # (n, 3) m
+    push: Floats  # (n,) multiplier of every node, never negative
+    lengths: Floats  # (S,) m
+    slopes: Floats  # (S, 6) gradient of the lengths over both ends
+    gap: FormGap
+
+    def curves(self) -> Floats:
+        """(S, 6, 6) second derivative of the lengths over both ends."""
+        strings, count = self.strings, len(self.strings.pieces)
+        pieces = strings.pieces.astype(np.float64)
+        asked = np.zeros((3 * len(self.nodes), 6))
+        for axis in range(3):
+            asked[3 * strings.first + axis, axis] = 1.0
+            asked[3 * strings.last + axis, 3 + axis] = 1.0
+        inside, normals, acting, bent = touching(self.gap, strings, self.nodes, self.push, STIFF, CHOOSY)
+        hessian = banded(strings, inside, normals, acting[:, None, None] * bent, RIGID)
+        answer = solveh_banded(hessian, asked, lower=True, check_finite=False).reshape(-1, 3, 6)
+        give = np.concatenate([answer[strings.first], answer[strings.last]], axis=1)
+        whole = pieces[:, None, None] * np.eye(6) - pieces[:, None, None] ** 2 * give
+        whole = (whole + whole.transpose(0, 2, 1)) / 2.0
+        # E = L^2 / 2, so L'' = (E'' - L' L'^T) / L.
+        return np.asarray((whole - outer(self.slopes, self.slopes)) / self.lengths[:, None, None]).reshape(
+            count, 6, 6
+        )
+
+
+def lie(gap: FormGap, strings: Strings, nodes: Floats, push: Floats) -> Lying:
+    """The strings at rest on her, from a shape (n, 3) near rest and its multipliers (n,).
+
+    Which nodes touch is asked of the multipliers more than of the depths (a primal-dual active set), so that
+    all that touched may be lifted off a little by the ends' move and still touch.
+    """
+    start = nodes
+    for _ in range(QUICK_STEPS):
+        step, push = newton_step(gap, strings, nodes, push, STIFF, CHOOSY)
+        nodes = nodes + step
+        if float(np.abs(step).max(initial=0.0)) <= EXACT:
+            return lying(gap, strings, nodes, push)
+    return lie_anew(gap, strings, start)
+
+
+def lie_anew(gap: FormGap, strings: Strings, nodes: Floats) -> Lying:
+    """The strings at rest on her, from any first shape (n, 3): soft springs find which nodes touch."""
+    push = np.zeros(len(nodes))
+    for stiff in EASING:
+        for _ in range(MOST_STEPS):
+            step, _ = newton_step(gap, strings, nodes, push, stiff, stiff)
+            nodes = nodes + searched(gap, strings, nodes, push, stiff, step)
+            if float(np.abs(step).max(initial=0.0)) <= (EXACT if stiff == STIFF else ROUGH):
+                break
+        inside, _, acting, _ = touching(gap, strings, nodes, push, stiff, stiff)
+        push = np.zeros(len(nodes))
+        push[inside] = acting
+    return lying(gap, strings, nodes, push)
+
+
+def searched(
+    gap: FormGap, strings: Strings, nodes: Floats, push: Floats, stiff: float, step: Floats
+) -> Floats:
+    """(n, 3) the step, halved for every string by itself until it lowers what Newton's method lowers."""
+
+    def energies(there: Floats) -> Floats:
+        before = np.roll(there, 1, axis=0)
+        before[strings.first] = strings.ends[:, 0]
+        ahead = strings.ends[:, 1] - there[strings.last]
+        pieces = strings.pieces.astype(np.float64)
+        springs = stiff * pieces[strings.of_node]
+        acting = np.maximum(push + springs * depths(gap, strings, there), 0.0)
+        each = pieces[strings.of_node] * dot(there - before, there - before) / 2.0 + acting**2 / (
+            2.0 * springs
+        )
+        return np.asarray(np.bincount(strings.of_node, weights=each) + pieces * dot(ahead, ahead) / 2.0)
+
+    start, share = energies(nodes), np.ones(len(strings.pieces))
+    for _ in range(12):
+        worse = energies(nodes + share[strings.of_node, None] * step) > start + 1e-14
+        if not worse.any():
+            break
+        share[worse] /= 2.0
+    return np.asarray(share[strings.of_node, None] * step)
+
+
+def newton_step(
+    gap: FormGap, strings: Strings, nodes: Floats, push: Floats, stiff: float, choosy: float
+) -> tuple[Floats, Floats]:
+    """((n, 3) m, (n,)): the step of the nodes, and the multipliers after it (negative where a node wants off)."""
+    inside, normals, acting, curves = touching(gap, strings, nodes, push, stiff, choosy)
+    gradient = pulled(strings, nodes)
+    gradient[inside] -= acting[:, None] * normals
+    curves *= np.maximum(acting, 0.0)[:, None, None]
+    try:
+        hessian = banded(strings, inside, normals, curves, stiff)
+        step = -solveh_banded(hessian, gradient.ravel(), lower=True, check_finite=False).reshape(-1, 3)
+    except (
+        LinAlgError
+    ):  # the form's curvature leaves a way downhill; a step without it goes the right way too
+        hessian = banded(strings, inside, normals, 0.0 * curves, stiff)
+        step = -solveh_banded(hessian, gradient.ravel(), lower=True, check_finite=False).reshape(-1, 3)
+    step *= min(1.0, LONGEST_STEP / max(float(np.abs(step).max(initial=0.0)), LONGEST_STEP))
+    after = np.zeros(len(nodes))
+    after[inside] = acting - stiff * strings.pieces[strings.of_node[inside]] * dot(normals, step[inside])
+    return step, after
+
+
+def touching(
+    gap: FormGap, strings: Strings, nodes: Floats, push: Floats, stiff: float, choosy: float
+) -> tuple[Ints, Floats, Floats, Floats]:
+    """Nodes that touch: (indices, (t, 3) gap's gradients, (t,) multipliers with the springs', (t, 3, 3) curvatures).
+
+    choosy: how much a node's depth weighs against its multiplier where it is asked whether it touches.
+    """
+    deep = strings.pieces[strings.of_node] * depths(gap, strings, nodes)
+    inside = np.flatnonzero(push + choosy * deep > 0.0)
+    _, normals, curves = gap.derivatives(nodes[inside], strings.off)
+    return inside, normals, push[inside] + stiff * deep[inside], curves
+
+
+def pulled(strings: Strings, nodes: Floats) -> Floats:
+    """(n, 3) gradient of E over the nodes."""
+    before, after = np.roll(nodes, 1, axis=0), np.roll(nodes, -1, axis=0)
+    before[strings.first], after[strings.last] = strings.ends[:, 0], strings.ends[:, 1]
+    return np.asarray(strings.pieces[strings.of_node, None] * (2.0 * nodes - before - after))
+
+
+def banded(strings: Strings, inside: Ints, normals: Floats, curves: Floats, stiff: float) -> Floats:
+    """(6, 3n) the lower band of E's Hessian over the nodes, touching ones held off by springs."""
+    count = len(strings.of_node)
+    pieces = strings.pieces[strings.of_node].astype(np.float64)
+    blocks = np.zeros((count, 3, 3))
+    blocks[:, [0, 1, 2], [0, 1, 2]] = 2.0 * pieces[:, None]
+    blocks[inside] += (stiff * pieces[inside])[:, None, None] * outer(normals, normals)
+    blocks[inside] -= curves
+    band = np.zeros((BAND + 1, 3 * count))
+    for row in range(3):
+        for column in range(row + 1):
+            band[row - column, column::3] = blocks[:, row, column]
+    linked = -pieces
+    linked[strings.last] = 0.0
+    band[3] = np.repeat(linked, 3)
+    return band
+
+
+def lying(gap: FormGap, strings: Strings, nodes: Floats, push: Floats) -> Lying:
+    """The strings' lengths and how they go with their ends, at rest."""
+    pieces = strings.pieces[:, None]
+    at_first = pieces * (strings.ends[:, 0] - nodes[strings.first])
+    at_last = pieces * (strings.ends[:, 1] - nodes[strings.last])
+    after = np.vstack([nodes[1:], nodes[-1:]])
+    after[strings.last] = strings.ends[:, 1]
+    steps = after - nodes
+    squares = (
+        np.bincount(strings.of_node, weights=dot(steps, steps)) + dot(at_first, at_first) / pieces[:, 0] ** 2
+    )
+    lengths = np.sqrt(pieces[:, 0] * squares)
+    slopes = np.concatenate([at_first, at_last], axis=1) / lengths[:, None]
+    return Lying(strings, nodes, push, lengths, slopes, gap)

@@ -1,0 +1,94 @@
+"""Strings about the wearer: their pieces, and how deep their nodes are in her."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from cage3d.settle.contact import FormGap
+from cage3d.shape.arrays import Bools, Floats, Ints
+
+PIECE = 0.008  # m, about how long a string's pieces are; the length is short by (piece / radius)^2 / 24 of what touches
+FEWEST, MOST = 8, 96  # pieces
+FAR_OUT = 1.5  # m, surely outside of her
+CLEAR = 1.0  # m, gap of a node beside which there is nobody
+
+
+@dataclass(frozen=True)
+class Strings:
+    """S strings side by side: their inner nodes, n in all, one string after the other."""
+
+    pieces: Ints  # (S,)
+    ends: Floats  # (S, 2, 3) m
+    level: Floats  # (S,) gap that the nodes must keep; under nothing where the string's end lies inside
+    off: float  # m, half a string's thickness
+
+    @cached_property
+    def counts(self) -> Ints:
+        """(S,) inner nodes."""
+        return self.pieces - 1
+
+    @cached_property
+    def of_node(self) -> Ints:
+        """(n,) string of every node."""
+        return np.repeat(np.arange(len(self.pieces)), self.counts)
+
+    @cached_property
+    def first(self) -> Ints:
+        """(S,) first node of every string."""
+        return np.concatenate([[0], np.cumsum(self.counts)[:-1]]).astype(np.intp)
+
+    @cached_property
+    def last(self) -> Ints:
+        return np.cumsum(self.counts) - 1
+
+    @cached_property
+    def shares(self) -> Floats:
+        """(n,) place of every node along its string, 0 to 1."""
+        place = np.arange(self.counts.sum()) - np.repeat(self.first, self.counts) + 1
+        return np.asarray(place / self.pieces[self.of_node])
+
+    def straight(self) -> Floats:
+        """(n, 3) m, every node on the straight line."""
+        start, end = self.ends[self.of_node, 0], self.ends[self.of_node, 1]
+        return np.asarray(start + self.shares[:, None] * (end - start))
+
+    def chosen(self, some: Bools) -> Strings:
+        """Some of the strings (S,)."""
+        return Strings(self.pieces[some], self.ends[some], self.level[some], self.off)
+
+
+def pieces_of(lengths: Floats) -> Ints:
+    """(S,) pieces for strings of these lengths (m)."""
+    return np.clip(np.ceil(lengths / PIECE), FEWEST, MOST).astype(np.intp)
+
+
+def depths(gap: FormGap, strings: Strings, nodes: Floats) -> Floats:
+    """(n,) about metres by which nodes are inside; large and negative where they are far from her."""
+    found = np.full(len(nodes), -CLEAR)
+    near = gap.near(nodes)
+    found[near] = strings.level[strings.of_node[near]] - gap.gaps(nodes[near], strings.off)
+    return found
+
+
+def meeting(gap: FormGap, strings: Strings) -> Bools:
+    """(S,) whether the straight line of each string meets her."""
+    met = np.zeros(len(strings.pieces), dtype=bool)
+    met[strings.of_node[depths(gap, strings, strings.straight()) > 0.0]] = True
+    return met
+
+
+def pushed_out(gap: FormGap, strings: Strings, sides: Floats) -> Floats:
+    """(n, 3) m, a first shape: straight, nodes inside her moved out along their string's side (S, 3)."""
+    nodes = strings.straight()
+    inside = np.flatnonzero(depths(gap, strings, nodes) > 0.0)
+    along, level = sides[strings.of_node[inside]], strings.level[strings.of_node[inside]]
+    low, high = np.zeros(len(inside)), np.full(len(inside), FAR_OUT)
+    for _ in range(24):  # 0.1 micrometre; where she ends above or below, her end's section is as good a start
+        middle = (low + high) / 2.0
+        still = gap.gaps(nodes[inside] + middle[:, None] * along, strings.off) < level
+        low, high = np.where(still, middle, low), np.where(still, high, middle)
+    nodes[inside] += high[:, None] * along
+    return nodes
