@@ -46,7 +46,9 @@ def test_a_make_killed_at_forty_moments(tmp_path: Path) -> None:
         (out / name).parent.mkdir(parents=True, exist_ok=True)
         (out / name).write_text(text, encoding="utf-8")
     began = monotonic()
-    assert start(tmp_path, 0).wait() == 0
+    first = start(tmp_path, 0)
+    first.communicate()
+    assert first.returncode == 0
     lasts = monotonic() - began
     chance, killed = random.Random(4), 0
     for number in range(1, KILLS + 1):
