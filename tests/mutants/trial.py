@@ -131,7 +131,9 @@ def main() -> None:
     def tried(fault: Fault) -> tuple[Fault, bool]:
         lines = covered.get(str(fault.path.relative_to(ROOT)), {})
         # A line that runs once, when the module is read, is the concern of every test that runs something of the file.
-        of_line = lines.get(fault.line) or (sum(lines.values(), []) if fault.line in lines else [])
+        of_line = lines.get(fault.line) or [
+            test for tests in lines.values() for test in tests if fault.line in lines
+        ]
         tests = node_ids(of_line, took)
         tree = trees.get()
         try:
