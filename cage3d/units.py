@@ -1,7 +1,7 @@
 """Lengths, weights and the like as makers write them, to SI floats and back.
 
 The only file that knows inches. Reading: 7 1/2, 7½, 7-1/2, 7.5, 7.5", 1' 6", 7 1/2 in,
-19 cm; weights, weights a length or an area, pressures, shares and money likewise.
+19 cm, 17 to 18 1/2; weights as 1 lb 12 oz, weights a length or an area, pressures, shares and money likewise.
 Writing: eighths and sixteenths as 7 1/2, or millimetres.
 """
 
@@ -75,8 +75,9 @@ DENSITY = Kind("a density", {"kg/m3": 1.0, "kg/m³": 1.0, "g/cm3": 1e3, "g/cm³"
 SHARE = Kind("a share", {"%": 0.01}, "10 % or 0.1", "%")
 _KINDS = (LENGTH, MASS, PER_LENGTH, PER_AREA, PRESSURE, DENSITY, SHARE)
 
+LONG_DASHES = "‐‑‒–—−"  # what programs put where - was typed
 _TIDY = str.maketrans({
-    "′": "'", "’": "'", "‘": "'", "″": '"', "”": '"', "“": '"', "⁄": "/", "−": "-", "–": "-",
+    "′": "'", "’": "'", "‘": "'", "″": '"', "”": '"', "“": '"', "⁄": "/", **dict.fromkeys(LONG_DASHES, "-"),
     "\u00a0": " ", "\u2009": " ", "\u202f": " ", "\t": " ",
 })  # fmt: skip
 _DIGITS = r"[0-9]+"
@@ -85,9 +86,13 @@ _NUMBER = (
     rf"|(?:{_DIGITS}\.?[0-9]*|\.{_DIGITS})(?:[eE][+-]?{_DIGITS})?)"
 )
 _ONE = re.compile(rf"([+-]?) *({_NUMBER}) *(.*)")
-_FEET_INCHES = re.compile(
-    rf"([+-]?) *({_NUMBER}) *(?:'|ft\.?|foot|feet) *-? *({_NUMBER}) *(?:\"|in\.?|inch|inches)?"
-)
+_WORD = r"[a-z'\"]+\.?"
+_TWO_UNITS = re.compile(rf"([+-]?) *({_NUMBER}) *({_WORD}) *-? *({_NUMBER}) *({_WORD})?")
+# What may follow a unit: 1 ft 6 in, 1 lb 12 oz; the first of them where none is written, as in 1' 6.
+_LESSER = {"ft": ("in",), "lb": ("oz",), "yd": ("in", "ft"), "m": ("cm", "mm"), "cm": ("mm",), "kg": ("g",)}
+_BARE_LESSER = {"ft", "lb"}
+_RANGE = re.compile(rf"({_NUMBER}[^0-9]*?) *(?:-|\bto\b|\.\.+|…) *({_NUMBER}.*)")
+_SECOND_OF_RANGE = re.compile(r"(?:-|\bto\b|\.\.|…) *[.0-9]")
 
 
 def _tidied(text: str) -> str:
@@ -160,17 +165,45 @@ def quantity(written: object, kind: Kind, bare: float | None = None) -> float:
     refuse_long(written, f"Write {kind.examples}")
     text = _tidied(written if isinstance(written, str) else repr(written))
     _refuse_no_number(text, kind)
-    feet = _FEET_INCHES.fullmatch(text.lower()) if kind is LENGTH else None
-    if feet:
-        sign, value, word = feet[1], 12 * _number(feet[2]) + _number(feet[3]), "in"
-    else:
-        one = _ONE.fullmatch(text)
-        if one is None:
-            raise UnitError(f"this is not {kind.name}", f"Write {kind.examples}")
-        sign, value, word = one[1], _number(one[2]), one[3]
+    sign, value, word = _in_two_units(text.lower(), kind) or _in_one_unit(text, kind)
     if not math.isfinite(value):
         raise UnitError("the number is far too large", f"Write {kind.examples}")
     return (-value if sign == "-" else value) * _scale(value, word, kind, bare)
+
+
+def _in_two_units(text: str, kind: Kind) -> tuple[str, float, str] | None:
+    """(sign, value, unit) of 1 ft 6 in, 1' 6 or 1 lb 12 oz; None for anything else."""
+    two = _TWO_UNITS.fullmatch(text)
+    if two is None:
+        return None
+    unit = _unit_word(two[3])
+    lesser = _unit_word(two[5]) if two[5] else _LESSER[unit][0] if unit in _BARE_LESSER else ""
+    if unit not in kind.units or lesser not in _LESSER.get(unit, ()):
+        return None
+    return two[1], _number(two[2]) * round(kind.units[unit] / kind.units[lesser]) + _number(two[4]), lesser
+
+
+def _in_one_unit(text: str, kind: Kind) -> tuple[str, float, str]:
+    """(sign, value, unit as written). Raises UnitError for what is not one number."""
+    one = _ONE.fullmatch(text)
+    if one is None:
+        raise UnitError(f"this is not {kind.name}", f"Write {kind.examples}")
+    if _SECOND_OF_RANGE.search(one[3]):
+        raise UnitError("two numbers stand here, and one belongs here", f"Write {kind.examples}")
+    return one[1], _number(one[2]), one[3]
+
+
+def length_range(written: str, units: str | None = None) -> tuple[float, float]:
+    """(m, m) of '8-10', '17 to 18 1/2' or '20 to 25 cm'; one length stands for both. Raises UnitError."""
+    refuse_long(written, "Write 8 to 10")
+    text = _tidied(written)
+    low, high = text, text
+    if re.fullmatch(_NUMBER, text) is None and (two := _RANGE.fullmatch(text)):
+        low, high = two[1], two[2]
+        unit = _ONE.fullmatch(high)
+        if unit and unit[3] and re.fullmatch(_NUMBER, low):
+            low = f"{low} {unit[3]}"
+    return length(low, units), length(high, units)
 
 
 def refuse_long(written: object, try_this: str) -> None:
@@ -188,12 +221,18 @@ def _refuse_no_number(text: str, kind: Kind) -> None:
     if plain in ("inf", "infinity"):
         raise UnitError(f"{kind.name} cannot be infinite", f"Write {kind.examples}")
     if re.search(r"[0-9],[0-9]|^,[0-9]", text):
-        raise UnitError(
-            "a comma in a number can be read in two ways",
-            "Write 7.5 with a point, and thousands without a comma",
-        )
+        raise UnitError("a comma in a number can be read in two ways", with_point(text))
     if not plain:
         raise UnitError(f"{kind.name} is missing here", f"Write {kind.examples}")
+
+
+def with_point(text: str) -> str:
+    """What to write instead of 7,5 cm or 1,000 mm."""
+    point, none = text.replace(",", "."), text.replace(",", "")
+    if text.count(",") > 1:
+        return f"Write {none}"
+    thousands = re.search(r",[0-9]{3}(?![0-9])", text)
+    return f"Write {none} or {point}" if thousands else f"Write {point} with a point"
 
 
 def _scale(value: float, word: str, kind: Kind, bare: float | None) -> float:

@@ -44,12 +44,16 @@ def length_in(unit: str) -> Callable[[str], float]:
     """Reads a length of more than nothing; a bare number is in `unit`."""
 
     def read(text: str) -> float:
-        metres = units.length(text, unit)
-        if metres <= 0.0:
-            raise UnitError("a length is more than nothing", "Write 26 or 26 1/2, for instance")
-        return metres
+        return more_than_nothing(units.length(text, unit))
 
     return read
+
+
+def more_than_nothing(metres: float) -> float:
+    """The length (m). Raises UnitError for 0 and less."""
+    if metres <= 0.0:
+        raise UnitError("a length is more than nothing", "Write 26 or 26 1/2, for instance")
+    return metres
 
 
 def length_or_none(unit: str) -> Callable[[str], float | None]:
@@ -58,11 +62,11 @@ def length_or_none(unit: str) -> Callable[[str], float | None]:
 
 
 def least_and_most(unit: str) -> Callable[[str], tuple[float, float]]:
-    """Reads '8 to 10', or one height as both."""
+    """Reads '8 to 10' or '8-10', or one height as both."""
 
     def read(text: str) -> tuple[float, float]:
-        low, _, high = text.partition(" to ")
-        return length_in(unit)(low), length_in(unit)(high or low)
+        low, high = units.length_range(text, unit)
+        return more_than_nothing(low), more_than_nothing(high)
 
     return read
 

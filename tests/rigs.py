@@ -98,7 +98,10 @@ def only_ties(cage: Cage) -> Cage:
     )
     none = np.zeros(joined.node_count)
     free = cage.with_parameters(
-        pull_length=cage.parameters.pull_length[segments:], own_weight=none, skirt_weight=none
+        pull_length=cage.parameters.pull_length[segments:],
+        pull_give=cage.parameters.pull_give[segments:],
+        own_weight=none,
+        skirt_weight=none,
     )
     return replace(free, connectivity=joined)
 
@@ -150,6 +153,7 @@ def strip_held_at_one_end(length: float, edges: int, weight_per_length: float, b
         torsion=np.full(edges, bending),
         set_curvature=np.zeros(edges),
         pull_length=np.zeros(0),
+        pull_give=np.zeros(0),
         own_weight=np.append(hangs, [0.0, 0.0]),
         skirt_weight=np.zeros(edges + 2),
         strip_width=np.full(edges + 1, STRIP_6["width"]),
@@ -198,6 +202,7 @@ def weights_on_a_string(
         edge_length=empty, arc_length=empty, bend_length=empty, easy=empty, stiff=empty, torsion=empty,
         set_curvature=empty,
         pull_length=np.array(segments),
+        pull_give=np.zeros(len(segments)),
         own_weight=np.array([*weights, 0.0, 0.0]),
         skirt_weight=np.zeros(count + 2),
         strip_width=empty,
@@ -222,7 +227,9 @@ def ring_hung_from_a_point(
     kept = replace(joined, pulls=joined.pulls[:1], pull_names=joined.pull_names[:1])
     weight = np.zeros(joined.node_count)
     weight[joined.hoop_nodes[0]] = weight_per_length * length / len(joined.hoop_nodes[0])
-    numbers = replace(level.parameters, pull_length=np.array([0.01]), own_weight=weight)
+    numbers = replace(
+        level.parameters, pull_length=np.array([0.01]), pull_give=np.zeros(1), own_weight=weight
+    )
     return replace(
         level,
         connectivity=kept,

@@ -10,10 +10,11 @@ from typing import Any, get_args
 from pydantic import BaseModel
 
 from cage3d.design.models import Design
+from cage3d.design.slips import CURLY, colon_slip, known_words
 from cage3d.design.tree import Node, Place
 from cage3d.errors import Problem
 from cage3d.legible import legible
-from cage3d.units import LONGEST, NoUnitsError, UnitError
+from cage3d.units import LONG_DASHES, LONGEST, NoUnitsError, UnitError
 
 NO_SUCH_KEY = "there is no such key here"
 
@@ -63,7 +64,11 @@ def located(problem: Problem, root: Node, file: str, of_key: bool = False) -> Pr
     if whole and node.kind == "value" and not of_key:
         key = place[-1] if place and isinstance(place[-1], str) else None
         said = f"{key}: {node.text}" if key else str(node.text)
-    return Problem(file, printable(said), problem.why, problem.try_this, node.line, node.column)
+    why, try_this = problem.why, problem.try_this
+    if whole and node.text and node.text[0] in CURLY and not of_key:
+        why += "; curly quotes are part of what is written here"
+        try_this += ", without quotes or in straight ones"
+    return Problem(file, printable(said), why, try_this, node.line, node.column)
 
 
 def printable(text: str, longest: int = 80) -> str:
@@ -125,6 +130,8 @@ def _problem(error: Any) -> Problem:
     if kind == "literal_error":
         return _not_a_word(where, said, ctx)
     why, try_this = _PLAIN.get(kind, ("this cannot stand here", "Look at one of the samples"))
+    if kind in (*_GROUPS, *_LISTS):
+        try_this = _instead(place, said) or try_this
     if kind == "too_long":
         why, try_this = (
             f"the list is too long: it holds {ctx.get('max_length')} values",
@@ -135,17 +142,31 @@ def _problem(error: Any) -> Problem:
 
 _GROUP = ("a group of keys belongs here", "Write {key: value, key: value}, or the keys indented below")
 _LIST = ("a list belongs here", "Write [first, second], or lines that begin with -")
+_GROUPS = ("model_type", "model_attributes_type", "dict_type", "union_tag_invalid")
+_LISTS = ("tuple_type", "list_type")
 _PLAIN = {
-    "model_type": _GROUP,
-    "model_attributes_type": _GROUP,
-    "dict_type": _GROUP,
-    "tuple_type": _LIST,
-    "list_type": _LIST,
+    **dict.fromkeys(_GROUPS, _GROUP),
+    **dict.fromkeys(_LISTS, _LIST),
     "bool_parsing": ("this is neither true nor false", "Write true or false"),
     "bool_type": ("this is neither true nor false", "Write true or false"),
     "string_type": ("a text belongs here", "Write it in quotes"),
-    "union_tag_invalid": ("this has the wrong form", "Look at one of the samples"),
 }
+# What a single value was meant for where a group of keys belongs.
+_FIRST_KEY = {"hoops": "length", "skirt": "weight", "hem": "clearance", "stage": "door"}
+
+
+def _instead(place: Place, said: str) -> str | None:
+    """What to write where a group or a list belongs and something else stands; None where nothing better is known."""
+    words = [step for step in place if isinstance(step, str)]
+    name = words[-1] if words else ""
+    meant = known_words(said)[0]
+    if said and meant in keys_at(place):
+        after = said[re.match(r"[A-Za-z_]*", said).end() :]  # type: ignore[union-attr]
+        return next((hint for _, hint in colon_slip(meant, after)), None)
+    if name in _FIRST_KEY and any(sign.isdigit() for sign in said):
+        group = f"{{{_FIRST_KEY[name]}: {said}}}"
+        return f"Write - {group}, or {name}: [{group}, ...]" if name == "hoops" else f"Write {name}: {group}"
+    return f"Write {name}: {_EXAMPLES[name]}" if name in _EXAMPLES else None
 
 
 def _missing(where: str, place: Place, key: str) -> Problem:
@@ -159,17 +180,34 @@ _EXAMPLES = {
     "waist_height": "41 1/2 in", "steel": "{width: 7 mm, thickness: 0.5 mm}", "width": "7 mm",
     "thickness": "0.5 mm", "tapes": "{count: 8, drops: [8 1/4 in, 6 in]}", "count": "8",
     "drops": "[8 1/4 in, 6 in], one for each hoop", "hoops": "and a line - {length: 48 in} for each hoop",
-    "length": "48 in", "from": "hoop 3 tape 3", "to": "hoop 3 tape 6", "tapes of": "[5, 6]",
+    "length": "48 in", "skirt": "{weight: 0.8 kg}", "hem": "{clearance: [8 in, 10 in]}",
+    "ties": "and a line - {from: hoop 3 tape 3, to: hoop 3 tape 6, length: 18 in} for each tie",
+    "stage": "{door: 34 in, riser: 6 3/4 in, tread: 11 1/2 in}", "from": "hoop 3 tape 3",
+    "to": "hoop 3 tape 6", "tapes of": "[5, 6]",
 }  # fmt: skip
 
 
 def _unknown(where: str, place: Place, key: str) -> Problem:
-    known = keys_at(place[:-1])
-    near = get_close_matches(key.lower().replace("-", "_").replace(" ", "_"), known, 1, 0.6)
-    hint = f"Did you mean {near[0]}?" if near else f"Known here: {', '.join(known)}"
+    return Problem(where, key, *no_such_key(key, keys_at(place[:-1])))
+
+
+def no_such_key(key: str, known: list[str]) -> tuple[str, str]:
+    """(why a key cannot stand among the known ones, what to write)."""
     if key == "<<":
-        hint = "Merging with << is not part of YAML 1.2: write the keys out"
-    return Problem(where, key, NO_SUCH_KEY, hint)
+        return NO_SUCH_KEY, "Merging with << is not part of YAML 1.2: write the keys out"
+    near = meant_key(key, known)
+    if near and near == key.lower():
+        return f"{NO_SUCH_KEY}: keys are written in small letters", f"Write {near}:"
+    if near and near == key.strip(CURLY):
+        return f"{NO_SUCH_KEY}: curly quotes are part of the word", f"Write {near}:"
+    return NO_SUCH_KEY, f"Did you mean {near}?" if near else f"Known here: {', '.join(known)}"
+
+
+def meant_key(key: str, known: list[str]) -> str | None:
+    """The one of the known keys that was meant, if any is near."""
+    plain = re.sub(f"[ {LONG_DASHES}-]+", "_", key.strip(f"{CURLY} :").lower())
+    near = get_close_matches(plain, known, 1, 0.6)
+    return near[0] if near else None
 
 
 def _not_a_word(where: str, said: str, ctx: Any) -> Problem:

@@ -64,7 +64,9 @@ MEANINGS: dict[str, dict[str, str]] = {
         "width": "width of the ribbon",
         "doubled": "true if a tape is two ribbons",
         "allowance": "tape beyond the finished length",
+        "stretch": "how a finished tape stretches: {by: 1 %, at: 1 kg}, or a ribbon such as grosgrain or twill tape",
     },
+    "Stretch": {"by": "the share by which it grows longer", "at": "under this weight hung on it"},
     "Allowance": {"top": "at the waistband", "bottom": "below the hem hoop"},
     "Hoop": {
         "length": "finished length of the steel's centre line, round or end to end",
@@ -93,11 +95,16 @@ MEANINGS: dict[str, dict[str, str]] = {
         "weight": "weight of the whole skirt",
         "cloth": "or its cloth: a name such as taffeta, or a weight such as 120 g/m2",
         "layers": "layers of that cloth",
-        "fullness": "cloth for the girth it covers; 2 is gathered to half",
+        "cut": "gored (its seams follow the cage) or gathered (as wide at the waist as at the hem)",
+        "fullness": "width of cloth for the girth it goes round; 2 is gathered to half; or {top: 1, hem: 2}",
         "below_hem": "how far the skirt falls below the lowest hoop",
         "on_cage": "share of the weight that rests on the cage",
         "hoops": "hoops it hangs from, such as [2, 3, 4]; all of them if left out",
         "lies": "how its weight lies round her: {front: 15 %, sides: 45 %, back: 40 %}, or a share for each tape",
+    },
+    "FullnessAtEnds": {
+        "top": "width of cloth at the waist for the waist's girth; 1 is fitted",
+        "hem": "width of cloth at the lowest hoop for that hoop's length",
     },
     "SkirtSides": {
         "front": "in the quarter about centre front",

@@ -25,6 +25,7 @@ from cage3d.design.values import (
     Drops,
     Fraction,
     Fullness,
+    Heights,
     Length,
     LengthOrZero,
     Mass,
@@ -128,12 +129,20 @@ AtOnePlace = Annotated[
 ]
 
 
+class Stretch(Written):
+    """How a finished tape stretches: by this share under this weight hung on it (kg)."""
+
+    by: Fraction
+    at: Mass
+
+
 class Tapes(Written):
     """The vertical tapes.
 
     drops: metres along the tape, one row a tape and one column a hoop, always
     tapes.count x hoops once read. stations: `between`, `on`, or fractions of the girth.
     casing: height of a casing; rest: where in it the steel lies, a length being above its bottom.
+    stretch: of a finished tape under a weight, or a ribbon's name in `design.stock`; none where not written.
     """
 
     count: Count
@@ -149,6 +158,10 @@ class Tapes(Written):
     width: Length = trade.TAPE_WIDTH
     doubled: bool = True
     allowance: Allowance = Allowance()
+    stretch: Annotated[
+        Annotated[Text, Tag("@value")] | Annotated[Stretch, Tag("@how")] | Nothing,
+        form(mapping="@how", many="@how"),
+    ] = None
 
     @field_validator("drops", mode="wrap")
     @classmethod
@@ -217,9 +230,17 @@ class SkirtSides(Written):
     back: Fraction
 
 
+class FullnessAtEnds(Written):
+    """Width of the cloth over the girth it goes round: at the waist, and at the lowest hoop."""
+
+    top: Fullness
+    hem: Fullness
+
+
 class Skirt(Written):
     """What hangs on the cage: a weight (kg), or a cloth (kg/m2, or a name in `design.stock`).
 
+    cut: gored (its seams follow the cage) or gathered (straight seams from waist to hem).
     lies: how the weight lies round her, by side or one share a tape; evenly where it is not written.
     hoops: from which it hangs (from 1); from all where they are not written.
     """
@@ -227,7 +248,10 @@ class Skirt(Written):
     weight: Mass | None = None
     cloth: Cloth | None = None
     layers: Count = 1
-    fullness: Fullness = 2.0
+    cut: Word[Literal["gored", "gathered"]] = "gored"
+    fullness: Annotated[
+        Annotated[Fullness, Tag("@value")] | Annotated[FullnessAtEnds, Tag("@ends")], form(mapping="@ends")
+    ] = 2.0
     below_hem: LengthOrZero = 0.0
     on_cage: Fraction = 1.0
     hoops: tuple[Count, ...] | None = None
@@ -240,7 +264,7 @@ class Skirt(Written):
 class Hem(Written):
     """clearance: wanted height of the lowest hoop above the floor, least and most (m)."""
 
-    clearance: tuple[LengthOrZero, LengthOrZero] | None = None
+    clearance: Heights | None = None
 
 
 class Stage(Written):

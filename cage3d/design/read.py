@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import os
-import stat
 from collections.abc import Iterable
 from itertools import islice
 from pathlib import Path
@@ -12,13 +10,15 @@ from typing import Any
 from pydantic import ValidationError
 
 from cage3d.design import rules
-from cage3d.design.faults import NO_SUCH_KEY, located, place_of, printable, problems_of, without_tags
+from cage3d.design.faults import NO_SUCH_KEY, located, place_of, problems_of, without_tags
+from cage3d.design.mending import lookalike_lines, mended
 from cage3d.design.models import Design
-from cage3d.design.tree import Place, parse, repeated_keys
+from cage3d.design.slips import slips_near
+from cage3d.design.text_files import text_of
+from cage3d.design.tree import Node, Place, parse, repeated_keys
 from cage3d.errors import DesignError, Problem
 from cage3d.units import unit_name
 
-LARGEST_FILE = 1_000_000  # bytes; a design with every drop written out has some 20,000
 MOST_TOLD = 200  # faults told at once; nobody mends more before reading again
 
 
@@ -29,7 +29,7 @@ def read(path: str | Path) -> Design:
 
 def read_as_written(path: str | Path) -> tuple[Design, dict[str, Any]]:
     """The design, and the same as plain dicts and lists of texts as they were written. Raises DesignError."""
-    return text_as_written(_text_of(Path(path)), str(path))
+    return text_as_written(text_of(Path(path)), str(path))
 
 
 def read_text(text: str, name: str = "design") -> Design:
@@ -39,10 +39,11 @@ def read_text(text: str, name: str = "design") -> Design:
 
 def text_as_written(text: str, name: str) -> tuple[Design, dict[str, Any]]:
     """As `read_as_written`, of a YAML text."""
-    root = parse(text, name)
+    root = _tree_of(text, name)
     if root.kind != "mapping":
         raise DesignError(
-            Problem(
+            slips_near(text, root.line, name)
+            or Problem(
                 name,
                 "",
                 "the file is not a list of keys and values",
@@ -52,12 +53,27 @@ def text_as_written(text: str, name: str) -> tuple[Design, dict[str, Any]]:
             )
         )
     problems = _first(repeated_keys(root, name))
+    problems += mended(root, name)
     data: dict[str, Any] = root.data()
     design, faults = _validated(data)
-    problems += [located(fault, root, name, of_key=fault.why == NO_SUCH_KEY) for fault in faults]
+    problems += [located(fault, root, name, of_key=fault.why.startswith(NO_SUCH_KEY)) for fault in faults]
     _raise_in_order(problems)
     assert design is not None
     return design, data
+
+
+def _tree_of(text: str, name: str) -> Node:
+    """The tree of the text. Raises DesignError with the slips that broke it, or else with what YAML says."""
+    try:
+        root = parse(text, name)
+    except DesignError as fault:
+        line = fault.problems[0].line
+        if line and (slips := slips_near(text, line, name)):
+            raise DesignError(slips) from None
+        raise
+    if lookalikes := lookalike_lines(root, text.splitlines(), name):
+        raise DesignError(lookalikes)
+    return root
 
 
 def _first(problems: Iterable[Problem]) -> list[Problem]:
@@ -131,47 +147,3 @@ def _raise_in_order(problems: list[Problem]) -> None:
         last, why = told[-1], f"there are more faults than these {MOST_TOLD}"
         told.append(Problem(last.where, "", why, "Mend these, then look again", last.line, last.column))
     raise DesignError(told)
-
-
-def _bytes_of(file: Path) -> bytes:
-    """At most LARGEST_FILE bytes and one more. Raises OSError, also for what is no plain file."""
-    # A pipe without a writer would keep a plain open() waiting for ever.
-    handle = os.open(file, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
-    with os.fdopen(handle, "rb") as stream:
-        if not stat.S_ISREG(os.fstat(handle).st_mode):
-            raise OSError(0, "it is a device or a pipe, and no plain file")
-        return stream.read(LARGEST_FILE + 1)
-
-
-def _text_of(file: Path) -> str:
-    """The text of a file. Raises DesignError where it is missing, too large or no text."""
-
-    def refuse(why: str, try_this: str) -> DesignError:
-        return DesignError(Problem(printable(str(file), 300), "", why, try_this))
-
-    try:
-        if file.is_dir():
-            raise refuse(
-                "this is a folder, and a design is a file", "Name the file in it, such as petticoat.yaml"
-            )
-        data = _bytes_of(file)
-    except FileNotFoundError:
-        raise refuse(
-            "there is no such file", "Check the name, or begin a design with: cage3d new FILE"
-        ) from None
-    except PermissionError:
-        raise refuse("this file may not be read by you", "Ask its owner for leave to read it") from None
-    except (OSError, ValueError) as fault:
-        reason = getattr(fault, "strerror", None) or "the name is not one a file can have"
-        raise refuse(f"the file cannot be read ({reason})", "Name a design, such as petticoat.yaml") from None
-    if len(data) > LARGEST_FILE:
-        raise refuse("the file is larger than 1 MB, and no design is", "Name the design's own file")
-    if b"\0" in data:
-        raise refuse("this is not a text file", "Name the design, a text file such as petticoat.yaml")
-    try:
-        return data.decode("utf-8-sig")
-    except UnicodeDecodeError as fault:
-        line = data.count(b"\n", 0, fault.start) + 1
-        raise DesignError(
-            Problem(str(file), "", "the file is not UTF-8 text", "Save it as UTF-8 in your editor", line)
-        ) from None

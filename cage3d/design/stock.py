@@ -6,12 +6,16 @@ it, without a published source.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from difflib import get_close_matches
+from typing import TypeVar
 
 from cage3d.design import trade
-from cage3d.design.models import Join
+from cage3d.design.models import Join, Stretch
 from cage3d.units import UnitError
+
+Row = TypeVar("Row")
 
 
 @dataclass(frozen=True)
@@ -44,6 +48,12 @@ CLOTHS = {
     "wool suiting": 0.275, "silk satin": 0.185, "duchesse": 0.185, "brocade": 0.300, "velvet": 0.350,
 }  # fmt: skip
 
+# How finished tapes stretch: a share under a weight (kg) hung on them [from memory; hang 1 kg on a metre of your own].
+RIBBONS = {
+    "grosgrain": (0.005, 1.0), "polyester ribbon": (0.006, 1.0), "petersham": (0.010, 1.0),
+    "twill tape": (0.020, 1.0), "cotton twill": (0.020, 1.0), "bias tape": (0.060, 1.0),
+}  # fmt: skip
+
 
 def tape_weight(width: float, doubled: bool = True) -> float:
     """kg/m of a finished tape of this width (m): grosgrain, doubled as casings ask."""
@@ -60,13 +70,25 @@ def cloth_weight(cloth: float | str) -> float:
     """kg/m2 of a cloth given as such or by name. Raises UnitError for a name that is not in the table."""
     if not isinstance(cloth, str):
         return cloth
-    name = " ".join(cloth.lower().split())
-    if name in CLOTHS:
-        return CLOTHS[name]
-    near = get_close_matches(name, CLOTHS, 1, 0.6)
+    return named(cloth, CLOTHS, "cloth", "its weight, such as 120 g/m2")
+
+
+def tape_stretch(stretch: Stretch | str) -> tuple[float, float]:
+    """(share, kg) by which a tape stretches under a weight, given as such or by name. Raises UnitError as above."""
+    if not isinstance(stretch, str):
+        return stretch.by, stretch.at
+    return named(stretch, RIBBONS, "ribbon", "how it stretches, such as {by: 1 %, at: 1 kg}")
+
+
+def named(text: str, table: Mapping[str, Row], what: str, otherwise: str) -> Row:
+    """What a table says of a name. Raises UnitError for a name that it does not hold."""
+    name = " ".join(text.lower().split())
+    if name in table:
+        return table[name]
+    near = get_close_matches(name, table, 1, 0.6)
     hint = (
         f"Did you mean {near[0]}? Otherwise write"
         if near
-        else f"Known are {', '.join(CLOTHS)}; otherwise write"
+        else f"Known are {', '.join(table)}; otherwise write"
     )
-    raise UnitError("this cloth is not in the table", f"{hint} its weight, such as 120 g/m2")
+    raise UnitError(f"this {what} is not in the table", f"{hint} {otherwise}")

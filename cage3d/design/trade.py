@@ -44,6 +44,16 @@ TIE_THICKNESS = 0.001  # [common practice]; drawn only
 LACE_WIDTH, LACE_THICKNESS = 0.006, 0.002  # [common practice]; drawn only
 BELTING_THICKNESS = 0.002  # [common practice]; drawn only
 
+# What small things weigh [from memory; weigh your own]. They stand in the weight of the cage as it is lifted.
+BELTING_AREA = 0.6  # kg/m2, stiff petersham
+WEB_AREA = 0.03  # kg/m2, light fusible web
+BUCKLE = 0.020  # kg
+CONNECTOR = 0.002  # kg, the crimps of one lap
+TIP = 0.001  # kg, a crimped metal one
+EYELET = 0.0003  # kg, with its washer
+LACE_MASS = 0.005  # kg/m, round cord
+THREAD_MASS = 40e-6  # kg/m: Tex 40 is 40 g to the kilometre
+
 # What is bought beyond the finished sizes [common practice].
 TIE_EXTRA = inches(6)  # on every tie, to knot it and to let it out again
 EYELETS_PER_PANEL = 16  # of the usual 12 to 16

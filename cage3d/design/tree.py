@@ -261,7 +261,9 @@ _SAYINGS = (
 
 
 def _as_problem(fault: MarkedYAMLError, where: str, text: str) -> Problem:
-    mark = fault.problem_mark or fault.context_mark
+    # A key without its colon is where the key is; the library stumbles over the line that follows.
+    no_colon = "could not find expected ':'" in str(fault.problem) and fault.context_mark
+    mark = fault.context_mark if no_colon else fault.problem_mark or fault.context_mark
     line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
     lines = text.split("\n")
     written = lines[line - 1].strip()[:60] if line <= len(lines) else ""

@@ -83,6 +83,36 @@ LengthOrZero = Annotated[
     BeforeValidator(_measure(units.LENGTH, 1e-5, LONGEST, "50 m", zero=True)),
     _json(units.LENGTH, True),
 ]
+
+
+def _two_heights(written: Any, info: ValidationInfo) -> Any:
+    """[8, 10] as it is; '8-10' and '8 to 10' as two heights in m, with their unit so that they are read once."""
+    text = written[0] if isinstance(written, (list, tuple)) and len(written) == 1 else written
+    if not isinstance(text, str):
+        return written
+    low, high = units.length_range(text, (info.context or {}).get("units"))
+    if low == high:
+        if text is written:
+            raise UnitError(
+                "one height stands here, and two belong here", "Write the least and the most: 8 to 10"
+            )
+        return written
+    return [f"{low!r} m", f"{high!r} m"]
+
+
+Heights = Annotated[
+    tuple[LengthOrZero, LengthOrZero],
+    BeforeValidator(_two_heights),
+    WithJsonSchema({
+        "anyOf": [
+            {"type": "array", "items": {"anyOf": [
+                {"type": "number", "minimum": 0}, {"type": "string", "pattern": MEASURE_PATTERN}
+            ]}, "minItems": 2, "maxItems": 2},
+            {"type": "string", "pattern": MEASURE_PATTERN + ".*(-|to|–)"},
+        ],
+        "description": "two heights, such as [8, 10] or 8 to 10",
+    }),
+]  # fmt: skip
 CoilLength = Annotated[
     float,
     BeforeValidator(_measure(units.LENGTH, 1e-3, LONGEST_COIL, "1000 m", zero=False)),

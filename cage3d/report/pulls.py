@@ -28,6 +28,7 @@ def segment_report(settled: SettledCage, hoop: int, tape: int) -> SegmentReport:
         length_m=float(settled.cage.parameters.pull_length[row]),
         tension_N=float(settled.state.pull_force[row]),
         slack_m=float(settled.slack[row]),
+        stretched_m=stretched(settled, row),
         step_m=float(np.hypot(*(lower - upper)[:2])),
         drop_m=float(upper[2] - lower[2]),
         casing_upper_m=float(marks.upper[tape, hoop]),
@@ -35,6 +36,12 @@ def segment_report(settled: SettledCage, hoop: int, tape: int) -> SegmentReport:
         casing_lower_m=float(marks.lower[tape, hoop]),
         on_wearer=bears_on_wearer(settled, row),
     )
+
+
+def stretched(settled: SettledCage, row: int) -> float:
+    """m by which a line is longer under its pull than at rest (Hooke)."""
+    numbers = settled.cage.parameters
+    return float(settled.state.pull_force[row] * numbers.pull_give[row] * numbers.pull_length[row])
 
 
 def tie_reports(settled: SettledCage) -> tuple[TieReport, ...]:

@@ -61,6 +61,7 @@ class SegmentReport:
     length_m: float
     tension_N: float
     slack_m: float  # longer than what it spans by
+    stretched_m: float  # by which its pull makes it longer than it was cut
     step_m: float  # level distance between its two ends
     drop_m: float  # height of its upper end above its lower one
     casing_upper_m: float  # marks along the tape from the waistband's lower edge: upper line of stitches

@@ -97,7 +97,7 @@ class Tangent:
         moves = np.vstack([steps, np.zeros(steps.shape[1])])[unknowns]
         broken = np.zeros((len(self.trial.acting[place]), steps.shape[1])) if asked is None else asked.copy()
         broken[rows_of(slope)] += np.einsum("mk,mkc->mc", slope.values, moves)
-        return broken
+        return broken * self.trial.readings[place].held_only(np.ones(len(broken)))[:, None]
 
 
 def rows_of(blocks: Blocks) -> Ints | slice:

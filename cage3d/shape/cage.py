@@ -68,7 +68,8 @@ class Parameters(InShort):
     set_curvature: (
         Floats  # (B,) 1/m the easy way, in which the steel lies free; positive with its curve round her
     )
-    pull_length: Floats  # (P,) m
+    pull_length: Floats  # (P,) m, at rest
+    pull_give: Floats  # (P,) strain a newton; 0 where it does not stretch
     own_weight: Floats  # (N,) N, steel, coating, joins, tapes, what a hoop carries
     skirt_weight: Floats  # (N,) N, the skirt at its full weight
     strip_width: Floats  # (E,) m, by which turns of the strip are weighed against moves

@@ -22,6 +22,7 @@ class ParameterChanges:
     torsion: Floats | None = None
     set_curvature: Floats | None = None
     pull_length: Floats | None = None
+    pull_give: Floats | None = None
     own_weight: Floats | None = None
     skirt_weight: Floats | None = None
     strip_width: Floats | None = None

@@ -13,7 +13,7 @@ from cage3d.shape.cage import Connectivity, Parameters
 from cage3d.shape.joining import connect
 from cage3d.shape.lines import HoopLine, hoop_lines
 from cage3d.shape.marks import drops_of
-from cage3d.shape.pulls import tie_lengths
+from cage3d.shape.pulls import pull_gives, tie_lengths
 from cage3d.shape.skirts import skirt_weights
 from cage3d.shape.steels import HoopSteel, steels_of
 from cage3d.shape.strip import bend_stiffness
@@ -51,6 +51,7 @@ def numbers_of(
         pull_length=np.concatenate(
             [drops_of(design).T.ravel(), tie_lengths(design, joined.crossing, circles)]
         ),
+        pull_give=pull_gives(design, joined),
         own_weight=own,
         skirt_weight=skirt,
         strip_width=np.repeat(

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import numpy as np
 
+from cage3d.design import stock
 from cage3d.design.models import Design, Panel
 from cage3d.design.points import parse_point
 from cage3d.shape.arrays import Floats, Ints
+from cage3d.shape.cage import Connectivity
+from cage3d.shape.weights import GRAVITY
 
 
 def pull_pairs(design: Design, crossing: Ints, anchors: Ints) -> tuple[Ints, tuple[str, ...]]:
@@ -52,3 +55,12 @@ def tie_lengths(design: Design, crossing: Ints, circles: Floats) -> Floats:
             first, second = circles[panel_ends(panel, hoop, crossing)]
             lengths.append(float(np.linalg.norm(second - first)) * (1.0 - (panel.tightness or 0.0)))
     return np.array(lengths, dtype=np.float64)
+
+
+def pull_gives(design: Design, joined: Connectivity) -> Floats:
+    """(P,) strain a newton: of the tapes as written, none of ties and laces."""
+    give = np.zeros(len(joined.pulls))
+    if design.tapes.stretch is not None:
+        share, weight = stock.tape_stretch(design.tapes.stretch)
+        give[: joined.segment_count] = share / (weight * GRAVITY)
+    return give

@@ -33,26 +33,41 @@ def skirt_weights(
 
 
 def hoop_masses(skirt: Skirt, girths: Floats, drops: Floats, waist: float) -> Floats:
-    """(H,) kg of a skirt on each hoop, shared by the area of the surface that hangs on it.
+    """(H,) kg of a skirt on each hoop, shared by the area of the cloth that hangs on it.
 
-    Each stretch between two hoops it hangs from is a cone's band; half of it hangs on either. The band
+    Of each stretch between two hoops it hangs from, half hangs on either. The band
     carries its half of the first stretch where the skirt is given as a cloth; a weight as
     written hangs on the hoops whole.
     """
     held = np.array(sorted({hoop - 1 for hoop in skirt.hoops or range(1, len(girths) + 1)}))
     depths = np.cumsum(drops)[held]
-    below = girths[held]
-    above = np.concatenate([[waist], below[:-1]])
-    areas = (above + below) / 2.0 * np.diff(depths, prepend=0.0)
+    widths = cloth_widths(skirt, np.append(waist, girths[held]), np.append(0.0, depths))
+    areas = (widths[:-1] + widths[1:]) / 2.0 * np.diff(depths, prepend=0.0)
     carried = areas / 2.0 + np.append(areas[1:], 0.0) / 2.0
-    carried[-1] += below[-1] * skirt.below_hem
+    carried[-1] += widths[-1] * skirt.below_hem
     masses = np.zeros(len(girths))
     if skirt.weight is not None:
         masses[held] = skirt.weight * skirt.on_cage * carried / carried.sum()
     else:
         cloth = stock.cloth_weight(skirt.cloth or 0.0)
-        masses[held] = cloth * skirt.layers * skirt.fullness * skirt.on_cage * carried
+        masses[held] = cloth * skirt.layers * skirt.on_cage * carried
     return masses
+
+
+def cloth_widths(skirt: Skirt, girths: Floats, depths: Floats) -> Floats:
+    """(k,) m of cloth side by side at the waist and at each hoop a skirt hangs from, before it is gathered.
+
+    girths, depths: (k,) m round and down the tapes, the waist first. Gored cloth follows the girths, its
+    fullness going evenly from the top's to the hem's. Gathered cloth has straight seams: as wide
+    throughout as at the hem where one fullness is written, else evenly from the top's width to the hem's.
+    """
+    fullness, down = skirt.fullness, depths / depths[-1]
+    if isinstance(fullness, float):
+        return np.full(len(girths), fullness * girths[-1]) if skirt.cut == "gathered" else fullness * girths
+    if skirt.cut == "gored":
+        return np.asarray((fullness.top + (fullness.hem - fullness.top) * down) * girths)
+    top, hem = fullness.top * girths[0], fullness.hem * girths[-1]
+    return np.asarray(top + (hem - top) * down)
 
 
 def heaped(skirt: Skirt, stations: Floats) -> tuple[Floats, Floats] | None:

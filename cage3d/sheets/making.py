@@ -11,7 +11,7 @@ from cage3d.report.record import Report
 from cage3d.shape.arrays import Floats
 from cage3d.shape.cage import Cage
 from cage3d.sheets.cutting import CuttingPlan, plan_cutting
-from cage3d.sheets.materials import Material, materials
+from cage3d.sheets.materials import BAND, Material, materials
 from cage3d.sheets.steel import SteelCut, cutting_list
 from cage3d.sheets.tapes import TapeSet, tape_sets
 from cage3d.sheets.writing import Writing
@@ -34,6 +34,27 @@ class Making:
     tapes: tuple[TapeSet, ...]
     materials: tuple[Material, ...]
     effects: tuple[tuple[str, str], ...]  # what a mark that is off does to the cage
+
+    @property
+    def sewn_kg(self) -> float:
+        """Every line of the materials together."""
+        return sum(row.weight for row in self.materials)
+
+    @property
+    def weight_kg(self) -> float:
+        """The cage as it is lifted, with what its hoops carry."""
+        return self.sewn_kg + sum(hoop.carries for hoop in self.design.hoops)
+
+    @property
+    def band_kg(self) -> float:
+        """What rests on the waist and pulls on no hoop."""
+        return sum(row.weight for row in self.materials if row.key in BAND)
+
+    @property
+    def small_kg(self) -> float:
+        """What hangs on the hoops beside steel, tubes and tapes."""
+        known = (*BAND, "steel", "tube", "ribbon")
+        return sum(row.weight for row in self.materials if row.key not in known)
 
 
 def prepared(cage: Cage, report: Report, bare: Report | None, effects: Effects) -> Making:

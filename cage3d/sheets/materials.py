@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil, hypot
@@ -12,7 +13,7 @@ from cage3d.shape.weights import tape_mass_per_length
 from cage3d.sheets.cutting import CuttingPlan
 from cage3d.sheets.steel import SteelCut
 from cage3d.sheets.tapes import TapeSet
-from cage3d.sheets.writing import Writing, plural
+from cage3d.sheets.writing import Writing, plural, ranges
 
 
 @dataclass(frozen=True)
@@ -23,10 +24,13 @@ class Material:
     key: str  # under which its price is written
     detail: str
     amount: float
-    spare: float  # amount with the spare share
+    buy: float  # steel: the coils and lengths bought; all else: the amount with the spare share
     counted: bool  # in pieces, not in m
-    weight: float | None  # kg, of what the cage holds
-    cost: float | None  # of the amount with spare, in the design's currency
+    weight: float  # kg, of what the cage holds
+    cost: float | None  # of what is bought, in the design's currency
+
+
+BAND = ("waistband", "belting", "buckle")  # keys of what rests on her waist and pulls on no hoop
 
 
 def materials(
@@ -49,9 +53,9 @@ def steel_rows(design: Design, plans: Sequence[CuttingPlan]) -> list[Material]:
             Material(
                 name=f"Spring steel {plan.section.words}",
                 key="steel",
-                detail=f"hoops {', '.join(str(cut.hoop) for cut in plan.cuts)}",
+                detail=f"for {hoops_named(plan)}; {lengths_bought(plan, Writing.of(design.units))}",
                 amount=plan.cut,
-                spare=max(plan.bought, plan.cut * (1.0 + design.buying.spare)),
+                buy=plan.bought,
                 counted=False,
                 weight=mass,
                 cost=sum(known) if known and len(known) == len(prices) else None,
@@ -60,19 +64,33 @@ def steel_rows(design: Design, plans: Sequence[CuttingPlan]) -> list[Material]:
     return rows
 
 
+def hoops_named(plan: CuttingPlan) -> str:
+    """'hoop 3', 'hoops 1–4'."""
+    hoops = ranges(tuple(sorted(cut.hoop for cut in plan.cuts)))
+    return f"hoop{'s' if len(plan.cuts) > 1 else ''} {hoops}"
+
+
+def lengths_bought(plan: CuttingPlan, writing: Writing) -> str:
+    """'bought as 2 × 10.00 m and 1 × 5.00 m', or the one coil that is assumed."""
+    if not plan.written:
+        return "bought as one coil"
+    counts = Counter(bar.length for bar in plan.bars)
+    lengths = [f"{count} × {writing.long(length)}" for length, count in sorted(counts.items(), reverse=True)]
+    return f"bought as {' and '.join(lengths)}"
+
+
 def joins_and_tips(design: Design, cuts: Sequence[SteelCut]) -> list[Material]:
     """Connectors for closed hoops, caps for the ends of open ones."""
     laps = [cut for cut in cuts if cut.overlap > 0.0]
     tubes = [cut.join for cut in cuts if cut.join is not None and not cut.join.lapped]
     writing = Writing.of(design.units)
     lengths = sorted({writing.full(join.length) for join in tubes})
-    weight = sum(join.added for join in tubes)
+    weight, tips = sum(join.added for join in tubes), sum(cut.tips for cut in cuts)
+    fit = "one to each lapped hoop, to suit strip and coating"
     return [
-        counted(
-            design, "Lap connectors", "join", "one to each lapped hoop, to suit strip and coating", len(laps)
-        ),
+        counted(design, "Lap connectors", "join", fit, len(laps), len(laps) * trade.CONNECTOR),
         counted(design, "Tube connectors", "tube", f"long {', '.join(lengths)}", len(tubes), weight),
-        counted(design, "Tips", "tip", "two to each open hoop", sum(cut.tips for cut in cuts)),
+        counted(design, "Tips", "tip", "two to each open hoop", tips, tips * trade.TIP),
     ]
 
 
@@ -81,13 +99,14 @@ def ribbon_rows(design: Design, tapes: Sequence[TapeSet]) -> list[Material]:
     own, band = design.tapes, design.waistband
     writing = Writing.of(design.units)
     ribbon = sum(len(one.tapes) * one.ribbon for one in tapes)
-    hung = sum(len(one.tapes) * one.finished for one in tapes) * tape_mass_per_length(design)
+    sewn = sum(len(one.tapes) * one.cut for one in tapes) * tape_mass_per_length(design)
     web = sum(len(one.tapes) * max(one.fold - len(one.casings) * own.casing, 0.0) for one in tapes)
     band_cut = design.wearer.waist + band.overlap
+    band_area = band_cut * band.depth
     doubled = "doubled, " if own.doubled else ""
     rows = [
         measured(
-            design, "Ribbon for the tapes", "ribbon", f"{doubled}{writing.full(own.width)} wide", ribbon, hung
+            design, "Ribbon for the tapes", "ribbon", f"{doubled}{writing.full(own.width)} wide", ribbon, sewn
         ),
         measured(
             design,
@@ -95,12 +114,18 @@ def ribbon_rows(design: Design, tapes: Sequence[TapeSet]) -> list[Material]:
             "waistband",
             f"doubled, {writing.full(band.depth)} deep, with {writing.full(band.overlap)} for the buckle",
             2.0 * band_cut,
+            2.0 * band_area * trade.RIBBON_AREA,
         ),
-        measured(design, "Belting", "belting", "inside the waistband", band_cut),
-        counted(design, "Buckle", "buckle", f"for {writing.full(band.depth)}", 1, spare=False),
+        measured(
+            design, "Belting", "belting", "inside the waistband", band_cut, band_area * trade.BELTING_AREA
+        ),
+        counted(design, "Buckle", "buckle", f"for {writing.full(band.depth)}", 1, trade.BUCKLE, spare=False),
     ]
     if own.doubled:
-        rows.append(measured(design, "Fusible web, strip", "web", "between the casings, not in them", web))
+        mass = web * own.width * trade.WEB_AREA
+        rows.append(
+            measured(design, "Fusible web, strip", "web", "between the casings, not in them", web, mass)
+        )
     return rows
 
 
@@ -109,22 +134,17 @@ def tie_rows(design: Design) -> list[Material]:
     length = sum(tie.length + trade.TIE_EXTRA for tie in design.ties)
     extra = Writing.of(design.units).full(trade.TIE_EXTRA)
     detail = f"{plural(len(design.ties), 'tie')}, {extra} extra on each for knots"
-    return [measured(design, "Tie tape", "tie", detail, length)]
+    return [measured(design, "Tie tape", "tie", detail, length, length * trade.TIE_WIDTH * trade.RIBBON_AREA)]
 
 
 def panel_rows(design: Design) -> list[Material]:
     """Eyelets and lace of laced panels."""
     count, each = len(design.panels), trade.EYELETS_PER_PANEL
     lace = sum(lace_length(design, panel) for panel in design.panels)
+    eyelets = each * count
     return [
-        counted(
-            design,
-            "Eyelets",
-            "eyelet",
-            f"{each} to each panel",
-            each * count,
-        ),
-        measured(design, "Lacing", "lacing", plural(count, "panel"), lace),
+        counted(design, "Eyelets", "eyelet", f"{each} to each panel", eyelets, eyelets * trade.EYELET),
+        measured(design, "Lacing", "lacing", plural(count, "panel"), lace, lace * trade.LACE_MASS),
     ]
 
 
@@ -142,14 +162,11 @@ def thread(design: Design, tapes: Sequence[TapeSet]) -> Material:
     lines = sum(len(one.tapes) * 2.0 * len(one.casings) for one in tapes) * design.tapes.width
     edges = sum(len(one.tapes) * 2.0 * one.cut for one in tapes)
     band = 2.0 * (design.wearer.waist + design.waistband.overlap)
-    return measured(
-        design, "Thread", "thread", "polyester, about", trade.THREAD_PER_SEAM * (lines + edges + band)
-    )
+    length = trade.THREAD_PER_SEAM * (lines + edges + band)
+    return measured(design, "Thread", "thread", "polyester, about", length, length * trade.THREAD_MASS)
 
 
-def measured(
-    design: Design, name: str, key: str, detail: str, amount: float, weight: float | None = None
-) -> Material:
+def measured(design: Design, name: str, key: str, detail: str, amount: float, weight: float) -> Material:
     """A line in metres."""
     spare = amount * (1.0 + design.buying.spare)
     price = design.buying.prices.get(key)
@@ -163,7 +180,7 @@ def counted(
     key: str,
     detail: str,
     amount: int,
-    weight: float | None = None,
+    weight: float,
     spare: bool = True,
 ) -> Material:
     """A line in pieces, whole ones also with the spare share."""

@@ -113,15 +113,20 @@ def material_list(making: Making) -> bytes:
     rows = []
     for row in making.materials:
         unit, digits = ("pieces", 0) if row.counted else ("m", 3)
-        weight = "" if row.weight is None else fixed(row.weight, 4)
-        cost = "" if row.cost is None else fixed(row.cost, 2)
-        amounts = [fixed(row.amount, digits), fixed(row.spare, digits)]
+        cost, currency = "" if row.cost is None else fixed(row.cost, 2), making.design.buying.currency or ""
+        amounts = [fixed(row.amount, digits), fixed(row.buy, digits)]
         rows.append(
-            [row.name, plain(row.detail), *amounts, unit, weight, cost, making.design.buying.currency or ""]
+            [
+                row.name,
+                plain(row.detail),
+                *amounts,
+                unit,
+                fixed(row.weight, 4),
+                cost,
+                currency,
+            ]
         )
-    return as_csv(
-        ["material", "detail", "needed", "with_spare", "unit", "weight_kg", "cost", "currency"], rows
-    )
+    return as_csv(["material", "detail", "needed", "to_buy", "unit", "weight_kg", "cost", "currency"], rows)
 
 
 def fitting_record(making: Making) -> bytes:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from math import ceil
 
 from cage3d import units
 from cage3d.steady import steady
@@ -76,7 +77,7 @@ class Writing:
     def long(self, metres: float) -> str:
         """A long length as it is bought: yards or metres, to a hundredth, rounded up."""
         size, unit = (YARD, "yd") if self.inches else (1.0, "m")
-        return f"{-int(-metres / size * 100 + 1e-6) / 100:.2f} {unit}"
+        return f"{ceil(metres / size * 100 - 1e-6) / 100:.2f} {unit}"
 
     @property
     def buying_unit(self) -> tuple[str, float]:

@@ -3,7 +3,8 @@
 One node and one mesh a part, both under the part's own name, in groups under the root
 "cage". The change of axes is in the vertices, so nothing leans on a viewer turning a root
 node. Stages (bare, tied) are morph targets against the cage as worn, with a short
-animation from the first stage to the last; without the animation the cage is as worn.
+animation that begins and ends with the cage as worn, so that a viewer that stops at any
+end of it, or plays none, shows what the report tells.
 """
 
 from __future__ import annotations
@@ -152,15 +153,16 @@ def _material(name: str) -> Mapping[str, object]:
 
 
 def _animation(binary: Binary, stages: Sequence[DressingStep], nodes: Sequence[int]) -> dict[str, object]:
-    """From the first stage to the cage as worn: each stands, then changes evenly to the next."""
-    steps = np.arange(len(stages) + 1)
+    """The cage as worn, every stage from the first, as worn again: each stands, then changes evenly to the next."""
+    names = ["as worn", *(stage.name for stage in stages), "as worn"]
+    steps = np.arange(len(names))
     times = np.stack([steps * (REST + MOVE), steps * (REST + MOVE) + REST], axis=1).ravel()
-    weights = np.repeat(np.vstack([np.eye(len(stages)), np.zeros((1, len(stages)))]), 2, axis=0)
+    worn = np.zeros((1, len(stages)))
+    weights = np.repeat(np.vstack([worn, np.eye(len(stages)), worn]), 2, axis=0)
     sampler = {
         "input": binary.scalars(times, limits=True),
         "output": binary.scalars(weights),
         "interpolation": "LINEAR",
     }
     channels = [{"sampler": 0, "target": {"node": node, "path": "weights"}} for node in nodes]
-    names = [*(stage.name for stage in stages), "as worn"]
     return {"name": " to ".join(names), "samplers": [sampler], "channels": channels}

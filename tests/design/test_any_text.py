@@ -109,6 +109,7 @@ RICH: dict[str, Any] = {
         "rest": "top",
         "drops": [[8, 6]] * 4,
         "allowance": {"top": 1, "bottom": 1},
+        "stretch": {"by": "1 %", "at": "1 kg"},
     },
     "hoops": [
         {"length": 48, "opening": "front", "overhang": 0.5, "rest": ["top", "top", 0.1, "bottom"]},

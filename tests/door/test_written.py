@@ -153,6 +153,9 @@ def test_what_is_given_is_copied(short: WrittenCage) -> None:
     changed = short.with_values({"hoops": hoops})
     hoops[3]["length"] = 70_000
     assert changed.with_hoop(1, length=49).design.hoops[3].length == pytest.approx(74 * INCH)
+    steel = {"width": "8 mm", "thickness": "0.5 mm"}
+    short.with_values({"steel": steel, "steel.width": "9 mm"})
+    assert steel["width"] == "8 mm"
 
 
 @pytest.mark.parametrize("nodes", [3, 0, -1, 1e3, "many", True, 10**9])

@@ -108,6 +108,11 @@ def skirt(cage: Cage) -> list[float]:
     ]
 
 
+def give(cage: Cage) -> float:
+    """Share by which the first tape grows longer, a newton."""
+    return float(cage.parameters.pull_give[0])
+
+
 def skirt_at(node: int) -> Ask:
     """kg of skirt on one node of the first hoop, counted from centre front by her left."""
     return lambda cage: float(cage.parameters.skirt_weight[node]) / GRAVITY

@@ -29,6 +29,18 @@ SKIRT = [
     Figure("skirt.layers", {"skirt": CLOTH | {"layers": 3}}, skirt, [0.08 * 0.3]),
     Figure("skirt.fullness", {"skirt": CLOTH | {"fullness": 1.5}}, skirt, [0.08 * 0.15]),
     Figure("skirt.fullness", {"skirt": {"cloth": "100 g/m2"}}, skirt, [0.08 * 0.2]),
+    # Gathered: as wide above as the hoop is long.
+    Figure("skirt.cut", {"skirt": CLOTH | {"cut": "gathered"}}, skirt, [1.0 * 0.2 / 2 * 0.1]),
+    # Gored: at 0, 200 and 300 mm once, 3 and 4 times 600, 1000 and 1200 mm; bands of 1.8 x 0.2 and 3.9 x 0.1 m2.
+    Figure(
+        "skirt.fullness.top", two_hoops() | {"skirt": CLOTH | {"fullness": {"top": 1, "hem": 4}}}, skirt,
+        [0.1 * (0.18 + 0.195), 0.1 * 0.195],
+    ),
+    # Gathered: straight seams from 600 to 4800 mm, 3400 mm at two thirds; bands of 2.0 x 0.2 and 4.1 x 0.1 m2.
+    Figure(
+        "skirt.fullness.hem", two_hoops() | {"skirt": CLOTH | {"cut": "gathered", "fullness": {"top": 1, "hem": 4}}},
+        skirt, [0.1 * (0.2 + 0.205), 0.1 * 0.205],
+    ),
     # It falls from the lowest hoop alone.
     Figure(
         "skirt.below_hem", two_hoops() | {"skirt": CLOTH | {"below_hem": 50}}, skirt,
@@ -67,7 +79,7 @@ def buying(*steel: dict[str, Any], **more: Any) -> dict[str, Any]:
 
 BUYING = [
     Figure(
-        "buying.spare", buying(spare="25 %"), cells("materials", "with_spare", material="Spring steel"),
+        "buying.spare", buying(spare="25 %"), cells("materials", "to_buy", material="Spring steel"),
         [1.250],
     ),
     Figure("buying.currency", buying(currency="EUR"), cells("materials", "currency"), ["EUR"]),
@@ -85,7 +97,7 @@ BUYING = [
     Figure(
         "buying.steel.count",
         {"hoops": [RING, RING], "tapes": {"drops": [200, 100]}} | buying(LONG | {"count": 1}, LONGER),
-        cells("materials", "with_spare", material="Spring steel"), [1.2 + 1.3],
+        cells("materials", "to_buy", material="Spring steel"), [1.2 + 1.3],
     ),
     Figure(
         "buying.steel.price", buying(LONG | {"price": 3.5}, currency="EUR"),

@@ -12,6 +12,7 @@ from hand.cage import (
     drops,
     easy_round,
     ends,
+    give,
     hoop,
     mass,
     masses,
@@ -35,6 +36,10 @@ TAPES = [
         "tapes.stations", {"tapes": {"stations": [0.1, 0.3, 0.55, 0.8]}}, crossings,
         [circle(share) for share in (0.1, 0.3, 0.55, 0.8)],
     ),
+    # 1 % under 2 kg: 0.5 % a kilogram, of 9.81 N; cotton twill tape 2 % (from memory).
+    Figure("tapes.stretch.by", {"tapes": {"stretch": {"by": "1 %", "at": "2 kg"}}}, give, 0.005 / 9.81),
+    Figure("tapes.stretch.at", {"tapes": {"stretch": {"by": "1 %", "at": "4 kg"}}}, give, 0.0025 / 9.81),
+    Figure("tapes.stretch", {"tapes": {"stretch": "twill tape"}}, give, 0.020 / 9.81),
     # Half of 200 mm of each of four tapes hangs on the hoop, the other half on the band.
     Figure("tapes.weight", {"tapes": {"weight": "12 g/m"}}, mass, 0.040 + 4 * 0.1 * 0.012),
     # Grosgrain of 280 g/m2 (from memory), 20 mm wide, doubled unless it is written.

@@ -81,6 +81,19 @@ def test_steel_that_lies_free_in_a_curve(rig):
     check(with_numbers(trial, set_curvature=curves), direction)
 
 
+def test_tapes_that_stretch(rig):
+    """Lines that give have a spring of their own and no force known so far; the others hold beside them."""
+    trial, direction, chance = rig
+    lengths = trial.model.cage.parameters.pull_length
+    give = chance.uniform(1e-4, 5e-3, size=len(lengths)) * (np.arange(len(lengths)) % 2)
+    stretched = with_numbers(trial, pull_give=give, pull_length=0.6 * lengths)
+    pulls = stretched.model.place("pulls")
+    assert (stretched.acting[pulls] > 0.0).all()
+    known = with_forces(stretched, pulls=chance.uniform(1.0, 2.0, size=len(lengths)))
+    check(known, direction)
+    assert known.acting[pulls][1::2] == pytest.approx(stretched.acting[pulls][1::2])
+
+
 def only_strip(model):
     return pattern_of([part.stencil for part in model.terms if part.name == "strip"], model.unknowns.size)
 

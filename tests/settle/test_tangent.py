@@ -66,6 +66,8 @@ def one_change(hung, name):
         taut = hung.state.pull_force > 1e-3
         return ParameterChanges(pull_length=(0.02 * lot.uniform(size=len(value)) * taut)[:, None])
     share = lot.uniform(0.0, 1.0, size=len(value))
+    if name == "pull_give":  # up to 1.6 % at 10 N in the longest step
+        return ParameterChanges(pull_give=(2e-2 * lot.uniform(size=len(value)))[:, None])
     if name == "set_curvature":  # up to a curve of 25 cm radius, uneven, or a ring would hardly feel it
         return ParameterChanges(set_curvature=(4.0 * share)[:, None])
     if name == "stiff":  # hoops that hang nearly flat hardly feel it
@@ -85,6 +87,7 @@ def one_change(hung, name):
         "torsion",
         "set_curvature",
         "pull_length",
+        "pull_give",
         "own_weight",
         "skirt_weight",
     ],

@@ -86,6 +86,14 @@ def test_a_cloth_from_the_waist_to_the_lower_hoop() -> None:
     assert skirt(with_skirt(written)) == pytest.approx([0.0, 0.2 * (0.135 + 0.06)])
 
 
+def test_a_gathered_cloth_weighs_its_hem_width_by_its_length() -> None:
+    """2 x 1.2 m of cloth, 0.3 m down the tapes and 0.05 m below: 0.84 m2. The band bears half of the first
+    stretch, which is 0.3 m here, and the hoop the rest: 0.84 less 2.4 x 0.15 m2.
+    """
+    written = {"cloth": "100 g/m2", "cut": "gathered", "fullness": 2, "below_hem": 50, "hoops": [2]}
+    assert skirt(with_skirt(written)) == pytest.approx([0.0, 0.1 * (0.84 - 0.36)])
+
+
 def test_several_add_up() -> None:
     """A petticoat of 1 kg on the upper hoop and an overskirt of 2 kg on the lower one."""
     cage = with_skirt({"weight": "1 kg", "hoops": [1]}, {"weight": "2 kg", "hoops": [2]})

@@ -197,9 +197,9 @@ def test_prices_are_added_up_and_missing_ones_left_out() -> None:
     rows = {row["material"]: row for row in csv.DictReader(StringIO(made.tables["materials.csv"].decode()))}
     connectors = rows["Lap connectors"]
     # Twelve and a tenth spare, whole ones: fourteen at 0.60.
-    assert (connectors["needed"], connectors["with_spare"], connectors["cost"]) == ("12", "14", "8.40")
+    assert (connectors["needed"], connectors["to_buy"], connectors["cost"]) == ("12", "14", "8.40")
     ribbon = rows["Ribbon for the tapes"]
-    assert float(ribbon["cost"]) == pytest.approx(float(ribbon["with_spare"]) / 0.9144 * 1.25, abs=0.006)
+    assert float(ribbon["cost"]) == pytest.approx(float(ribbon["to_buy"]) / 0.9144 * 1.25, abs=0.006)
     assert rows["Thread"]["cost"] == ""
     total = sum(float(row["cost"]) for row in rows.values() if row["cost"])
     words = page_with(pages_of(made.pdf), "5 Materials")

@@ -38,10 +38,23 @@ answer = {
     "frames_per_second": bpy.context.scene.render.fps,
 }  # fmt: skip
 
-# At the first frame the first stage's shape is on.
+
+def as_seen(thing):
+    """A mesh as it is drawn in the scene's frame: its points in metres, and its triangles."""
+    seen = thing.evaluated_get(bpy.context.evaluated_depsgraph_get())
+    mesh = seen.to_mesh()
+    points = [list(seen.matrix_world @ vertex.co) for vertex in mesh.vertices]
+    return points, [list(polygon.vertices) for polygon in mesh.polygons]
+
+
+answer["opened_at"] = bpy.context.scene.frame_current
+bpy.context.scene.frame_set(answer["opened_at"])
+answer["hoops_as_opened"] = {thing.name: as_seen(thing) for thing in meshes if thing.name[5:].isdigit()
+                             and thing.name.startswith("hoop ")}  # fmt: skip
+
 animated = sorted(answer["shapes"])
 values = {}
-for frame in sorted({int(edge) for pair in answer["actions"].values() for edge in pair}):
+for frame in range(int(max(edge for pair in answer["actions"].values() for edge in pair)) + 1):
     bpy.context.scene.frame_set(frame)
     values[frame] = {name: [key.value for key in bpy.data.objects[name].data.shape_keys.key_blocks[1:]]
                      for name in animated}  # fmt: skip

@@ -3,7 +3,8 @@
 Every constraint has the energy of the augmented Lagrangian (Nocedal and Wright, Numerical
 Optimization, chapter 17): a force known so far plus a spring. Once the forces are right the
 constraint holds exactly however soft the spring, so no spring needs to be stiff enough to
-spoil the numbers.
+spoil the numbers. A row may give instead: then its force is that of a spring of its own, and
+nothing is held.
 """
 
 from __future__ import annotations
@@ -16,7 +17,7 @@ import numpy as np
 
 from cage3d.settle.arithmetic import outer
 from cage3d.settle.terms.term import Blocks, Spring
-from cage3d.shape.arrays import Floats, Ints
+from cage3d.shape.arrays import Bools, Floats, Ints
 from cage3d.shape.changes import ParameterChanges
 
 IDENTITY = np.eye(3)
@@ -43,24 +44,41 @@ class HeldReading(ABC):
     def excess_change(self, acting: Floats, changes: ParameterChanges) -> Floats | None:
         """(n, K) m, growth of every active excess with the numbers, nothing moving; None where there is none."""
 
+    @property
+    def gives(self) -> Bools | None:
+        """(n,) which rows give; None for none."""
+        return None
+
+    @property
+    def own_stiffness(self) -> Floats:
+        """(n,) N/m of the rows that give."""
+        return np.zeros(0)
+
     def stiffness(self, spring: Spring) -> Floats:
-        return spring / self.spans
+        gives = self.gives
+        return (
+            spring / self.spans if gives is None else np.where(gives, self.own_stiffness, spring / self.spans)
+        )
+
+    def held_only(self, values: Floats) -> Floats:
+        """Values a row, nothing where it gives."""
+        return values if self.gives is None else np.where(self.gives, 0.0, values)
 
     def acting(self, known: Floats, spring: Spring) -> Floats:
-        force = known + self.stiffness(spring) * self.excess
+        force = self.held_only(known) + self.stiffness(spring) * self.excess
         return np.maximum(force, 0.0) if self.one_way else force
 
     def known_for(self, acting: Floats, spring: Spring) -> Floats:
-        known = acting - self.stiffness(spring) * self.excess
+        known = self.held_only(acting - self.stiffness(spring) * self.excess)
         return np.where(acting > 0.0, known, 0.0) if self.one_way else known
 
     def broken(self, acting: Floats) -> float:
-        excess = self.excess
+        excess = self.held_only(self.excess)
         off = np.where(acting > 0.0, np.abs(excess), np.maximum(excess, 0.0)) if self.one_way else excess
         return float(np.abs(off).max(initial=0.0))
 
     def energy(self, known: Floats, spring: Spring) -> float:
-        stiffness = self.stiffness(spring)
+        stiffness, known = self.stiffness(spring), self.held_only(known)
         if self.one_way:
             return float(((self.acting(known, spring) ** 2 - known**2) / (2.0 * stiffness)).sum())
         return float((known * self.excess + 0.5 * stiffness * self.excess**2).sum())

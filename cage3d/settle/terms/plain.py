@@ -31,3 +31,6 @@ class PlainReading:
 
     def stiffness(self, spring: Spring) -> Floats:  # noqa: ARG002
         return NONE
+
+    def held_only(self, values: Floats) -> Floats:
+        return values

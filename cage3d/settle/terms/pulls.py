@@ -1,8 +1,12 @@
-"""Tapes, ties and laces: lines that pull and never push, straight or by the shortest way over the wearer."""
+"""Tapes, ties and laces: lines that pull and never push, straight or by the shortest way over the wearer.
+
+Those that stretch do so by Hooke's law.
+"""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from functools import cached_property
 
 import numpy as np
 
@@ -12,7 +16,7 @@ from cage3d.settle.posture import Posture
 from cage3d.settle.terms.held import HeldReading, line_curves, line_slopes
 from cage3d.settle.terms.over_wearer import OverWearer, Way, over_wearer_of
 from cage3d.settle.unknowns import Unknowns
-from cage3d.shape.arrays import Floats, Ints
+from cage3d.shape.arrays import Bools, Floats, Ints
 from cage3d.shape.cage import Cage
 from cage3d.shape.changes import ParameterChanges
 
@@ -22,6 +26,7 @@ class Pulls:
     """One row a line, over both of its ends."""
 
     lengths: Floats  # (P,) m
+    give: Floats  # (P,) strain a newton
     ends: Ints  # (P, 2) nodes
     stencil: Ints  # (P, 6)
     over: OverWearer | None = field(default=None, compare=False)
@@ -40,26 +45,37 @@ class Pulls:
         ways = () if self.over is None else self.over.ways(np.stack([first, second], axis=1))
         for way in ways:
             spans[way.rows], slopes[way.rows] = way.lying.lengths, way.lying.slopes
-        return PullsReading(spans - self.lengths, self.lengths, spans, slopes, straight, tangents, ways)
+        return PullsReading(
+            spans - self.lengths, self.lengths, self.give, spans, slopes, straight, tangents, ways
+        )
 
 
 def pulls_of(cage: Cage, unknowns: Unknowns) -> Pulls:
-    joined, lengths = cage.connectivity, cage.parameters.pull_length
+    joined, numbers = cage.connectivity, cage.parameters
     over = None
-    if cage.form is not None and len(lengths):
-        over = over_wearer_of(FormGap(cage.form), lengths, cage.positions[joined.pulls], joined)
-    return Pulls(lengths, joined.pulls, unknowns.of_nodes(joined.pulls), over)
+    if cage.form is not None and len(joined.pulls):
+        over = over_wearer_of(FormGap(cage.form), numbers.pull_length, cage.positions[joined.pulls], joined)
+    return Pulls(numbers.pull_length, numbers.pull_give, joined.pulls, unknowns.of_nodes(joined.pulls), over)
 
 
 @dataclass(frozen=True)
 class PullsReading(HeldReading):
     """Lines at one posture."""
 
+    give: Floats  # (P,) strain a newton
     apart: Floats  # (P,) m, the shortest way from one end to the other
     way_slopes: Floats  # (P, 6) its gradient over both ends
     straight: Floats  # (P,) m
     tangents: Floats  # (P, 3) unit, straight from the first end to the second
     ways: tuple[Way, ...]  # of those that lie on the wearer
+
+    @cached_property
+    def gives(self) -> Bools | None:
+        return self.give > 0.0 if self.give.any() else None
+
+    @property
+    def own_stiffness(self) -> Floats:
+        return np.divide(1.0, self.give * self.spans, out=np.zeros(len(self.give)), where=self.give > 0.0)
 
     def slopes(self, rows: Ints | slice) -> Floats:
         return self.way_slopes[rows]
@@ -75,6 +91,11 @@ class PullsReading(HeldReading):
         return curves
 
     def excess_change(self, acting: Floats, changes: ParameterChanges) -> Floats | None:
-        if changes.pull_length is None:
-            return None
-        return np.where(acting[:, None] > 0.0, -changes.pull_length, 0.0)
+        """A line that gives is longer by T g l under its pull T: more with its give g, and with its length l."""
+        strain = self.give * acting
+        grown: list[Floats] = []
+        if changes.pull_length is not None:
+            grown.append(-(1.0 + strain)[:, None] * changes.pull_length)
+        if changes.pull_give is not None:
+            grown.append(-(acting * self.spans)[:, None] * changes.pull_give)
+        return np.where(acting[:, None] > 0.0, np.sum(grown, axis=0), 0.0) if grown else None

@@ -65,6 +65,9 @@ class Reading(Protocol):
     def stiffness(self, spring: Spring) -> Floats:
         """(rows of force,) N/m of the springs."""
 
+    def held_only(self, values: Floats) -> Floats:
+        """(rows of force,) the values, nothing for rows that give like springs of their own."""
+
 
 class Term(Protocol):
     """One part of the cage's energy: a sum over n rows, each of which touches k unknowns."""

@@ -144,7 +144,7 @@ def cage_figures(making: Making) -> list[tuple[str, str]]:
         ("Waist", writing.full(design.wearer.waist)),
         ("Hoops, tapes", f"{len(design.hoops)}, {design.tapes.count}"),
         ("Steel to cut", writing.full(sum(cut.cut for cut in making.cuts))),
-        ("Weight of the cage", f"{fixed(report.cage_kg, 2)} kg"),
+        ("Weight of the cage", f"{fixed(making.weight_kg, 2)} kg"),
         ("Hem above the floor, least", writing.height(hem.lowest_m)),
         ("Hem above the floor, most", writing.height(hem.highest_m)),
         ("Widest", writing.height(report.hem.widest_m)),

@@ -31,17 +31,19 @@ def material_pages(making: Making, letters: Letters, width: float) -> list[Flowa
     """One table; costs only where prices are written."""
     currency = making.design.buying.currency
     priced = currency is not None and any(row.cost is not None for row in making.materials)
-    spare = f"{making.design.buying.spare:.0%}".replace("%", " %")
     heads = [
         ("Material", HEAD),
         ("Needed", HEAD_RIGHT),
-        (f"With {spare} spare", HEAD_RIGHT),
+        ("To buy", HEAD_RIGHT),
         ("Weight", HEAD_RIGHT),
     ]
     heads.append((f"Cost, {currency}" if priced else "Cost", HEAD_RIGHT))
     rows: list[list[object]] = [[say(letters, text, style) for text, style in heads]]
     rows += [material_row(row, making.writing, letters, priced) for row in making.materials]
-    extra = []
+    rows.append(
+        [say(letters, "All together", CELL), "", "", say(letters, grams(making.sewn_kg), CELL_RIGHT), ""]
+    )
+    extra = [("LINEABOVE", (0, -1), (-1, -1), THIN, black)]
     if priced:
         total = sum(row.cost for row in making.materials if row.cost is not None)
         words = say(letters, "All that has a price", CELL)
@@ -55,29 +57,32 @@ def material_pages(making: Making, letters: Letters, width: float) -> list[Flowa
 
 def material_row(row: Material, writing: Writing, letters: Letters, priced: bool) -> list[object]:
     name = [say(letters, row.name, CELL), say(letters, row.detail, SMALL)]
-    weight = "" if row.weight is None else f"{fixed(row.weight * 1e3, 0)} g"
     cost = fixed(row.cost, 2) if priced and row.cost is not None else ""
-    amounts = [amount_text(row.amount, row.counted, writing), amount_text(row.spare, row.counted, writing)]
-    return [name, *(say(letters, text, CELL_RIGHT) for text in (*amounts, weight, cost))]
+    amounts = [amount_text(row.amount, row.counted, writing), amount_text(row.buy, row.counted, writing)]
+    return [name, *(say(letters, text, CELL_RIGHT) for text in (*amounts, grams(row.weight), cost))]
 
 
 def amount_text(amount: float, counted: bool, writing: Writing) -> str:
     return fixed(amount, 0) if counted else writing.long(amount)
 
 
+def grams(kilograms: float) -> str:
+    return f"{fixed(kilograms * 1e3, 0)} g"
+
+
 def notes(making: Making, priced: bool) -> list[str]:
     """What the figures mean."""
     hem = max(making.cuts, key=lambda cut: cut.cut)
+    spare = f"{making.design.buying.spare:.0%}".replace("%", " %")
     lines = [
         (
-            f"Common practice beside the spare share: one spare hem hoop, {making.writing.full(hem.cut)} more"
-            " steel. Connectors and tips must suit the strip with its coating. Pre-shrink ribbon; take one"
+            f"To buy: of steel the coils or lengths of the order of cutting, of all else what is needed and"
+            f" {spare} to spare, lengths rounded up. Common practice beside that: one spare hem hoop,"
+            f" {making.writing.full(hem.cut)} more steel. Connectors and tips must suit the strip with its"
+            " coating. Pre-shrink ribbon; take one"
             " that does not stretch or fray."
         ),
-        (
-            f"The cage weighs {fixed(making.report.cage_kg * 1e3, 0)} g as it hangs, steel, joins and tapes"
-            " together; weights here are of what is needed, without the spare share."
-        ),
+        *weight_notes(making),
     ]
     if making.design.ties or making.design.panels:
         lines.append("Knots, eyelets and ends of laces are common practice, not measured.")
@@ -87,3 +92,20 @@ def notes(making: Making, priced: bool) -> list[str]:
             f"Prices are for a {unit} or a piece, as written in the design; steel by the length bought."
         )
     return lines
+
+
+def weight_notes(making: Making) -> list[str]:
+    """What the whole cage weighs, and which part of it the predicted heights know of."""
+    carried = sum(hoop.carries for hoop in making.design.hoops)
+    more = f", with the {grams(carried)} that its hoops carry" if carried else ""
+    return [
+        (
+            f"The cage weighs {grams(making.weight_kg)} as it is lifted{more}. {grams(making.band_kg)} of it are"
+            " the waistband with belting and buckle, which rest on her waist and pull on no hoop. The heights"
+            f" are worked out with the {grams(making.report.cage_kg)} of steel, laps, tubes and tapes that hang"
+            f" below the band. Connectors, tips, ties, laces, web and thread, {grams(making.small_kg)}, hang on"
+            " the hoops too and are left out of the heights; to count them, write a hoop’s share as its"
+            " carries. Weights are of what is needed, without what is spare."
+        ),
+        "Weights of ribbon, belting, buckle, connectors, tips, laces and thread are from memory: weigh yours.",
+    ]
