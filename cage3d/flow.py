@@ -7,9 +7,11 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
+from cage3d.design.first_hoops import Brief
 from cage3d.design.models import Design
 from cage3d.design.read import read, read_text
-from cage3d.design.starter import Brief, first_design
+from cage3d.design.schema import FILE, FOR_EDITORS, is_schema, schema_text
+from cage3d.design.starter import first_design
 from cage3d.errors import NotSettledError, OutputError, Problem
 from cage3d.report import Report, measure, why_not, with_capacity, with_marks, with_second_way
 from cage3d.results import RESULTS, TO_FILL_IN, Files, Result, cage_print, files_or_problems, kind_of, named
@@ -106,12 +108,29 @@ def put_results(
     return Made(report, written, tuple(failed), tuple(notes))
 
 
-def new_design(path: Path, brief: Brief, force: bool = False) -> Path:
-    """Writes a first design that settles. Raises CageError where measures make none, or a file is there."""
+def new_design(path: Path, brief: Brief, force: bool = False) -> list[Path]:
+    """Writes a first design that settles, and beside it the schema by which editors help to write it.
+
+    Raises CageError where measures make no cage, or a file is there.
+    """
     refuse_existing(path, force)
     text = first_design(brief)
     proved(settle(lay_out(read_text(text, str(path)))), path)
-    return write_whole(path, text.encode())
+    schema = path.parent / FILE
+    if not _may_hold_schema(schema):
+        return [write_whole(path, text.encode())]
+    written = [write_whole(path, (FOR_EDITORS + text).encode())]
+    return [*written, write_whole(schema, schema_text().encode())]
+
+
+def _may_hold_schema(path: Path) -> bool:
+    """Whether nothing is there, or a schema of this tool; another file of that name is left alone."""
+    try:
+        return is_schema(path.read_text(encoding="utf-8"))
+    except FileNotFoundError:
+        return True
+    except (OSError, UnicodeDecodeError):
+        return False
 
 
 def refuse_existing(path: Path, force: bool) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
 from typing import Annotated
 
@@ -34,8 +35,9 @@ def new(
 
     Numbers as makers write them: 26, 26 1/2, 7½, 66 cm.
     """
+    from cage3d.design.first_hoops import Brief
+    from cage3d.design.first_text import hip_words
     from cage3d.design.profile import SILHOUETTES
-    from cage3d.design.starter import Brief
     from cage3d.flow import new_design, refuse_existing
     from cage3d.units import mass
 
@@ -64,4 +66,8 @@ def new(
         skirt=answer("--skirt", skirt, "Weight of the skirt on it (0: none)", "0.8 kg", mass),
         name=file.stem.replace("_", " ").replace("-", " ").capitalize() or "First design",
     )
-    say(str(new_design(file, brief, force)))
+    written = new_design(file, brief, force)
+    for path in written:
+        say(str(path))
+    if words := hip_words(brief):
+        say(f"cage3d: {words}", sys.stderr)

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import json
 from typing import Any
 
 from cage3d.design.key_words import MEANINGS
 from cage3d.design.models import Design
 
 DRAFT = "https://json-schema.org/draft/2020-12/schema"
+TITLE = "A cage petticoat"
+FILE = "design.schema.json"  # its name beside a design
+FOR_EDITORS = f"# yaml-language-server: $schema={FILE}\n"  # the line by which editors find it
 
 
 def schema() -> dict[str, Any]:
@@ -21,9 +25,23 @@ def schema() -> dict[str, Any]:
     return {
         "$schema": DRAFT,
         **made,
-        "title": "A cage petticoat",
+        "title": TITLE,
         "description": "A written design for cage3d",
     }
+
+
+def schema_text() -> str:
+    """The schema as the JSON file that lies beside designs."""
+    return json.dumps(schema(), indent=1, ensure_ascii=False) + "\n"
+
+
+def is_schema(text: str) -> bool:
+    """Whether a file is such a schema, of this version or another."""
+    try:
+        made = json.loads(text)
+    except ValueError:
+        return False
+    return isinstance(made, dict) and made.get("title") == TITLE
 
 
 def _without_defaults(part: Any) -> None:

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import io
+import json
 
+import jsonschema
 import pytest
 from calling import Caller
+from ruamel.yaml import YAML
 
 from cage3d.design.profile import SILHOUETTES
 from cage3d.design.read import read
@@ -19,7 +22,8 @@ GIVEN = [
 @pytest.mark.parametrize("silhouette", SILHOUETTES)
 def test_a_first_design_settles_with_its_hem_where_it_is_wanted(cage3d: Caller, silhouette: str) -> None:
     said = cage3d("new", "act-2.yaml", "--silhouette", silhouette, *GIVEN)
-    assert (said.status, said.out, said.err) == (0, "act-2.yaml\n", "")
+    assert (said.status, said.out) == (0, "act-2.yaml\ndesign.schema.json\n")
+    assert ("Her hip decides hoop" in said.err) == (silhouette in ("bell", "cone"))
     assert read(cage3d.folder / "act-2.yaml").name == "Act 2"
     checked = cage3d("check", "act-2.yaml")
     assert checked.status == 0
@@ -30,7 +34,7 @@ def test_questions_are_asked_on_stderr_and_wrong_answers_again(cage3d: Caller) -
     answers = ["dome", "wide", "26", "41 1/2", "none", "74", "17 to 18", "4", "8", "0"]
     cage3d.monkeypatch.setattr("sys.stdin", io.StringIO("\n".join(answers) + "\n"))
     said = cage3d("new", "first.yaml")
-    assert (said.status, said.out) == (0, "first.yaml\n")
+    assert (said.status, said.out) == (0, "first.yaml\ndesign.schema.json\n")
     assert "Waist, round" in said.err
     design = read(cage3d.folder / "first.yaml")
     assert design.wearer.waist == pytest.approx(26 * 0.0254)
@@ -81,3 +85,28 @@ def test_in_centimetres(cage3d: Caller) -> None:
     said = cage3d("new", "first.yaml", *given)
     assert said.status == 0
     assert read(cage3d.folder / "first.yaml").units == "cm"
+
+
+def test_editors_find_the_schema_beside_the_design(cage3d: Caller) -> None:
+    for name in ("first.yaml", "second.yaml"):
+        assert cage3d("new", name, "--silhouette", "dome", *GIVEN).status == 0
+        first_line = (cage3d.folder / name).read_text().splitlines()[0]
+        assert first_line == "# yaml-language-server: $schema=design.schema.json"
+    made = json.loads((cage3d.folder / "design.schema.json").read_text(encoding="utf-8"))
+    written = YAML(typ="safe", pure=True).load((cage3d.folder / "first.yaml").read_text())
+    jsonschema.Draft202012Validator(made).validate(written)
+
+
+def test_another_file_of_the_schemas_name_is_left_alone(cage3d: Caller) -> None:
+    (cage3d.folder / "design.schema.json").write_text('{"title": "mine"}')
+    said = cage3d("new", "first.yaml", "--silhouette", "dome", *GIVEN)
+    assert (said.status, said.out) == (0, "first.yaml\n")
+    assert (cage3d.folder / "design.schema.json").read_text() == '{"title": "mine"}'
+    assert "$schema" not in (cage3d.folder / "first.yaml").read_text()
+
+
+@pytest.mark.parametrize("clearance", ["8-10", "8 – 10 in", "20.32 to 25.4 cm"])
+def test_a_range_in_every_writing(cage3d: Caller, clearance: str) -> None:
+    assert cage3d("new", "first.yaml", "--silhouette", "dome", *GIVEN, "--clearance", clearance).status == 0
+    low, high = read(cage3d.folder / "first.yaml").hem.clearance or (0.0, 0.0)
+    assert (low, high) == pytest.approx((8 * 0.0254, 10 * 0.0254))

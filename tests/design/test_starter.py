@@ -12,10 +12,12 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from cage3d.design import rules
+from cage3d.design.first_hoops import Brief, hip_half_breadth
+from cage3d.design.first_text import hip_words
 from cage3d.design.models import Design
 from cage3d.design.profile import SILHOUETTES, dome, levels
 from cage3d.design.read import read_text
-from cage3d.design.starter import Brief, first_design, hip_half_breadth
+from cage3d.design.starter import first_design
 from cage3d.errors import DesignError
 from cage3d.units import INCH
 
@@ -79,6 +81,38 @@ def test_hoops_stand_closer_towards_the_hem() -> None:
 def test_hips_of_the_samples_wearer() -> None:
     """Hip 39 in measures 13 1/2 in side to side on the samples' wearer."""
     assert 2 * hip_half_breadth(39 * INCH) / INCH == pytest.approx(13.5, abs=0.3)
+
+
+HIP_LONG = replace(SHORT, hem=90 * INCH, clearance=(8 * INCH, 10 * INCH), hoops=5)
+
+
+def test_a_bell_flares_from_the_hip_where_the_hip_asks_for_it() -> None:
+    """39 in round the hip and 1 in of room all round: 2 pi (6 3/4 + 1) = 48.7 in, so 49; then wider and wider."""
+    text = first_design(replace(HIP_LONG, silhouette="bell"))
+    rounds = [hoop.length / INCH for hoop in read_text(text).hoops]
+    assert rounds[0] == pytest.approx(49)
+    assert rounds[-1] == pytest.approx(90)
+    steps = [after - before for before, after in pairwise(rounds)]
+    assert all(step > 5 for step in steps), rounds
+    assert steps == sorted(steps), rounds
+    told = " ".join(line.removeprefix("# ") for line in text.splitlines() if line.startswith("#"))
+    assert "Her hip decides hoops 1 and 2: a bell from the waist would measure" in told
+    assert "inside her hip with its 1 in of room. The bell begins at the hip instead." in told
+
+
+@pytest.mark.parametrize("silhouette", sorted(SILHOUETTES))
+def test_nothing_is_told_of_a_hip_that_decides_nothing(silhouette: str) -> None:
+    slim = replace(HIP_LONG, silhouette=silhouette, hip=None, hip_drop=None)
+    assert hip_words(slim) is None
+    assert (hip_words(replace(HIP_LONG, silhouette=silhouette)) is None) == (
+        silhouette not in ("bell", "cone")
+    )
+
+
+def test_a_hem_narrower_than_the_hip_is_as_wide_as_the_hip_asks() -> None:
+    narrow = replace(HIP_LONG, silhouette="cone", hem=45 * INCH)
+    assert read_text(first_design(narrow)).hoops[-1].length == pytest.approx(49 * INCH)
+    assert "as wide as the hip asks" in (hip_words(narrow) or "")
 
 
 def test_hoops_clear_the_hips() -> None:
