@@ -90,19 +90,19 @@ def test_in_centimetres(cage3d: Caller) -> None:
 def test_editors_find_the_schema_beside_the_design(cage3d: Caller) -> None:
     for name in ("first.yaml", "second.yaml"):
         assert cage3d("new", name, "--silhouette", "dome", *GIVEN).status == 0
-        first_line = (cage3d.folder / name).read_text().splitlines()[0]
+        first_line = (cage3d.folder / name).read_text(encoding="utf-8").splitlines()[0]
         assert first_line == "# yaml-language-server: $schema=design.schema.json"
     made = json.loads((cage3d.folder / "design.schema.json").read_text(encoding="utf-8"))
-    written = YAML(typ="safe", pure=True).load((cage3d.folder / "first.yaml").read_text())
+    written = YAML(typ="safe", pure=True).load((cage3d.folder / "first.yaml").read_text(encoding="utf-8"))
     jsonschema.Draft202012Validator(made).validate(written)
 
 
 def test_another_file_of_the_schemas_name_is_left_alone(cage3d: Caller) -> None:
-    (cage3d.folder / "design.schema.json").write_text('{"title": "mine"}')
+    (cage3d.folder / "design.schema.json").write_text('{"title": "mine"}', encoding="utf-8")
     said = cage3d("new", "first.yaml", "--silhouette", "dome", *GIVEN)
     assert (said.status, said.out) == (0, "first.yaml\n")
-    assert (cage3d.folder / "design.schema.json").read_text() == '{"title": "mine"}'
-    assert "$schema" not in (cage3d.folder / "first.yaml").read_text()
+    assert (cage3d.folder / "design.schema.json").read_text(encoding="utf-8") == '{"title": "mine"}'
+    assert "$schema" not in (cage3d.folder / "first.yaml").read_text(encoding="utf-8")
 
 
 @pytest.mark.parametrize("clearance", ["8-10", "8 – 10 in", "20.32 to 25.4 cm"])
