@@ -23,6 +23,7 @@ MEANINGS: dict[str, dict[str, str]] = {
         "units": "unit of numbers that carry none of their own",
         "wearer": "measures over what is worn below, heights from the floor in the shoes",
         "waistband": "the band the tapes hang from, centred on the waist",
+        "padding": "rolls and pads worn under the cage, over what was measured",
         "steel": "the flat spring steel of all hoops, unless a hoop has its own",
         "tapes": "the vertical tapes that carry the hoops",
         "hoops": "the hoops, from the top",
@@ -50,6 +51,12 @@ MEANINGS: dict[str, dict[str, str]] = {
     },
     "WaistHeights": {
         side: f"height of the waist at the {side}" for side in ("front", "left", "back", "right")
+    },
+    "Padding": {
+        "place": "hips (both), left, right, back, roll (back and sides, to nothing in front) or round",
+        "thickness": "how far it stands out at its middle, worn",
+        "height": "from its lower to its upper edge",
+        "drop": "how far its middle is below the waist; about the middle between waist and hip if left out",
     },
     "Waistband": {"depth": "height of the band", "overlap": "extra length for the buckle and turning"},
     "Steel": _STRIP,

@@ -40,6 +40,7 @@ from cage3d.design.values import (
 
 Opening = Literal["none", "front", "back"]
 Rest = Literal["bottom", "middle", "top"]
+Place = Literal["hips", "left", "right", "back", "roll", "round"]
 Threaded = Literal["with", "against"]
 
 
@@ -69,6 +70,15 @@ class Wearer(Written):
     hip_breadth: Length | None = None
     hip_depth: Length | None = None
     knee_height: Length | None = None
+
+
+class Padding(Written):
+    """A roll or pad under the cage: thickness at its middle, height from edge to edge, drop of its middle (m)."""
+
+    place: Word[Place]
+    thickness: Length
+    height: Length
+    drop: Length | None = None
 
 
 class Waistband(Written):
@@ -310,6 +320,7 @@ class Design(Written):
     units: Annotated[Literal["in", "ft", "mm", "cm", "m"], AsUnit] | None = None
     wearer: Wearer
     waistband: Waistband = Waistband()
+    padding: tuple[Padding, ...] = ()
     steel: Steel
     tapes: Tapes
     hoops: tuple[Hoop, ...]

@@ -15,6 +15,26 @@ WAIST_FULLNESS = 1.061  # [survey]
 HIP_DEPTH_PER_BREADTH = 0.658  # [survey]
 HIP_FULLNESS = 1.097  # [survey]
 
+# Her legs close together, feet side by side, as shares of the hip's breadth and depth at shares of the way down
+# from the crotch to the knee and from the knee to the floor [from memory, after girths of thigh, knee, calf and
+# ankle of about 0.62, 0.37, 0.37 and 0.22 m under a hip of 1.02 m].
+CROTCH_PER_HIP = 0.938  # height above the floor, of the hip's [survey]
+KNEE_PER_HIP = 0.55  # the same of the knee, where it was not measured [survey: 0.54, and a heel]
+LEGS_ABOVE_KNEE = ((0.0, 0.97, 0.85), (0.5, 0.84, 0.70), (1.0, 0.67, 0.55))
+LEGS_BELOW_KNEE = ((0.28, 0.67, 0.55), (0.80, 0.44, 0.40), (1.0, 0.50, 0.60))
+
+# Padding [common practice]: (middle, reach to either edge) as shares of a turn from centre front by her left,
+# and where its middle lies, as a share of the way from waist to hip.
+PAD_PLACES = {
+    "hips": ((0.25, 0.17), (0.75, 0.17)),
+    "left": ((0.25, 0.17),),
+    "right": ((0.75, 0.17),),
+    "back": ((0.5, 0.22),),
+    "roll": ((0.5, 0.45),),  # back and sides, to nothing at the front
+    "round": ((0.5, 1e6),),
+}
+PAD_LEVEL = {"hips": 0.6, "left": 0.6, "right": 0.6, "back": 0.55, "roll": 0.35, "round": 0.35}
+
 # Where nothing else is written [common practice].
 BAND_DEPTH = inches(1)
 BAND_OVERLAP = inches(6)  # beyond the waist's girth, for the buckle and turning

@@ -28,7 +28,8 @@ def drawn_form(settled: SettledCage) -> Form | None:
     lower_edge = float(anchors[:, 2].min())
     taken_in = [Oval(level, half_breadth, half_depth, 2.0) for level in (waist_level, lower_edge)]
     return Form(
-        (*taken_in, *(section for section in form.sections[1:] if section.height < lower_edge - 0.01))
+        (*taken_in, *(section for section in form.sections[1:] if section.height < lower_edge - 0.01)),
+        form.pads,
     )
 
 

@@ -87,10 +87,9 @@ def _form_outline(form: Form | None, look: Look, origin: tuple[float, float]) ->
     if form is None:
         return ""
     heights = np.linspace(form.sections[0].height, form.sections[-1].height, 60)
-    half_breadth, half_depth, _ = form.at(heights)
-    half = half_breadth if look.across[0] else half_depth
-    right = np.column_stack([origin[0] + half, origin[1] - heights])
-    left = np.column_stack([origin[0] - half, origin[1] - heights])[::-1]
+    across = np.stack([form.ring(float(height), 48) for height in heights]) @ np.array(look.across)
+    right = np.column_stack([origin[0] + across.max(axis=1), origin[1] - heights])
+    left = np.column_stack([origin[0] + across.min(axis=1), origin[1] - heights])[::-1]
     return f'<path d="{_path(np.vstack([right, left]))}Z" fill="#eceef1"/>'
 
 

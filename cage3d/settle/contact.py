@@ -34,7 +34,8 @@ class FormGap:
     @cached_property
     def reach(self) -> float:
         """m, farther from the axis than this nothing touches."""
-        return max(max(s.half_breadth, s.half_depth) for s in self.form.sections) + NEAR
+        bare = max(max(s.half_breadth, s.half_depth) for s in self.form.sections)
+        return bare * (1.0 + sum(pad.share for pad in self.form.pads)) + NEAR
 
     @cached_property
     def levels(self) -> tuple[float, float]:
@@ -53,7 +54,10 @@ class FormGap:
         breadth, depth, power = self.form.profile(points[:, 2]).T
         along_x = power * np.log(np.maximum(np.abs(points[:, 0]), LEAST) / (breadth + off))
         along_y = power * np.log(np.maximum(np.abs(points[:, 1]), LEAST) / (depth + off))
-        return np.asarray(self.scale * np.logaddexp(along_x, along_y) / power)
+        fullness = np.logaddexp(along_x, along_y) / power
+        if self.form.pads:
+            fullness -= np.log1p(self.form.swelling(points))
+        return np.asarray(self.scale * fullness)
 
     def derivatives(self, points: Floats, off: Floats | float = 0.0) -> tuple[Floats, Floats, Floats]:
         """((n,) gaps, (n, 3) gradients, (n, 3, 3) Hessians)."""
@@ -78,7 +82,8 @@ class FormGap:
         across = weight * (rate / place + level * upward)
         hessian[:, :2, 2] += across
         hessian[:, 2, :2] += across
-        return self.shared_by_power(total, gradient, hessian, (power[:, 0], rate[:, 0], bend[:, 0]))
+        bare = self.shared_by_power(total, gradient, hessian, (power[:, 0], rate[:, 0], bend[:, 0]))
+        return bare if not self.form.pads else self.over_pads(points, *bare)
 
     def shared_by_power(
         self, total: Floats, gradient: Floats, hessian: Floats, powers: tuple[Floats, Floats, Floats]
@@ -94,3 +99,10 @@ class FormGap:
         gradient = gradient * inverse[:, None]
         gradient[:, 2] += inverse_rate * total
         return self.scale * total * inverse, self.scale * gradient, self.scale * hessian
+
+    def over_pads(
+        self, points: Floats, gaps: Floats, gradient: Floats, hessian: Floats
+    ) -> tuple[Floats, Floats, Floats]:
+        """The gap to the bare form and its derivatives, less what the pads take of it."""
+        taken, slope, curve = self.form.swelling_derivatives(points)
+        return gaps - self.scale * taken, gradient - self.scale * slope, hessian - self.scale * curve

@@ -6,7 +6,8 @@ fuller than an ellipse of the same breadth and depth; the means of a survey stan
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
@@ -14,14 +15,12 @@ from scipy.interpolate import BPoly, PchipInterpolator, PPoly
 from scipy.optimize import brentq
 
 from cage3d.design import trade
-from cage3d.design.models import WaistHeights, Wearer
+from cage3d.design.models import Padding, WaistHeights, Wearer
 from cage3d.shape.arrays import Floats
 from cage3d.shape.ovals import at_fractions, girth_of, oval_points, scaled_to_girth
+from cage3d.shape.padding import Pad
 
-# The legs close together below the crotch, as a share of hip girth, breadth and depth. Common practice, no
-# source: only used for clearance of ties and for the drawn form.
-KNEE_SHARE = 0.72
-FOOT_SHARE = 0.55
+LEAST_THIGH = 0.05  # m; a knee that was measured nearer to the crotch leaves no thigh to draw
 
 
 @dataclass(frozen=True)
@@ -39,6 +38,22 @@ class Form:
     """The wearer from the waist to the floor; sections from the top."""
 
     sections: tuple[Oval, ...]
+    pads: tuple[Pad, ...] = ()
+
+    def swelling(self, points: Floats) -> Floats:
+        """(n,) how much wider the pads make the form at points (n, 3) m, as a share of its radius there."""
+        return np.asarray(sum((pad.swelling(points) for pad in self.pads), np.zeros(len(points))))
+
+    def swelling_derivatives(self, points: Floats) -> tuple[Floats, Floats, Floats]:
+        """((n,), (n, 3), (n, 3, 3)) ln(1 + swelling), its gradient and its Hessian over the place."""
+        each = [pad.derivatives(points) for pad in self.pads]
+        swollen, gradient, hessian = (sum(parts) for parts in zip(*each, strict=True))
+        slope = gradient / (1.0 + swollen)[:, None]
+        return (
+            np.log1p(swollen),
+            slope,
+            hessian / (1.0 + swollen)[:, None, None] - slope[:, :, None] * slope[:, None, :],
+        )
 
     @cached_property
     def profile(self) -> PPoly:
@@ -82,13 +97,15 @@ class Form:
         """(count, 3) m, evenly spaced places round the form at one height, from centre front by the left."""
         half_breadth, half_depth, power = (float(value) for value in self.at(np.array(height)))
         flat = at_fractions(oval_points(half_breadth, half_depth, power), np.arange(count) / count)
-        return np.column_stack([flat, np.full(count, height)])
+        ring = np.column_stack([flat, np.full(count, height)])
+        ring[:, :2] *= 1.0 + self.swelling(ring)[:, None]
+        return ring
 
     def fullness(self, points: Floats) -> Floats:
         """(n,) how far out each point (n, 3) lies: 1 on the form, less than 1 inside it."""
         half_breadth, half_depth, power = self.at(points[:, 2])
         across, along = np.abs(points[:, 0]) / half_breadth, np.abs(points[:, 1]) / half_depth
-        return np.asarray((across**power + along**power) ** (1.0 / power))
+        return np.asarray((across**power + along**power) ** (1.0 / power) / (1.0 + self.swelling(points)))
 
     def clearance(self, points: Floats) -> Floats:
         """(n,) m, level distance outside the form along the ray from its axis; negative inside."""
@@ -137,8 +154,8 @@ def power_of_fullness(proportion: float, fullness: float) -> float:
     return float(brentq(excess, 2.0, 4.0, xtol=1e-6))
 
 
-def build_form(wearer: Wearer) -> Form | None:
-    """The form of the measures given, or None where no hip was measured."""
+def build_form(wearer: Wearer, padding: Sequence[Padding] = ()) -> Form | None:
+    """The form of the measures given, with what is worn under the cage, or None where no hip was measured."""
     if wearer.hip is None or wearer.hip_drop is None:
         return None
     top = mean_waist_height(wearer)
@@ -150,19 +167,41 @@ def build_form(wearer: Wearer) -> Form | None:
     if wearer.high_hip is not None and wearer.high_hip_drop is not None:
         between = between_ovals(waist, hip, wearer.high_hip, wearer.high_hip_drop / wearer.hip_drop)
         sections.append(at_height(between, top - wearer.high_hip_drop))
-    hip_height = top - wearer.hip_drop
-    sections.append(at_height(hip, hip_height))
-    knee = wearer.knee_height if wearer.knee_height is not None else 0.55 * hip_height
-    sections += [at_height(shrunk(hip, KNEE_SHARE), knee), at_height(shrunk(hip, FOOT_SHARE), 0.0)]
-    return Form(tuple(sections))
+    hip = at_height(hip, top - wearer.hip_drop)
+    bare = Form((*sections, hip, *legs_under(hip, wearer.knee_height)))
+    return replace(
+        bare, pads=tuple(pad for one in padding for pad in pads_on(bare, one, top, wearer.hip_drop))
+    )
+
+
+def legs_under(hip: Oval, knee_height: float | None) -> list[Oval]:
+    """Both legs as one, standing together, from the crotch (where the knee leaves room for it) to the floor."""
+    knee = trade.KNEE_PER_HIP * hip.height if knee_height is None else knee_height
+    crotch = trade.CROTCH_PER_HIP * hip.height
+    above = [(crotch - share * (crotch - knee), *sizes) for share, *sizes in trade.LEGS_ABOVE_KNEE]
+    below = [(knee * (1.0 - share), *sizes) for share, *sizes in trade.LEGS_BELOW_KNEE]
+    if knee > crotch - LEAST_THIGH:
+        above = above[-1:]
+    return [
+        Oval(height, hip.half_breadth * breadth, hip.half_depth * depth, hip.power)
+        for height, breadth, depth in [*above, *below]
+    ]
+
+
+def pads_on(bare: Form, padding: Padding, top: float, hip_drop: float) -> list[Pad]:
+    """The pads of one line of padding, on the form without any."""
+    level = trade.PAD_LEVEL[padding.place] * hip_drop if padding.drop is None else padding.drop
+    pads = []
+    for centre, reach in trade.PAD_PLACES[padding.place]:
+        turn = 2.0 * np.pi * centre
+        ray = np.array([[np.sin(turn), -np.cos(turn), top - level]])
+        radius = float(1.0 / bare.fullness(ray)[0])  # the ray is 1 m long
+        pads.append(Pad(centre, reach, top - level, padding.height / 2.0, padding.thickness / radius))
+    return pads
 
 
 def at_height(section: Oval, height: float) -> Oval:
     return Oval(height, section.half_breadth, section.half_depth, section.power)
-
-
-def shrunk(section: Oval, share: float) -> Oval:
-    return Oval(section.height, section.half_breadth * share, section.half_depth * share, section.power)
 
 
 def between_ovals(upper: Oval, lower: Oval, girth: float, share: float) -> Oval:

@@ -93,6 +93,7 @@ RICH: dict[str, Any] = {
         "knee_height": 19,
     },
     "waistband": {"depth": 1, "overlap": 6},
+    "padding": [{"place": "back", "thickness": 0.5, "height": 4, "drop": 5}],
     "steel": {
         "width": "7 mm",
         "thickness": "0.5 mm",

@@ -177,6 +177,36 @@ WRONG: dict[str, tuple[tuple[str, str], int, str]] = {
         9,
         "this ribbon is not in the table",
     ),
+    "padding without a hip": (
+        also("padding: [{place: back, thickness: 2, height: 5}]"),
+        15,
+        "no hip measured for padding",
+    ),
+    "padding thicker than the gap": (
+        ("wearer:", "padding: [{place: hips, thickness: 3, height: 6, drop: 8}]\n" + HIPS),
+        3,
+        r"thickness: 3: the padding at the hips is thicker than the gap of 1 1/2 in between her and hoop 1",
+    ),
+    "padding under the waistband": (
+        ("wearer:", "padding: [{place: roll, thickness: 2, height: 6, drop: 2}]\n" + HIPS),
+        3,
+        "would reach up under the waistband.*Write 3 in or less",
+    ),
+    "padding down to the knees": (
+        ("wearer:", "padding: [{place: back, thickness: 1, height: 20, drop: 12}]\n" + HIPS),
+        3,
+        "would hang down to her legs",
+    ),
+    "padding of a foot": (
+        ("wearer:", "padding: [{place: back, thickness: 12, height: 5}]\n" + HIPS),
+        3,
+        "no roll is worn as thick",
+    ),
+    "padding on the elbow": (
+        ("wearer:", "padding: [{place: elbow, thickness: 2, height: 5}]\n" + HIPS),
+        3,
+        "place: elbow",
+    ),
     # wearer, band, hem, skirt
     "waist of a doll": (("waist: 26", "waist: 26 mm"), 4, "nobody measures 1 in"),
     "waist on stilts": (("41 1/2", "41 1/2 ft"), 5, "nobody's waist is"),

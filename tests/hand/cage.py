@@ -164,6 +164,12 @@ def body_at(height: float) -> Ask:
     return ask
 
 
+def out_at(height: float, share: float) -> Ask:
+    """m from the axis to the wearer's form with its padding, at a share of a turn from centre front by her left."""
+    ray = np.array([[np.sin(2 * np.pi * share), -np.cos(2 * np.pi * share), height]])
+    return lambda cage: None if cage.form is None else float(1.0 / cage.form.fullness(ray)[0])
+
+
 # What is asked of the settled cage, and of its tables.
 
 

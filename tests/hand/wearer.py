@@ -5,14 +5,21 @@ from __future__ import annotations
 from math import pi, sqrt
 from typing import Any
 
-from hand.cage import RADIUS, Figure, anchors, body_at, cells, levels
+from hand.cage import RADIUS, Figure, anchors, body_at, cells, levels, out_at
 
 # An ellipse of half axes a and b has the girth pi (3(a + b) - sqrt((3a + b)(a + 3b))) (Ramanujan): 15.865 for 3 and 2.
 THREE_BY_TWO = pi * (15 - sqrt(11 * 9))
 # A girth of 600 of the usual proportion, 1 to 0.709.
 USUAL_WAIST = 0.6 / (pi * (3 * 1.709 - sqrt(3.709 * 3.127)))
 HIP = {"hip": 1000, "hip_drop": 200, "hip_breadth": 320, "hip_depth": 320}  # round: radius 1/2pi
+HIGH = HIP | {"high_hip": 900, "high_hip_drop": 150}
 FOUR_LEVELS = {"front": 1004, "left": 1010, "back": 1040, "right": 990}
+
+
+def pad(**more: Any) -> dict[str, Any]:
+    """40 mm at the back, its middle on the hip and its edges 100 mm above and below."""
+    line = {"place": "back", "thickness": 40, "height": 200, "drop": 200}
+    return {"padding": [line | more], "hoops": [{"length": 1400, "join": "none"}]}
 
 
 def wearer(**more: Any) -> dict[str, Any]:
@@ -65,8 +72,22 @@ WEARER = [
         "wearer.high_hip_drop", wearer(**HIP, high_hip=900, high_hip_drop=60), body_at(0.940),
         (0.9 / (2 * pi),) * 2,
     ),
-    # 72 % of the hip at the knee (common practice, no source).
-    Figure("wearer.knee_height", wearer(**HIP, knee_height=480), body_at(0.480), (0.72 * RADIUS,) * 2),
+    # The hip is round with a radius of 1/2pi, and 0.9/2pi 50 mm above: where its middle lies a pad stands out by its
+    # thickness, and half way to its edge by (1 - 1/16)^3 of that share of the radius.
+    Figure("padding.place", wearer(**HIP) | pad(place="left"), out_at(0.800, 0.25), RADIUS + 0.040),
+    Figure("padding.thickness", wearer(**HIP) | pad(thickness=30), out_at(0.800, 0.5), RADIUS + 0.030),
+    Figure(
+        "padding.drop", wearer(**HIGH) | pad(drop=150), out_at(0.800, 0.5),
+        RADIUS * (1 + 0.040 / (0.9 * RADIUS) * (15 / 16) ** 3),
+    ),
+    Figure(
+        "padding.height", wearer(**HIGH) | pad(), out_at(0.850, 0.5),
+        0.9 * RADIUS * (1 + 0.040 / RADIUS * (15 / 16) ** 3),
+    ),
+    # 67 % of the hip's breadth and 55 % of its depth at the knee (from memory).
+    Figure(
+        "wearer.knee_height", wearer(**HIP, knee_height=400), body_at(0.400), (0.67 * RADIUS, 0.55 * RADIUS),
+    ),
     Figure("waistband.depth", {"waistband": {"depth": 50}}, levels, [0.975] * 4),
     # Two layers of the waist and the overlap.
     Figure(

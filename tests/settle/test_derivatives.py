@@ -19,6 +19,7 @@ from cage3d.settle.posture import first_posture
 from cage3d.settle.terms.strip import STIFFNESSES
 from cage3d.shape.form import Form, Oval
 from cage3d.shape.lay_out import lay_out
+from cage3d.shape.padding import Pad
 
 STEPS = 2.0 ** -np.arange(2, 7)
 
@@ -134,9 +135,12 @@ FORM = Form((
     Oval(0.00, 0.10, 0.07, 2.7),
 ))  # fmt: skip
 
+PADS = (Pad(0.25, 0.17, 0.75, 0.12, 0.3), Pad(0.5, 1e6, 0.85, 0.1, 0.2))
 
-def test_gap_to_the_form():
-    gap = FormGap(FORM)
+
+@pytest.mark.parametrize("form", [FORM, replace(FORM, pads=PADS)], ids=["bare", "padded"])
+def test_gap_to_the_form(form):
+    gap = FormGap(form)
     chance = np.random.default_rng(5)
     points = chance.normal(size=(40, 3)) * [0.12, 0.1, 0.15] + [0.0, 0.0, 0.7]
     direction = 1e-2 * chance.normal(size=points.shape)

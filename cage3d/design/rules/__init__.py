@@ -9,13 +9,20 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from cage3d.design.models import Design
-from cage3d.design.rules import body, buying, cage, reach, skirt, stretch, strip, ties
+from cage3d.design.rules import body, buying, cage, padding, reach, skirt, stretch, strip, ties
 from cage3d.errors import Problem
 
 Rule = Callable[[Design], Iterator[Problem]]
 
-APART: tuple[Rule, ...] = (*strip.RULES, *body.RULES, *skirt.RULES, *stretch.RULES, *buying.RULES)
-OF_EVERY_TAPE: tuple[Rule, ...] = (*cage.RULES, *reach.RULES, *ties.RULES)
+APART: tuple[Rule, ...] = (
+    *strip.RULES,
+    *body.RULES,
+    *padding.RULES,
+    *skirt.RULES,
+    *stretch.RULES,
+    *buying.RULES,
+)
+OF_EVERY_TAPE: tuple[Rule, ...] = (*cage.RULES, *reach.RULES, *padding.RULES_OF_HOOPS, *ties.RULES)
 UNUSUAL: tuple[Rule, ...] = (
     *strip.REMARKS,
     *body.REMARKS,

@@ -38,7 +38,7 @@ def hoop_girths(design: Design) -> tuple[float, ...]:
     return tuple(girths)
 
 
-def _measurable(design: Design) -> bool:
+def measurable(design: Design) -> bool:
     """Counts agree, so that circles and drops can be compared (other rules say where they do not)."""
     tapes, hoops = design.tapes.count, len(design.hoops)
     counts = FEWEST_TAPES <= tapes <= MOST_TAPES and len(station_fractions(design.tapes)) == tapes
@@ -48,7 +48,7 @@ def _measurable(design: Design) -> bool:
 
 
 def hoops_not_shorter_than_the_waist(design: Design) -> Iterator[Problem]:
-    if not _measurable(design):
+    if not measurable(design):
         return
     for number, girth in enumerate(hoop_girths(design)):
         if girth < design.wearer.waist - ROOM:
@@ -137,7 +137,7 @@ def _two(metres: float, design: Design) -> str:
 
 
 def tapes_reach_from_hoop_to_hoop(design: Design) -> Iterator[Problem]:
-    if not _measurable(design):
+    if not measurable(design):
         return
     held = _held_in(design)
     for hoop, step, drops, reached in _steps(design):
@@ -147,7 +147,7 @@ def tapes_reach_from_hoop_to_hoop(design: Design) -> Iterator[Problem]:
 
 def tapes_short_of_the_step(design: Design) -> Iterator[Problem]:
     """Tapes shorter than the step that the hoop can only meet off centre, or held in by ties."""
-    if not _measurable(design):
+    if not measurable(design):
         return
     held = _held_in(design)
     for hoop, step, drops, reached in _steps(design):
@@ -157,7 +157,7 @@ def tapes_short_of_the_step(design: Design) -> Iterator[Problem]:
 
 def hem_above_the_floor(design: Design) -> Iterator[Problem]:
     """The longest way down, were every hoop level and round."""
-    if not _measurable(design):
+    if not measurable(design):
         return
     down = sum(np.sqrt(np.clip(drops**2 - step**2, 0.0, None)) for _, step, drops, _ in _steps(design))
     room = min(waist_heights(design)) - design.waistband.depth / 2
@@ -169,6 +169,14 @@ def hem_above_the_floor(design: Design) -> Iterator[Problem]:
             " below the floor",
             "Make the drops shorter, or check waist_height",
         )
+
+
+def hoop_levels(design: Design) -> list[float]:
+    """m below the waist of every hoop, were it level and round."""
+    falls = [
+        float(np.sqrt(np.clip(drops**2 - step**2, 0.0, None)).mean()) for _, step, drops, _ in _steps(design)
+    ]
+    return [float(level) for level in design.waistband.depth / 2 + np.cumsum(falls)]
 
 
 def girth_of_the_wearer(design: Design, below_waist: float) -> float:
@@ -185,12 +193,10 @@ def girth_of_the_wearer(design: Design, below_waist: float) -> float:
 
 def hoops_go_round_the_wearer(design: Design) -> Iterator[Problem]:
     """A hoop that hangs at or under the hip and is shorter than it catches above: it never comes to hang there."""
-    if not _measurable(design):
+    if not measurable(design):
         return
-    below = design.waistband.depth / 2
     girths = hoop_girths(design)
-    for hoop, step, drops, _ in _steps(design):
-        below += float(np.sqrt(np.clip(drops**2 - step**2, 0.0, None)).mean())
+    for hoop, below in enumerate(hoop_levels(design)):
         at_level = girth_of_the_wearer(design, min(below, design.wearer.hip_drop or 0.0))
         if girths[hoop] < at_level - ROOM and design.hoops[hoop].opening == "none":
             yield Problem(
