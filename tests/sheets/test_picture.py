@@ -12,8 +12,8 @@ from made import SAMPLES, hung_sample, pages_of, sheets_of
 from numpy.typing import NDArray
 
 from cage3d.shape.lay_out import lay_out
-from cage3d.sheets.paper.sizes import MARGIN
-from cage3d.sheets.strips import RULER, SIDE
+from cage3d.sheets.paper.sizes import MARGIN, paper_named
+from cage3d.sheets.strips import pages_of_tiles, pitch, strip_width
 from cage3d.sheets.tapes import tape_sets
 
 pytestmark = pytest.mark.judge
@@ -62,18 +62,40 @@ def test_the_check_squares_measure_right(tmp_path: Path) -> None:
     assert [(foot - top) / 10.0, (next_foot - next_top) / 10.0] == pytest.approx([100.0, 101.6], abs=TRUE)
 
 
-def marks_from_zero(pages: list[Bools]) -> list[float]:
-    """mm from the zero of every line across the first strip, the pages laid dashed line on dashed line."""
-    left = int((MARGIN + SIDE + RULER) / 72.0 * DPI)
+def first_strip(path: Path, pages: list[Bools]) -> list[Bools]:
+    """The parts of the first strip, each cut out of its page from its left edge to its right."""
+    design = hung_sample(path)[0].cage.design
+    texts = [page.text for page in pages_of(sheets_of(path).pdf)]
+    first = next(place for place, text in enumerate(texts) if "Full size. Casings" in text)
+    laid = pages_of_tiles(tape_sets(lay_out(design)), design.tapes.width, paper_named("a4"))
+    parts = []
+    for page, tiles in zip(pages[first:], laid, strict=False):
+        for place, tile in enumerate(tiles):
+            if tile.one.letter == "A":
+                left = dots(MARGIN + place * pitch(design.tapes.width))
+                parts.append(page[:, left + 2 : left + dots(strip_width(design.tapes.width)) - 2])
+    return parts
+
+
+def dots(points: float) -> int:
+    return round(points / 72.0 * DPI)
+
+
+def dashed_rows(part: Bools) -> list[float]:
+    """Where a line of dashes 6 pt long runs across: dark in half of the row, and never for longer than one."""
+    rows = [0.4 < row.mean() < 0.75 and 17 <= longest_run(row) <= 24 for row in part]
+    return [y for y, _ in runs(np.array(rows))]
+
+
+def marks_from_zero(parts: list[Bools]) -> list[float]:
+    """mm from the zero of every line across the strip, the parts laid dashed line on dashed line."""
     places, thicknesses, shift, before = [], [], 0.0, None
-    for page in pages:
-        # A dashed line runs over the whole page: dark in more than half of it, and never for long.
-        dashed = [y for y, _ in runs(np.array([row.mean() > 0.45 and longest_run(row) < 60 for row in page]))]
+    for part in parts:
+        dashed = dashed_rows(part)
         if before is not None:
             shift += before - dashed[0]
-        before = dashed[-1]
-        strip = page[:, left + 10 : left + 150]
-        for y, thick in runs(strip.all(axis=1)):
+        before = dashed[-1] if dashed else None
+        for y, thick in runs(part.all(axis=1)):
             places.append(y + shift)
             thicknesses.append(thick)
     zero = sorted(place for place, thick in zip(places, thicknesses, strict=True) if thick >= 5)[1]
@@ -85,18 +107,10 @@ def test_three_casing_marks_measure_right(path: Path, tmp_path: Path) -> None:
     settled, _ = hung_sample(path)
     design = settled.cage.design
     all_pages = pictures(sheets_of(path).pdf, tmp_path)
-    found = marks_from_zero(first_strip_pages(path, all_pages))
+    found = marks_from_zero(first_strip(path, all_pages))
     marks = lay_out(design).marks
     tape, last = tape_sets(lay_out(design))[0].tapes[0] - 1, len(design.hoops) - 1
     wanted = [marks.upper[tape, 0], marks.lower[tape, last // 2], marks.lower[tape, last]]
     nearest = [min(found, key=lambda place: abs(place - mark * 1e3)) for mark in wanted]
     assert nearest == pytest.approx([mark * 1e3 for mark in wanted], abs=TRUE)
     assert all(a < b for a, b in pairwise(nearest))
-
-
-def first_strip_pages(path: Path, pages: list[Bools]) -> list[Bools]:
-    """The pages of the first group of strips."""
-    texts = [page.text for page in pages_of(sheets_of(path).pdf)]
-    first = next(place for place, text in enumerate(texts) if "Part 1 of" in text)
-    parts = int(texts[first].split("Part 1 of ")[1].split()[0])
-    return pages[first : first + parts]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
+from dataclasses import dataclass
 from itertools import pairwise
 from pathlib import Path
 from typing import Any
@@ -19,47 +19,79 @@ SAME = 0.5  # pt
 PAPERS = {"a4": (0.210, 0.297), "letter": (0.2159, 0.2794), "a3": (0.297, 0.420)}
 
 
-def strip_pages(pages: list[Page]) -> list[list[Page]]:
-    """Pages of strips in groups that are laid together, each from part 1 on."""
-    groups: list[list[Page]] = []
+@dataclass(frozen=True)
+class Stretch:
+    """One part of a strip: the page it is on and its two edges (pt)."""
+
+    page: Page
+    left: float
+    right: float
+
+    def holds(self, thing: dict[str, Any]) -> bool:
+        return bool(self.left - SAME <= thing["x0"] and thing["x1"] <= self.right + SAME)
+
+    @property
+    def heading(self) -> str:
+        """What stands over it."""
+        words = [w for w in self.page.words if self.left - SAME <= w["x0"] < self.right and w["top"] < 90]
+        return " ".join(word["text"] for word in words)
+
+
+def stretches(page: Page) -> list[Stretch]:
+    """The strips of a page from left to right."""
+    upright = sorted(
+        line["x0"]
+        for line in page.lines
+        if abs(line["x0"] - line["x1"]) < 0.01 and line["bottom"] - line["top"] > 20
+    )
+    return [Stretch(page, left, right) for left, right in zip(upright[::2], upright[1::2], strict=True)]
+
+
+def strips_in(pages: list[Page]) -> list[list[Stretch]]:
+    """The parts of each strip, in the order in which they are laid on each other."""
+    strips: list[list[Stretch]] = []
     for page in pages:
-        if "Full size. Casings" in page.text:
-            if "Part 1 of" in page.text:
-                groups.append([])
-            groups[-1].append(page)
-    return groups
+        if "Full size. Casings" not in page.text:
+            continue
+        for stretch in stretches(page):
+            if "part 1 of" in stretch.heading or "whole" in stretch.heading:
+                strips.append([])
+            strips[-1].append(stretch)
+    return strips
 
 
-def crosses(page: Page) -> list[tuple[float, float]]:
-    """Middles of the registration circles, from the top."""
-    middles = [((c["x0"] + c["x1"]) / 2, (c["top"] + c["bottom"]) / 2) for c in page.curves]
-    return sorted(middles, key=lambda place: (place[1], place[0]))
+def crosses(stretch: Stretch) -> list[tuple[float, float]]:
+    """Middles of the registration circles from the strip's left edge, from the top."""
+    middles = [
+        ((c["x0"] + c["x1"]) / 2 - stretch.left, (c["top"] + c["bottom"]) / 2)
+        for c in stretch.page.curves
+        if stretch.holds(c)
+    ]
+    return sorted(middles, key=lambda place: place[1])
 
 
-def joined(group: list[Page]) -> list[float]:
-    """How far each page is moved down (pt) until its upper crosses lie on the lower ones before it."""
+def joined(parts: list[Stretch]) -> list[float]:
+    """How far each part is moved down (pt) until its upper cross lies on the lower one before it."""
     shifts = [0.0]
-    for before, after in pairwise(group):
-        below, above = crosses(before)[-2:], crosses(after)[:2]
-        assert [x for x, _ in below] == pytest.approx([x for x, _ in above], abs=0.01)
-        shifts.append(shifts[-1] + below[0][1] - above[0][1])
+    for before, after in pairwise(parts):
+        below, above = crosses(before)[-1], crosses(after)[0]
+        assert below[0] == pytest.approx(above[0], abs=0.01)
+        shifts.append(shifts[-1] + below[1] - above[1])
     return shifts
 
 
-def strips_of(group: list[Page]) -> dict[int, tuple[float, list[float]]]:
-    """For each strip by its left edge (pt): its zero and its casing lines, m from the top of part 1."""
-    thick: dict[int, list[float]] = defaultdict(list)
-    thin: dict[int, list[float]] = defaultdict(list)
-    tapes = {round(line["x0"]) for page in group for line in page.lines if line["linewidth"] > 1.5}
-    for page, shift in zip(group, joined(group), strict=True):
-        for line in page.lines:
-            level = abs(line["top"] - line["bottom"]) < 0.01 and line["x1"] - line["x0"] > 30
-            if not level or round(line["x0"]) not in tapes or dashed(line):
-                continue
-            kind = thick if line["linewidth"] > 1.5 else thin
-            kind[round(line["x0"])].append(line["top"] + shift)
+def lines_of(parts: list[Stretch]) -> tuple[float, list[float]]:
+    """The zero and the casing lines of one strip, pt from the top of its first page."""
+    thick: list[float] = []
+    thin: list[float] = []
+    for stretch, shift in zip(parts, joined(parts), strict=True):
+        for line in stretch.page.lines:
+            level = abs(line["top"] - line["bottom"]) < 0.01
+            across = abs(line["x0"] - stretch.left) < SAME and abs(line["x1"] - stretch.right) < SAME
+            if level and across and not dashed(line):
+                (thick if line["linewidth"] > 1.5 else thin).append(line["top"] + shift)
     # The zero is the second of the thick lines: cut, zero, cut.
-    return {x: (merged(thick[x])[1], merged(thin[x])) for x in sorted(tapes)}
+    return merged(thick)[1], merged(thin)
 
 
 def dashed(line: dict[str, Any]) -> bool:
@@ -83,7 +115,7 @@ def wanted_lines(design: Design) -> list[list[float]]:
 
 
 def assert_lines_are_true(pdf: bytes, design: Design) -> None:
-    strips = [strip for group in strip_pages(pages_of(pdf)) for strip in strips_of(group).values()]
+    strips = [lines_of(parts) for parts in strips_in(pages_of(pdf))]
     wanted = wanted_lines(design)
     assert len(strips) == len(wanted)
     for (zero, lines), row in zip(strips, wanted, strict=True):
@@ -116,7 +148,15 @@ def test_the_squares_and_the_paper_measure_right(paper: str) -> None:
 
 def test_the_tapes_edges_are_as_far_apart_as_the_tape_is_wide() -> None:
     settled, _ = hung_sample(SAMPLES[0])
-    page = strip_pages(pages_of(sheets_of(SAMPLES[0]).pdf))[0][0]
-    upright = sorted({round(line["x0"], 2) for line in page.lines if abs(line["x0"] - line["x1"]) < 0.01 and
-                      line["bottom"] - line["top"] > 200})  # fmt: skip
-    assert (upright[1] - upright[0]) * POINT == pytest.approx(settled.cage.design.tapes.width, abs=1e-5)
+    for part in strips_in(pages_of(sheets_of(SAMPLES[0]).pdf))[0]:
+        assert (part.right - part.left) * POINT == pytest.approx(settled.cage.design.tapes.width, abs=1e-5)
+
+
+def test_parts_lie_side_by_side() -> None:
+    """Five strips of four to five parts, of which a page holds 238 mm with 8 mm to overlap: 21 parts, seven abreast."""
+    pages = pages_of(sheets_of(sample("d")).pdf)
+    assert len([page for page in pages if "Full size. Casings" in page.text]) == 3
+    short = pages_of(sheets_of(sample("a")).pdf)
+    assert len([page for page in short if "Full size. Casings" in page.text]) == 1
+    for parts in strips_in(pages):
+        assert len({id(part.page) for part in parts}) <= 2

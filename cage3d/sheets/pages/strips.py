@@ -1,7 +1,8 @@
-"""Marking strips at full size, tiled over pages that are laid together."""
+"""Marking strips at full size: the parts of a strip lie side by side and are laid together, cross on cross."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import ceil, floor
 
 from reportlab.lib.units import inch, mm
@@ -13,212 +14,219 @@ from cage3d.sheets.paper.fonts import Letters
 from cage3d.sheets.paper.frame import Chapter
 from cage3d.sheets.paper.sizes import POINTS_PER_METRE, Paper
 from cage3d.sheets.strips import (
+    APART,
     BAND,
+    BESIDE,
     FOOT,
-    LABELS,
+    FROM_LINE,
     OVERLAP,
-    RULER,
-    SIDE,
-    WIDEST,
+    ROOMY,
+    StripNote,
     Tile,
     notes_of,
+    pages_of_tiles,
+    pitch,
     spread,
-    tiles,
+    strip_width,
 )
-from cage3d.sheets.tapes import TapeSet
 
 HEADING = "4 Tapes: marking strips at full size"
+TICK, NUMBER = 3.2 * mm, 3.7 * mm  # on a strip's left edge: a long tick, and where its number starts
+TEXT = 6.6 * mm  # where a figure on the strip starts, clear of the ruler
+JOINING = (
+    "Cut the strips out. Cut part 2 off above its top dashed line and lay it on the lower dashed line of part 1,"
+    " cross on cross; so on down."
+)
 
 
 def strip_pages(making: Making, paper: Paper, letters: Letters) -> list[Flowable]:
     """All strips; each set of equal tapes once."""
     story: list[Flowable] = []
-    for number, tile in enumerate(tiles(making.tapes, making.design.tapes.width, paper)):
+    for number, tiles in enumerate(pages_of_tiles(making.tapes, making.design.tapes.width, paper)):
         story.append(PageBreak())
         if number == 0:
             story.append(Chapter(HEADING))
-        story.append(StripPage(tile, making, paper, letters))
+        story.append(StripPage(tiles, making, paper, letters))
     return story
 
 
 class StripPage(Flowable):  # type: ignore[misc]
     """One page of strips; its own units are points, and a strip's length is the tape's own."""
 
-    def __init__(self, tile: Tile, making: Making, paper: Paper, letters: Letters) -> None:
+    def __init__(self, tiles: Sequence[Tile], making: Making, paper: Paper, letters: Letters) -> None:
         super().__init__()
-        self.tile, self.making, self.letters = tile, making, letters
+        self.tiles, self.making, self.letters = tiles, making, letters
         self.width, self.height = paper.frame[2], paper.frame[3] - 1
-        self.strip = min(making.design.tapes.width * POINTS_PER_METRE, WIDEST)
-        own = self.strip + RULER + LABELS
-        self.pitch = (self.width - 2 * SIDE) / max(1, floor((self.width - 2 * SIDE) / own))
 
     def wrap(self, _width: float, _height: float) -> tuple[float, float]:
         return self.width, self.height
 
-    def level(self, along: float) -> float:
-        """y on the page of a place on the tape (pt from the zero)."""
-        return float(self.height - BAND - (along - self.tile.start))
-
     def draw(self) -> None:
         ink(self.canv)
+        casing = self.making.writing.full(self.making.design.tapes.casing)
+        note = f"Full size. Casings {casing} high, shaded; dashed across a casing: the steel at rest."
+        own = pitch(self.making.design.tapes.width)
+        for number, tile in enumerate(self.tiles):
+            OneStrip(self, tile, number * own).draw()
+        draw_text(self.canv, self.letters, 0, 10, note, 6.5)
+        if any(tile.parts > 1 for tile in self.tiles):
+            draw_text(self.canv, self.letters, 0, 1, JOINING, 6.5)
+
+
+class OneStrip:
+    """One stretch of one strip, its left edge at `x` of the page."""
+
+    def __init__(self, page: StripPage, tile: Tile, x: float) -> None:
+        self.canvas, self.letters, self.writing = page.canv, page.letters, page.making.writing
+        self.tile, self.one, self.x, self.page_height = tile, tile.one, x, page.height
+        self.width = strip_width(page.making.design.tapes.width)
+        self.roomy = self.width >= ROOMY
+        self.top, self.end = max(tile.start, tile.top), min(tile.end, tile.bottom)
+
+    def level(self, along: float) -> float:
+        """y on the page of a place on the tape (pt from the zero)."""
+        return float(self.page_height - BAND - (along - self.tile.start))
+
+    def draw(self) -> None:
         self._heading()
-        for number, one in enumerate(self.tile.sets):
-            self._strip(SIDE + number * self.pitch + RULER, one)
+        self._casings()
+        ink(self.canvas)
+        self.canvas.setLineWidth(THIN)
+        for edge in (self.x, self.x + self.width):
+            self.canvas.line(edge, self.level(self.top), edge, self.level(self.end))
+        for along in (self.tile.top, 0.0, self.tile.bottom):
+            self._across(along, THICK)
         self._joins()
-        for number, one in enumerate(self.tile.sets):
-            self._labels(SIDE + number * self.pitch + RULER, one)
+        labels = self._placed()
+        taken = [level for _, _, level in labels if self.roomy] + self._letter() + self._dashes()
+        self._ruler(taken)
+        self._allowance(self.tile.top, 0.0, "into the band")
+        self._allowance(self.one.fold * POINTS_PER_METRE, self.tile.bottom, "fold under")
+        for label, place, level in labels:
+            self._label(label, place, level)
 
     def _heading(self) -> None:
-        tile, letters, top = self.tile, self.letters, self.height
-        part = f"Part {tile.part} of {tile.parts}"
-        used = draw_text(self.canv, letters, 0, top - 12, part, 13, bold=True)
-        casing = self.making.writing.both(self.making.design.tapes.casing)
-        note = f"Full size. Casings {casing} high, shaded; dashed across a strip: the steel at rest."
-        note = letters.shortened(note, 8, self.width - used - 10)
-        draw_text(self.canv, letters, self.width, top - 12, note, 8, align="right")
-        for number, one in enumerate(tile.sets):
-            x = SIDE + number * self.pitch
-            room = self.pitch - 3 * mm
-            used = draw_text(self.canv, letters, x, top - 39, one.letter, 20, bold=True) + 6
-            names = letters.shortened(f"tapes {one.names}", 8.5, room - used, True)
-            draw_text(self.canv, letters, x + used, top - 29, names, 8.5, bold=True)
-            cut = f"cut {len(one.tapes)} × {one.layers} of {self.making.writing.full(one.cut)}"
-            draw_text(self.canv, letters, x + used, top - 40, letters.shortened(cut, 8, room - used), 8)
-
-    def _strip(self, x: float, one: TapeSet) -> None:
-        """One strip with its ruler, casing lines and figures."""
-        top = max(self.tile.start, -one.top * POINTS_PER_METRE)
-        end = min(self.tile.end, (one.finished + one.bottom) * POINTS_PER_METRE)
-        if end <= top:
-            return
-        self._casings(x, one)
-        ink(self.canv)
-        self.canv.setLineWidth(THIN)
-        for edge in (x, x + self.strip):
-            self.canv.line(edge, self.level(top), edge, self.level(end))
-        for along in (-one.top * POINTS_PER_METRE, (one.finished + one.bottom) * POINTS_PER_METRE):
-            self._across(x, along, THICK)
-        self._across(x, 0.0, THICK)
-        self._ruler(x, top, end)
-        self._letter(x, one, top, end)
-        self._allowance(x, -one.top * POINTS_PER_METRE, 0.0, "into the waistband")
-        self._allowance(
-            x, one.fold * POINTS_PER_METRE, (one.finished + one.bottom) * POINTS_PER_METRE, "fold under"
-        )
-
-    def _allowance(self, x: float, high: float, low: float, words: str) -> None:
-        """What becomes of the ribbon beyond the marks, written on it where it is long enough."""
-        middle = (high + low) / 2.0
-        if low - high < 4 * mm or not (self.shows(middle - 3) and self.shows(middle + 3)):
-            return
-        text = self.letters.shortened(words, 7, self.strip - 4)
+        one, top = self.one, self.page_height
+        used = draw_text(self.canvas, self.letters, self.x, top - 16, one.letter, 17, bold=True)
+        beside = self.x + used + 5  # a word of its own to whoever reads the page by machine
+        part = f"part {self.tile.part} of {self.tile.parts}" if self.tile.parts > 1 else "whole"
+        draw_text(self.canvas, self.letters, beside, top - 7, part, 6.5)
+        draw_text(self.canvas, self.letters, beside, top - 15.5, f"cut {len(one.tapes)} × {one.layers}", 6.5)
+        room = self.width + (0.0 if self.roomy else BESIDE)
+        tapes = f"{'tape' if len(one.tapes) == 1 else 'tapes'} {one.names}"
         draw_text(
-            self.canv, self.letters, x + self.strip / 2.0, self.level(middle) - 2.5, text, 7, align="middle"
+            self.canvas, self.letters, self.x, top - 25.5, self.letters.shortened(tapes, 6.5, room), 6.5
         )
 
-    def shows(self, along: float) -> bool:
-        return self.tile.start - 0.01 <= along <= self.tile.end + 0.01
-
-    def _across(self, x: float, along: float, width: float) -> None:
-        if self.shows(along):
-            self.canv.setLineWidth(width)
-            self.canv.line(x, self.level(along), x + self.strip + 1.5 * mm, self.level(along))
-
-    def _casings(self, x: float, one: TapeSet) -> None:
-        for casing in one.casings:
+    def _casings(self) -> None:
+        for casing in self.one.casings:
             upper, steel, lower = (v * POINTS_PER_METRE for v in (casing.upper, casing.steel, casing.lower))
             high, low = max(upper, self.tile.start), min(lower, self.tile.end)
             if low > high:
-                self.canv.setFillColor(PALE)
-                self.canv.rect(x, self.level(low), self.strip, low - high, stroke=0, fill=1)
-            ink(self.canv)
+                self.canvas.setFillColor(PALE)
+                self.canvas.rect(self.x, self.level(low), self.width, low - high, stroke=0, fill=1)
+            ink(self.canvas)
             for along in (upper, lower):
-                self._across(x, along, THIN)
-            if self.shows(steel):
-                self.canv.setDash(4, 3)
-                self.canv.setLineWidth(HAIR)
-                self.canv.line(x, self.level(steel), x + self.strip, self.level(steel))
-                self.canv.setDash()
+                self._across(along, THIN)
+            if self.tile.shows(steel):
+                self._dashed(steel, 4, 3)
 
-    def _ruler(self, x: float, top: float, end: float) -> None:
-        """Ticks from the zero along the strip's left edge, to check the paper and to count by."""
-        inches = self.making.writing.inches
+    def _across(self, along: float, width: float) -> None:
+        if self.tile.shows(along):
+            self.canvas.setLineWidth(width)
+            self.canvas.line(self.x, self.level(along), self.x + self.width, self.level(along))
+
+    def _dashed(self, along: float, dash: float, blank: float) -> None:
+        self.canvas.setDash(dash, blank)
+        self.canvas.setLineWidth(HAIR)
+        self.canvas.line(self.x, self.level(along), self.x + self.width, self.level(along))
+        self.canvas.setDash()
+
+    def _dashes(self) -> list[float]:
+        """Levels of the dashed lines: of the steel, and where parts meet."""
+        steels = [casing.steel * POINTS_PER_METRE for casing in self.one.casings]
+        return [self.level(along) for along in (*steels, self.tile.start, self.tile.start + self.tile.step)]
+
+    def _ruler(self, taken: Sequence[float]) -> None:
+        """Ticks from the zero along the left edge, to check the paper; numbers where nothing else stands."""
+        inches = self.writing.inches
         tick, per_number = (inch / 4, 4) if inches else (5 * mm, 4)
-        for count in range(ceil(top / tick - 1e-6), floor(end / tick + 1e-6) + 1):
-            whole = count % per_number == 0
-            self.canv.setLineWidth(HAIR)
-            self.canv.line(
-                x - (3.2 if whole else 1.6) * mm, self.level(count * tick), x, self.level(count * tick)
-            )
-            low_enough = FOOT + 5 < self.level(count * tick) < self.height - BAND - 4
-            if whole and low_enough:
+        ink(self.canvas)
+        self.canvas.setLineWidth(HAIR)
+        for count in range(ceil(self.top / tick - 1e-6), floor(self.end / tick + 1e-6) + 1):
+            whole, y = count % per_number == 0, self.level(count * tick)
+            self.canvas.line(self.x, y, self.x + (TICK if whole else TICK / 2.0), y)
+            inside = self.level(self.end) + 4 < y < self.level(self.top) - 4
+            if whole and inside and all(abs(y - level) > 4.2 * mm for level in taken):
                 number = str(count // per_number) if inches else str(count * 5)
-                draw_text(
-                    self.canv,
-                    self.letters,
-                    x - 4 * mm,
-                    self.level(count * tick) - 2.5,
-                    number,
-                    7,
-                    align="right",
-                )
+                draw_text(self.canvas, self.letters, self.x + NUMBER, y - 2.2, number, 6, grey=0.3)
+                ink(self.canvas)
 
-    def _letter(self, x: float, one: TapeSet, top: float, end: float) -> None:
-        """The strip's letter and an arrow up, in the longest stretch without a casing."""
-        edges = [top, *(v * POINTS_PER_METRE for c in one.casings for v in (c.upper, c.lower)), end]
-        free = [(max(a, top), min(b, end)) for a, b in zip(edges[::2], edges[1::2], strict=True)]
+    def _letter(self) -> list[float]:
+        """The strip's letter and an arrow up, in the longest stretch without a casing; the levels they take."""
+        lines = [v * POINTS_PER_METRE for c in self.one.casings for v in (c.upper, c.lower)]
+        edges = [self.top, *lines, self.end]
+        free = [(max(a, self.top), min(b, self.end)) for a, b in zip(edges[::2], edges[1::2], strict=True)]
         high, low = max(free, key=lambda pair: pair[1] - pair[0])
-        if low - high < 24 * mm:
-            return
-        middle, centre = self.level((high + low) / 2.0), x + self.strip / 2.0
-        draw_text(self.canv, self.letters, centre, middle - 4, one.letter, 22, bold=True, align="middle")
-        draw_text(self.canv, self.letters, centre, middle + 18, "↑", 14, align="middle")
-        words = self.letters.shortened("waistband", 6.5, self.strip - 2)
-        draw_text(self.canv, self.letters, centre, middle - 14, words, 6.5, align="middle")
+        if low - high < 34 * mm:
+            return []
+        middle, centre = self.level((high + low) / 2.0), self.x + self.width / 2.0
+        draw_text(self.canvas, self.letters, centre, middle - 4, self.one.letter, 20, True, "middle")
+        draw_text(self.canvas, self.letters, centre, middle + 18, "↑", 14, align="middle")
+        words = self.letters.shortened("waistband", 6.5, self.width - 2)
+        draw_text(self.canvas, self.letters, centre, middle - 14, words, 6.5, align="middle")
+        return [middle - 12, middle, middle + 20]
 
-    def _labels(self, x: float, one: TapeSet) -> None:
-        shown = [label for label in notes_of(one, self.making.writing) if self.shows(label.along)]
-        places = [self.level(label.along) for label in shown]
-        levels = spread(places, 4.6 * mm, FOOT + 1 * mm, self.height - BAND - 1 * mm)
-        side, text = x + self.strip + 1.5 * mm, x + self.strip + 4.5 * mm
-        room = self.pitch - RULER - self.strip - 5 * mm
-        for label, place, level in zip(shown, places, levels, strict=True):
-            if abs(level - place) > 0.5:
-                self.canv.setLineWidth(HAIR)
-                self.canv.line(side, place, text - 1.5, level)
-            words = self.letters.shortened(label.text, label.size, room, label.bold)
-            # White behind, where a dashed line would run through the figure.
-            wide = self.letters.width(words, label.size, label.bold)
-            self.canv.setFillGray(1.0)
-            self.canv.rect(text - 1, level - label.size * 0.45, wide + 2, label.size * 0.95, stroke=0, fill=1)
-            draw_text(self.canv, self.letters, text, level - label.size * 0.36, words, label.size, label.bold)
+    def _allowance(self, high: float, low: float, words: str) -> None:
+        """What becomes of the ribbon beyond the marks, written on it where it is long enough."""
+        middle = (high + low) / 2.0
+        if low - high < (17 if self.roomy else 5) * mm or not (
+            self.tile.shows(middle - 6) and self.tile.shows(middle + 6)
+        ):
+            return
+        left = TEXT if self.roomy else 2.0
+        text = self.letters.shortened(words, 6.5, self.width - left - 1)
+        draw_text(self.canvas, self.letters, self.x + left, self.level(middle) - 2.5, text, 6.5)
+
+    def _placed(self) -> list[tuple[StripNote, float, float]]:
+        """(what is written, the level of its line, its own level) of all that stands on this stretch."""
+        away = FROM_LINE if self.roomy else 0.0
+        half = 1.6 * mm if self.roomy else 0.0
+        shown = []
+        for note in notes_of(self.one, self.writing):
+            middle = note.along + note.side * away
+            if note.side and abs(middle - self.tile.start - self.tile.step) < half + 1:
+                # The next part would be laid over half of it.
+                middle = note.along - note.side * away
+            if self.tile.shows(note.along) and self.tile.start + half <= middle <= self.tile.end - half:
+                shown.append((note, self.level(note.along), self.level(middle)))
+        levels = spread(
+            [level for _, _, level in shown], APART, FOOT + 1 * mm, self.page_height - BAND - 1 * mm
+        )
+        return [(note, place, level) for (note, place, _), level in zip(shown, levels, strict=True)]
+
+    def _label(self, note: StripNote, place: float, level: float) -> None:
+        left, room = self.x + TEXT, self.width - TEXT - 1
+        if not self.roomy:
+            left, room = self.x + self.width + 4 * mm, BESIDE - 4 * mm
+            self.canvas.setLineWidth(HAIR)
+            self.canvas.line(self.x + self.width, place, left - 1.5, level)
+        words, size = note.text, note.size
+        while self.letters.width(words, size, note.bold) > room and size > 6.5:
+            size -= 0.5
+        words = self.letters.shortened(words, size, room, note.bold)
+        draw_text(self.canvas, self.letters, left, level - size * 0.36, words, size, note.bold)
 
     def _joins(self) -> None:
-        """Where the pages meet: a dashed line to cut or to lay on, and crosses in the overlap."""
-        tile, notes = self.tile, []
-        if tile.part > 1:
-            self._join(tile.start)
-            notes.append(
-                f"Cut off above the top dashed line; lay it on the dashed line of part {tile.part - 1}"
-            )
-        if tile.part < tile.parts:
-            self._join(tile.start + tile.step)
-            notes.append(f"lay part {tile.part + 1} on the lower dashed line")
-        if notes:
-            text = ", ".join(notes) + ", cross on cross."
-            text = self.letters.shortened(text[0].upper() + text[1:], 8, self.width)
-            draw_text(self.canv, self.letters, 0, 4, text, 8)
+        """Where parts meet: a dashed line to cut or to lay on, and a cross in the overlap."""
+        if self.tile.part > 1:
+            self._join(self.tile.start)
+        if self.tile.part < self.tile.parts:
+            self._join(self.tile.start + self.tile.step)
 
     def _join(self, along: float) -> None:
-        canvas, y = self.canv, self.level(along)
-        ink(canvas)
-        canvas.setDash(6, 4)
-        canvas.setLineWidth(HAIR)
-        canvas.line(0, y, self.width, y)
-        canvas.setDash()
-        middle = self.level(along + OVERLAP / 2.0)
-        for x in (2.5 * mm, self.width - 2.5 * mm):
-            canvas.setLineWidth(HAIR)
-            canvas.circle(x, middle, 1.6 * mm)
-            canvas.line(x - 2.5 * mm, middle, x + 2.5 * mm, middle)
-            canvas.line(x, middle - 2.5 * mm, x, middle + 2.5 * mm)
+        self._dashed(along, 6, 4)
+        x, y = self.x + self.width - 2.6 * mm, self.level(along + OVERLAP / 2.0)
+        self.canvas.circle(x, y, 1.3 * mm)
+        self.canvas.line(x - 2 * mm, y, x + 2 * mm, y)
+        self.canvas.line(x, y - 2 * mm, x, y + 2 * mm)
