@@ -15,6 +15,7 @@ from cage3d.legible import legible
 
 from . import check, make, maquette, new, sheets, show
 from .ending import Unprinted
+from .examples import examples_of
 from .telling import say, status_of, tell, tell_unexpected
 
 
@@ -52,7 +53,7 @@ app = typer.Typer(
     context_settings={"help_option_names": ["-h", "--help"]},
 )
 for command in (new.new, check.check, make.make, show.show, maquette.maquette, sheets.sheets):
-    app.command()(command)
+    app.command(epilog=examples_of(command.__name__))(command)
 
 
 def print_version(wanted: bool) -> None:

@@ -1,0 +1,47 @@
+"""What each command looks like when it is used: shown under its help."""
+
+from __future__ import annotations
+
+EXAMPLES: dict[str, tuple[tuple[str, str], ...]] = {
+    "new": (
+        ("cage3d new petticoat.yaml", "asks for each measure"),
+        (
+            'cage3d new ball.yaml --silhouette dome --waist 26 --waist-height "41 1/2" --hip 39 --hip-drop 8'
+            ' --hem 110 --clearance "8 to 10" --hoops 7 --tapes 10 --skirt "2.4 kg"',
+            "asks for nothing",
+        ),
+        ("cage3d new jupe.yaml --units cm --waist 66 --waist-height 105", "in centimetres; asks for the rest"),
+    ),
+    "check": (
+        ("cage3d check petticoat.yaml", "how it hangs, and every warning"),
+        ("cage3d check petticoat.yaml --carry 3", "and the lightest steel for three times the skirt"),
+        ("cage3d check petticoat.yaml --json > petticoat.json", "the figures for another program"),
+    ),
+    "make": (
+        ("cage3d make petticoat.yaml", "everything, into the folder petticoat"),
+        ("cage3d make petticoat.yaml -o fitting-2", "into another folder"),
+        ("cage3d make petticoat.yaml --parts no-skirt,no-form", "the cage alone in model and page"),
+    ),
+    "show": (
+        ("cage3d show petticoat.yaml", "a window, or a picture where there is no screen"),
+        ("cage3d show petticoat.yaml -o look", "the picture into the folder look"),
+    ),
+    "maquette": (
+        ("cage3d maquette petticoat.yaml", "one sixth, for a filament printer"),
+        ("cage3d maquette petticoat.yaml --scale 1:8 --process resin", "smaller, for a resin printer"),
+        ("cage3d maquette petticoat.yaml --bed 180x180x180 --split", "cut to fit a small printer"),
+        ("cage3d maquette petticoat.yaml --flat", "flat pieces that slot together"),
+    ),
+    "sheets": (
+        ("cage3d sheets petticoat.yaml", "on A4"),
+        ("cage3d sheets petticoat.yaml --paper letter -o bench", "on US letter, into the folder bench"),
+    ),
+}  # fmt: skip
+
+
+def examples_of(command: str) -> str | None:
+    """The examples of a command as they stand under its help; None where there are none."""
+    if command not in EXAMPLES:
+        return None
+    # The library keeps the lines of a paragraph that begins with \b as they are.
+    return "Examples:\n\n\b\n" + "\n".join(f"  {typed}\n      {does}" for typed, does in EXAMPLES[command])
