@@ -7,6 +7,10 @@ from pathlib import Path
 
 import pytest
 from readme import README, ROOT, examples, run, with_samples
+from ruamel.yaml import YAML
+
+from cage3d.design.read import read_data
+from cage3d.design.rules import remarks
 
 TEXT = README.read_text(encoding="utf-8")
 EXAMPLES = examples(TEXT)
@@ -40,3 +44,16 @@ def test_pictures_and_links_lead_somewhere() -> None:
     places = [place for place in re.findall(r"\]\(([^)#]+)\)", TEXT) if not place.startswith("http")]
     assert places
     assert [place for place in places if not (ROOT / place).exists()] == []
+
+
+def test_designs_shown_are_designs() -> None:
+    """The first block is one whole; each after it holds lines to put into that one instead."""
+    blocks = [
+        YAML(typ="safe", pure=True).load(text) for text in re.findall(r"```yaml\n(.*?)```", TEXT, re.DOTALL)
+    ]
+    assert len(blocks) >= 2
+    for more in blocks[1:]:
+        design = read_data(blocks[0] | more)
+        assert list(remarks(design)) == []
+        assert set(more) <= set(design.model_fields_set)
+    assert [skirt.weight for skirt in design.skirts] == [0.3, 0.8]

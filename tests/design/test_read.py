@@ -138,6 +138,12 @@ def test_problems_of_data_name_the_part_of_the_design() -> None:
     assert caught.value.problems[0].where == "hoops[0].opening"
 
 
+def test_strands_that_do_not_fit_their_casing_side_by_side_are_told() -> None:
+    steel = {"width": "7 mm", "thickness": "0.5 mm", "strands": 4}
+    (remark,) = rules.remarks(read_data(data(steel=steel)))
+    assert "the 4 strips of hoop 1 are wide side by side (28 mm)" in remark.why
+
+
 def test_remarks_on_sizes_out_of_the_ordinary() -> None:
     wearer = {"waist": "0.45 m", "waist_height": "1.4 m", "hip": "0.39 m", "hip_drop": "0.2 m"}
     remarks = rules.remarks(read_data(data(wearer=wearer)))

@@ -123,6 +123,22 @@ def steel_fits_its_casing(design: Design) -> Iterator[Problem]:
         )
 
 
+def strands_fit_their_casing(design: Design) -> Iterator[Problem]:
+    """Strips side by side need the room of them all; a casing that holds only one makes them lie over one another."""
+    for number in range(len(design.hoops)):
+        steel = design.steel_of(number)
+        together = steel.strands * steel.width
+        if steel.strands > 1 and steel.width <= design.tapes.casing < together:
+            yield Problem(
+                "tapes.casing",
+                show_length(design.tapes.casing, design.units),
+                f"the casing is lower than the {steel.strands} strips of hoop {number + 1} are wide side by side"
+                f" ({show_mm(together)} mm)",
+                "Make it 3 to 5 mm higher than that, or write fewer strands",
+            )
+            return
+
+
 def rests_inside_the_casing(design: Design) -> Iterator[Problem]:
     casing, tapes = design.tapes.casing, design.tapes.count
     places: list[tuple[str, object, int]] = [("tapes.rest", design.tapes.rest, 0)]
@@ -150,4 +166,4 @@ def rests_inside_the_casing(design: Design) -> Iterator[Problem]:
 
 
 RULES = (strip_can_be_made, steel_fits_its_casing, rests_inside_the_casing)
-REMARKS = (usual_stiffness, casings_have_room)
+REMARKS = (usual_stiffness, casings_have_room, strands_fit_their_casing)
