@@ -90,6 +90,7 @@ HEEL_SPACING, HEEL_HEM = (
     inches(10),
 )  # hoops farther apart than this, near the floor, let a heel through
 RISER_ROOM = inches(1)  # hem over a step
+SKIRT_OUT = inches(1)  # by which a skirt stands out over the cage on each side; 1 to 3 in with flounces
 DRESSER_LENGTH = inches(100)  # a hoop longer than this wants a dresser
 ACCESSIBLE_DOOR = inches(32)  # least clear width by the ADA standards of 2010, 404.2.3 [from memory]
 SEEN_SLACK = inches(1 / 16)  # less cannot be seen

@@ -8,6 +8,7 @@ from cage3d.report.curves import DIRECTIONS, HoopCurve, height_towards, hoop_cur
 from cage3d.report.record import HoopReport, PointReport
 from cage3d.settle.bends import bend_curvatures, strain_shares
 from cage3d.settle.state import SettledCage
+from cage3d.shape.arrays import Floats
 
 
 def hoop_reports(settled: SettledCage) -> tuple[HoopReport, ...]:
@@ -49,8 +50,14 @@ def hoop_report(settled: SettledCage, hoop: int) -> HoopReport:
         measured_at_end=tuple(direction for direction, (_, at_end) in heights.items() if at_end),
         cut_length_m=settled.cage.steels[hoop].cut,
         clearance_m=clearance(settled, curve),
+        back_share=back_share(points),
         load_N=load(settled, hoop),
     )
+
+
+def back_share(points: Floats) -> float:
+    """The part of an extent from foremost to rearmost of places (n, 3) that lies behind the waist's axis."""
+    return float(points[:, 1].max() / np.ptp(points[:, 1]))
 
 
 def finished_length(settled: SettledCage, hoop: int) -> float:

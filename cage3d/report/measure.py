@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 
 from cage3d.report.curves import hoop_curve
-from cage3d.report.hoops import hoop_reports
+from cage3d.report.hoops import back_share, hoop_reports
 from cage3d.report.pulls import tape_reports, tie_reports
 from cage3d.report.record import HemReport, HoopReport, Report
 from cage3d.report.touching import touch_reports
@@ -25,7 +25,8 @@ def measure(settled: SettledCage) -> Report:
     """
     hoops = hoop_reports(settled)
     cage, skirt = weights(settled)
-    front_back, side_side = overall_widths(settled)
+    everywhere = np.vstack([hoop_curve(settled, hoop).points for hoop in range(len(hoops))])
+    side_side, front_back, _ = (float(extent) for extent in np.ptp(everywhere, axis=0))
     report = Report(
         design=settled.cage.design.name,
         units=settled.cage.design.units,
@@ -44,6 +45,7 @@ def measure(settled: SettledCage) -> Report:
         steel_cut_m=sum(hoop.cut_length_m for hoop in hoops),
         width_front_back_m=front_back,
         width_side_side_m=side_side,
+        back_share=back_share(everywhere),
         hem=hem(hoops[-1]),
         touching=touch_reports(settled),
         warnings=(),
@@ -59,13 +61,6 @@ def weights(settled: SettledCage) -> tuple[float, float]:
     numbers, tapes = settled.cage.parameters, settled.cage.connectivity.tape_count
     topmost = numbers.pull_length[:tapes].sum() * tape_mass_per_length(settled.cage.design) / 2.0
     return float(numbers.own_weight.sum() / GRAVITY + topmost), float(numbers.skirt_weight.sum() / GRAVITY)
-
-
-def overall_widths(settled: SettledCage) -> tuple[float, float]:
-    """(front to back, side to side) in m over all hoops."""
-    curves = [hoop_curve(settled, hoop).points for hoop in range(settled.cage.connectivity.hoop_count)]
-    extent = np.ptp(np.vstack(curves), axis=0)
-    return float(extent[1]), float(extent[0])
 
 
 def hem(lowest: HoopReport) -> HemReport:

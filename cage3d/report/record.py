@@ -50,6 +50,7 @@ class HoopReport:
     measured_at_end: tuple[str, ...]  # directions without steel, where the nearest end is measured
     cut_length_m: float  # finished length and what the join takes
     clearance_m: float | None  # least level distance to the wearer; None where no hip was measured
+    back_share: float  # of the hoop's extent from foremost to rearmost, what lies behind the waist's axis
     load_N: float  # weight on this hoop: steel, join, tapes, what it carries, skirt
 
 
@@ -160,6 +161,7 @@ class Report(InShort):
     steel_cut_m: float  # lengths to cut, without spare
     width_front_back_m: float  # of the whole cage
     width_side_side_m: float
+    back_share: float  # of its extent from foremost to rearmost, what lies behind the waist's axis
     hem: HemReport
     touching: tuple[TouchReport, ...]
     warnings: tuple[WarningReport, ...]

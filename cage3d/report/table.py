@@ -35,18 +35,17 @@ def report_view(report: Report, encoding: str = "utf-8") -> Group:
     def said(text: str, style: str = "") -> Text:
         return Text(in_signs_of(encoding, legible(text)), style)
 
-    unit = unit_of(report)
+    unit, trusted = unit_of(report), report.trusted
     parts: list[RenderableType] = [
         said(report.design, "bold"),
-        said(proof_line(report)),
+        *([] if trusted else [said(proof_line(report))]),
         *headed(
             said(f"Hoops ({unit}; heights are of the steel above the floor)", "bold"), hoop_table(report)
         ),
         *map(said, summary(report)),
-        *headed(
-            said("Pull in the tapes above each hoop (g, as a spring balance shows it)", "bold"),
-            tape_table(report),
-        ),
+        Text(""),
+        *(said(line, "yellow" if report.warnings else "") for line in warning_lines(report)),
+        Text(""),
     ]
     if report.marks:
         low = "3 mm" if metric(report) else "1/8 in"
@@ -54,8 +53,9 @@ def report_view(report: Report, encoding: str = "utf-8") -> Group:
         parts += [title, mark_table(report)]
     if report.ties:
         parts += [said(f"Ties ({unit}; pull in g)", "bold"), tie_table(report)]
-    parts += [said(line, "yellow" if report.warnings else "") for line in warning_lines(report)]
-    return Group(*parts, said(PREDICTIONS))
+    title = said("Pull in the tapes above each hoop (g, as a spring balance shows it)", "bold")
+    parts += [title, tape_table(report)]
+    return Group(*parts, *([said(proof_line(report))] if trusted else []), said(PREDICTIONS))
 
 
 def headed(title: Text, table: FigureTable) -> tuple[RenderableType, ...]:
@@ -86,7 +86,7 @@ def unit_of(report: Report) -> str:
 
 def hoop_table(report: Report) -> FigureTable:
     """Lengths, heights above the floor, widths, tilt and bending, hoop by hoop."""
-    heads = ("Hoop", "Length", "Front", "Left", "Back", "Right", "Wide", "Deep", "Tilt", "Bent")
+    heads = ("Hoop", "Length", "Front", "Left", "Back", "Right", "Wide", "Deep", "Behind", "Tilt", "Bent")
     return FigureTable(heads, [hoop_row(report, hoop) for hoop in report.hoops])
 
 
@@ -100,8 +100,8 @@ def hoop_row(report: Report, hoop: HoopReport) -> list[str]:
     marked = [shown(report, h) + ("*" if side in hoop.measured_at_end else "") for side, h in heights.items()]
     widths = [shown(report, width) for width in (hoop.width_side_side_m, hoop.width_front_back_m)]
     number = f"{hoop.number} open" if hoop.open else str(hoop.number)
-    bent = percent(hoop.strain_used)
-    return [number, shown(report, hoop.length_m), *marked, *widths, f"{fixed(hoop.tilt_deg, 1)}°", bent]
+    shares = [percent(hoop.back_share), f"{fixed(hoop.tilt_deg, 1)}°", percent(hoop.strain_used)]
+    return [number, shown(report, hoop.length_m), *marked, *widths, *shares]
 
 
 def summary(report: Report) -> list[str]:
@@ -113,7 +113,8 @@ def summary(report: Report) -> list[str]:
     lines = [
         f"Hem {span(full(report.hem.lowest_m), full(report.hem.highest_m))} above the floor, "
         f"{full(report.hem.widest_m)} at its widest.",
-        f"Whole cage {full(report.width_side_side_m)} wide, {full(report.width_front_back_m)} front to back.",
+        f"Whole cage {full(report.width_side_side_m)} wide, {full(report.width_front_back_m)} front to back, "
+        f"{percent(report.back_share)} of that behind the waist.",
         f"Hangs on the waistband: {fixed(report.weight_kg, 2)} kg (cage {fixed(report.cage_kg, 2)} kg, "
         f"skirt {fixed(report.skirt_kg, 2)} kg).",
         f"Steel: {full(report.steel_m)} finished, {full(report.steel_cut_m)} to cut.",
@@ -128,7 +129,9 @@ def summary(report: Report) -> list[str]:
     lines += nearest(report)
     lines += bent_round_her(report)
     lines += carrying(report)
-    lines.append("Bent: the share of what the steel bears before it keeps a kink.")
+    lines.append(
+        "Behind: the share of front to back behind the waist. Bent: of what steel bears before it keeps a kink."
+    )
     return lines
 
 

@@ -16,7 +16,8 @@ from calling import ON_THE_FLOOR, SMALL, Caller, in_a_process
 def test_the_table_goes_to_stdout_and_nothing_to_stderr(cage3d: Caller) -> None:
     said = cage3d("check", cage3d.write())
     assert (said.status, said.err) == (0, "")
-    assert said.out.startswith("Small cage\nSettled and stable")
+    assert said.out.startswith("Small cage\n\nHoops")
+    assert "\nSettled and stable" in said.out
     assert "No warnings." in said.out
     assert list(cage3d.folder.iterdir()) == [cage3d.folder / "small.yaml"]
 
@@ -94,8 +95,7 @@ def test_a_fault_in_the_command_line_is_status_2(cage3d: Caller, arguments: list
 def test_a_cage_that_finds_no_rest_is_status_3(cage3d: Caller) -> None:
     said = cage3d("check", cage3d.write(ON_THE_FLOOR))
     assert (said.status, said.out) == (3, "")
-    assert "Tried:" in said.err
-    assert "Hoop 2 lies on the floor" in said.err
+    assert "hoop 2 lies on the floor" in said.err
 
 
 def test_json_of_a_cage_that_finds_no_rest_says_so(cage3d: Caller) -> None:

@@ -174,6 +174,23 @@ def test_remark_on_a_tie_that_never_pulls() -> None:
     assert "never pull" in remark.why
 
 
+def test_a_tie_pulls_where_it_is_shorter_than_the_steel_between_its_ends() -> None:
+    """Of a metre in eight parts two neighbours are 12.5 cm apart by the steel; across an opening nearly a metre."""
+    tapes = {"count": 8, "drops": ["0.3 m"]}
+
+    def told(first: int, second: int, length: str, **hoop: str) -> int:
+        tie = {"from": f"hoop 1 tape {first}", "to": f"hoop 1 tape {second}", "length": length}
+        design = read_data(data(tapes=tapes, hoops=[{"length": "1 m", **hoop}], ties=[tie]))
+        return sum("never pull" in remark.why for remark in rules.remarks(design))
+
+    assert told(1, 2, "13 cm") == 1
+    assert told(1, 2, "12 cm") == 0
+    assert told(1, 8, "13 cm") == 1
+    assert told(1, 8, "60 cm", opening="front") == 0
+    assert told(4, 5, "60 cm", opening="back") == 0
+    assert told(2, 6, "60 cm", opening="front") == 1
+
+
 def test_one_short_tape_moves_the_hoop_off_centre() -> None:
     """Step (1.5 - 0.7)/2 pi = 0.127 m: one tape of 0.10 m is met off centre, two opposite ones are not."""
     drops = [["0.3 m"], ["0.3 m"], ["0.3 m"], ["0.1 m"]]

@@ -10,6 +10,7 @@ from rigs import STRIP_10, design_of, ring_on_tapes, whole_cage, without_weight
 from cage3d.design.models import Design
 from cage3d.report import Report, measure
 from cage3d.report.curves import HoopCurve, height_towards, plane_of, side_word, widths_in_plan
+from cage3d.report.hoops import back_share
 from cage3d.settle import settle
 from cage3d.shape.lay_out import lay_out
 from cage3d.shape.section import section_of
@@ -111,6 +112,20 @@ def test_marks_are_where_they_are_stitched() -> None:
     assert second.steel_at_m == pytest.approx(17 * 0.0254)
     assert second.casing_lower_m == pytest.approx(17 * 0.0254 + 0.006)
     assert second.casing_upper_m == pytest.approx(16 * 0.0254 + 0.006)
+
+
+def test_what_lies_behind_the_waist() -> None:
+    """Three of a length of ten lie behind; and of a whole cage the farthest of all hoops count."""
+    points = np.array([[0.0, -0.7, 1.0], [0.2, 0.1, 1.0], [0.0, 0.3, 1.0]])
+    assert back_share(points) == pytest.approx(0.3)
+    longer_behind = [[9, 8, 7 + 0.6 * min(tape, 7 - tape)] for tape in range(8)]
+    report, _ = hung(tapes={"count": 8, "drops": longer_behind}, hem={})
+    for hoop in report.hoops:
+        extent = hoop.front_to_axis_m + hoop.back_to_axis_m
+        assert hoop.back_share == pytest.approx(hoop.back_to_axis_m / extent)
+    front = max(hoop.front_to_axis_m for hoop in report.hoops)
+    back = max(hoop.back_to_axis_m for hoop in report.hoops)
+    assert report.back_share == pytest.approx(back / (front + back))
 
 
 def test_an_open_hoop_reports_its_gap_and_measures_its_end_at_the_front() -> None:

@@ -84,6 +84,18 @@ def test_table_of_a_cage_that_gave_no_answer_says_so_first() -> None:
     assert text.splitlines()[1].startswith("NOT SETTLED: 0.4 N")
 
 
+def test_warnings_stand_before_the_long_tables_and_the_proof_at_the_end() -> None:
+    report, _ = hung(
+        ties=[{"from": "hoop 2 tape 3", "to": "hoop 2 tape 6", "length": 16}], stage={"door": 20}
+    )
+    text = report_text(report)
+    order = ["Behind", "Whole cage", "Warning 1:", "Ties (in", "Pull in the tapes", "Settled and stable"]
+    places = [text.index(words) for words in order]
+    assert places == sorted(places)
+    assert text.splitlines()[-2].startswith("Settled and stable")
+    assert f"{100 * report.back_share:.0f}% of that behind the waist" in text
+
+
 def test_an_open_hoop_is_marked() -> None:
     report, _ = hung(hoops=[{"length": 46, "opening": "front"}, {"length": 62}, {"length": 70}])
     text = report_text(report)

@@ -10,11 +10,12 @@ import pytest
 from hung import WITH_HIP, codes, data, hung, plain
 
 from cage3d.design.read import read_data
-from cage3d.report import measure
+from cage3d.report import Report, measure
 from cage3d.report.table import summary
 from cage3d.report.why_not import why_not
 from cage3d.settle import settle
 from cage3d.shape.lay_out import lay_out
+from cage3d.units import show_length
 
 STRIP = {"width": "12 mm", "thickness": "0.6 mm"}
 LONG = [9, 10, 10]
@@ -97,7 +98,12 @@ CASES: dict[str, tuple[dict[str, Any], dict[str, Any], list[str]]] = {
     "riser": (
         {"stage": {"riser": 18}},
         {"stage": {"riser": 7}},
-        ["riser is 18 in"],
+        ["riser is 18 in", "going up, the front", "coming down, the back"],
+    ),
+    "skirt_on_floor": (
+        {"skirt": {"weight": "0.5 kg", "below_hem": 20}},
+        {"skirt": {"weight": "0.5 kg", "below_hem": 16}},
+        ["20 in below the hem hoop", "all round"],
     ),
 }
 
@@ -163,9 +169,67 @@ def test_an_unstable_cage_says_so() -> None:
 
 def test_a_hoop_that_lies_on_the_floor_has_no_place_of_its_own() -> None:
     """Without friction it can slide: no answer, and the reason is said."""
-    report, settled = hung(wearer={"waist": 26, "waist_height": 22}, hem={})
+    round_waist = {"waist": 26, "waist_height": 22, "waist_breadth": 8.28, "waist_depth": 8.28}
+    report, settled = hung(wearer=round_waist, hem={})
     assert codes(report)[:2] == ["not_stable", "on_floor"]
-    assert "Hoop 3 lies on the floor" in str(why_not(settled, "design.yaml"))
+    # Drops of 9, 8 and 7 in and steps of 4.14, 1.59 and 1.27 in reach 22.72 in down from a band edge at 21.5 in.
+    said = str(why_not(settled, "design.yaml"))
+    assert "hoop 3 lies on the floor" in said
+    assert "the hem would be 1 1/4 in below it" in said
+    assert "Shorten the drops by 5 1/4 in or more all round" in said
+    assert "no shape" not in said
+
+
+def text_of(report: Report, code: str) -> str:
+    """The one warning with this code."""
+    (text,) = (warning.text for warning in report.warnings if warning.code == code)
+    return text
+
+
+LOW_BACK = drops(**{f"t{tape}": [9, 8, 7 + 0.4 * min(tape - 1, 8 - tape)] for tape in range(1, 9)})
+
+
+def test_the_front_counts_going_up_and_the_back_coming_down() -> None:
+    """A hem that is high enough in front and too low behind, by its own heights in the table."""
+    report, _ = hung(tapes=LOW_BACK, stage={"riser": 17}, hem={})
+    hem = report.hoops[-1]
+    assert hem.height_front_m > (17 + 1) * 0.0254 > hem.height_back_m
+    text = text_of(report, "riser")
+    assert "front" not in text
+    assert "coming down, the back of the hem" in text
+    turned = [list(row) for row in reversed([*LOW_BACK["drops"][4:], *LOW_BACK["drops"][:4]])]
+    low_front, _ = hung(tapes=LOW_BACK | {"drops": turned}, stage={"riser": 17}, hem={})
+    assert low_front.hoops[-1].height_front_m < low_front.hoops[-1].height_back_m
+    assert "going up, the front of the hem" in text_of(low_front, "riser")
+    assert "back" not in text_of(low_front, "riser")
+
+
+def test_cloth_on_the_floor_behind_is_told_there() -> None:
+    """A skirt that just clears the floor in front: where it lies follows from the heights of the hem hoop."""
+    report, _ = hung(tapes=LOW_BACK, skirt={"weight": "0.3 kg", "below_hem": 17.5}, hem={})
+    high, low = report.hoops[-1].height_front_m / 0.0254, report.hoops[-1].height_back_m / 0.0254
+    assert high > 17.5 > low
+    text = text_of(report, "skirt_on_floor")
+    assert "at the back" in text
+    assert "front" not in text
+
+
+def test_a_skirt_adds_an_inch_on_each_side_at_the_door() -> None:
+    """70 in round are 22.3 in across: bare through 23 1/2 in, and not with the skirt."""
+    bare, _ = hung(stage={"door": 23.5})
+    assert "door" not in codes(bare)
+    dressed, _ = hung(stage={"door": 23.5}, skirt={"weight": "0.2 kg"}, hem={})
+    assert "With its skirt (1 in on each side" in text_of(dressed, "door")
+    wide = dressed.width_side_side_m + 2 * 0.0254
+    assert f"{show_length(wide, 'in')} wide" in text_of(dressed, "door")
+
+
+def test_a_level_hem_is_moved_all_round() -> None:
+    """Changed where it is highest alone, a level hem would tilt."""
+    report, _ = hung(hem={"clearance": [8, 10]})
+    assert "all round" in text_of(report, "hem_clearance")
+    uneven, _ = hung(tapes=LOW_BACK, hem={"clearance": [17, 17.5]})
+    assert "where it is highest" in text_of(uneven, "hem_clearance")
 
 
 def test_what_happened_on_the_way_is_told() -> None:

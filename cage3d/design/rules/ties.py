@@ -223,18 +223,33 @@ def _too_wide(design: Design, panel: Panel, where: str) -> Iterator[Problem]:
 
 
 def ties_that_never_pull(design: Design) -> Iterator[Problem]:
+    """No two places of a hoop are farther apart than the steel between them."""
     for number, tie, start, end in _tied(design):
-        if (
-            start[0] is not None
-            and start[0] == end[0]
-            and tie.length >= design.hoops[start[0] - 1].length / 2
-        ):
+        if start[0] is None or start[0] != end[0]:
+            continue
+        steel = _steel_between(design, start[0], start[1], end[1])
+        if tie.length >= steel:
             yield Problem(
                 f"ties[{number}].length",
                 show_length(tie.length, design.units),
-                f"the tie is longer than half of hoop {start[0]} and will never pull",
+                f"the tie is longer than the steel of hoop {start[0]} between its ends"
+                f" ({show_length(steel, design.units)}) and will never pull",
                 "Make it shorter than the distance between its ends",
             )
+
+
+def _steel_between(design: Design, hoop: int, one: int, other: int) -> float:
+    """m of steel between two tapes of a hoop (all from 1): the shorter way round, of an open one the way it has."""
+    stations = station_fractions(design.tapes)
+    if max(one, other) > len(stations):
+        return math.inf  # another rule counts the stations
+    places, opening = stations[[one - 1, other - 1]], design.hoops[hoop - 1].opening
+    if opening == "back":
+        places = np.mod(places + 0.5, 1.0)
+    share = abs(float(places[1] - places[0]))
+    if opening == "none":
+        share = min(share, 1.0 - share)
+    return share * hoop_girths(design)[hoop - 1]
 
 
 RULES = (

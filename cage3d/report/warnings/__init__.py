@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from cage3d.report.record import WarningReport
-from cage3d.report.warnings import hang, proof, wear
+from cage3d.report.warnings import hang, place, proof, wear
 from cage3d.report.warnings.case import Case
 
 Finder = Callable[[Case], Iterator[WarningReport]]
@@ -31,8 +31,9 @@ WORN: tuple[Finder, ...] = (
     wear.heel_through,
     wear.on_wearer,
     wear.hip_close,
-    wear.door,
-    wear.riser,
+    place.door,
+    place.riser,
+    place.skirt_on_floor,
 )
 
 

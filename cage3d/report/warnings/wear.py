@@ -16,11 +16,15 @@ def hem_clearance(case: Case) -> Iterator[WarningReport]:
     if wanted is None:
         return
     low, high = case.report.hem.lowest_m, case.report.hem.highest_m
+    # A hem that needs no levelling to lie within the wish is moved as it is: changed on one side it would tilt.
+    level = high - low <= wanted[1] - wanted[0] + 2.0 * trade.HEM_TOLERANCE
     changes = []
     if exceeds(wanted[0] - trade.HEM_TOLERANCE, low):
-        changes.append(f"shorten the drops by {case.say(wanted[0] - low)} where it is lowest")
+        where = "all round" if level else "where it is lowest"
+        changes.append(f"shorten the drops by {case.say(wanted[0] - low)} {where}")
     if exceeds(high, wanted[1] + trade.HEM_TOLERANCE):
-        changes.append(f"lengthen the drops by {case.say(high - wanted[1])} where it is highest")
+        where = "all round" if level else "where it is highest"
+        changes.append(f"lengthen the drops by {case.say(high - wanted[1])} {where}")
     if changes:
         yield WarningReport(
             "hem_clearance",
@@ -77,30 +81,3 @@ def hip_close(case: Case) -> Iterator[WarningReport]:
             f"The top hoop clears the wearer by only {case.say(max(top.clearance_m, 0.0))}; "
             f"{case.say(trade.HIP_ROOM)} or more all round is usual. Make it longer.",
         )
-
-
-def door(case: Case) -> Iterator[WarningReport]:
-    clear = case.settled.cage.design.stage.door
-    if clear is None or not exceeds(case.report.width_side_side_m, clear):
-        return
-    if exceeds(clear, case.report.width_front_back_m):
-        way = f"Sideways she passes: front to back it measures {case.say(case.report.width_front_back_m)}"
-    else:
-        way = "She must tilt or squeeze the cage to pass, or enter elsewhere"
-    yield WarningReport(
-        "door",
-        f"The cage is {case.say(case.report.width_side_side_m)} wide and the door {case.say(clear)}. {way}.",
-    )
-
-
-def riser(case: Case) -> Iterator[WarningReport]:
-    step = case.settled.cage.design.stage.riser
-    if step is None or case.report.hem.lowest_m >= step + trade.RISER_ROOM:
-        return
-    room = case.report.hem.lowest_m - step
-    over = f"clears it by only {case.say(room)}" if room > 0.0 else "does not clear it"
-    yield WarningReport(
-        "riser",
-        f"A stair riser is {case.say(step)} high and the hem, {case.say(case.report.hem.lowest_m)} above "
-        f"the floor, {over}: the front catches on the step unless it is lifted.",
-    )
