@@ -64,7 +64,8 @@ PLACE = [
         "The cage is 318 mm wide and the door 310 mm",
     ),
     Figure("stage.riser", STEADY | {"stage": {"riser": 780}}, warning("riser"),
-        "A stair riser is 780 mm high and the hem, 790 mm above the floor, clears it by only 10 mm"),
+        "A stair riser is 780 mm high; going up, the front of the hem, 790 mm above the floor, clears it by only 10 mm;"
+        " coming down, the back of the hem, 790 mm above the floor, clears it by only 10 mm"),
     Figure("stage.tread", {"stage": {"tread": 280}}, lambda cage: cage.design.stage.tread, 0.280),
 ]  # fmt: skip
 

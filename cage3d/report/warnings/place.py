@@ -42,7 +42,7 @@ def riser(case: Case) -> Iterator[WarningReport]:
     if told:
         yield WarningReport(
             "riser",
-            f"A stair riser is {case.say(step)} high: {listed(told)}. It catches on the step unless it is lifted.",
+            f"A stair riser is {case.say(step)} high; {'; '.join(told)}. It catches on the step unless it is lifted.",
         )
 
 
