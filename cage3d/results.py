@@ -136,7 +136,17 @@ def sheet_files(settled: SettledCage, report: Report, paper: str, font: Path | N
 
 
 TO_FILL_IN = frozenset({"tables/fitting-record.csv"})  # what she writes in
-TABLES = ("cutting", "order-of-cutting", "steel-marks", "tapes", "tape-marks", "materials", "fitting-record")
+TABLES = (
+    "cutting",
+    "order-of-cutting",
+    "steel-marks",
+    "tapes",
+    "tape-marks",
+    "waistband-marks",
+    "draper",
+    "materials",
+    "fitting-record",
+)
 SHEETS = ("{stem}-sheets.pdf", *(f"tables/{table}.csv" for table in TABLES))
 VIEWS = ("front", "side", "back", "three-quarter", "above", "sheet")
 RESULTS = (

@@ -38,6 +38,7 @@ PAD_LEVEL = {"hips": 0.6, "left": 0.6, "right": 0.6, "back": 0.55, "roll": 0.35,
 # Where nothing else is written [common practice].
 BAND_DEPTH = inches(1)
 BAND_OVERLAP = inches(6)  # beyond the waist's girth, for the buckle and turning
+BAND_TURNING = inches(1)  # of the overlap: turned under round the buckle's bar
 CASING_HEIGHT = inches(1)
 TAPE_WIDTH = inches(1)
 TAPE_ALLOWANCE = inches(1)  # at either end

@@ -41,8 +41,8 @@ def waistband_step(making: Making) -> Step:
     return Step(
         "Waistband",
         f"Finished {writing.full(waist)} round, {writing.full(band.depth)} deep; cut"
-        f" {writing.full(waist + band.overlap)} with {writing.full(band.overlap)} for the buckle. Mark centre"
-        f" front, centre back and the {making.design.tapes.count} tapes on it, counted from centre front by"
+        f" {writing.full(making.band.cut)}, turned and marked as section 3 has it, the"
+        f" {making.design.tapes.count} tapes counted from centre front by"
         " the wearer's left. Sew every tape in with its zero line on the lower edge:"
         f" {writing.full(making.design.tapes.allowance.top)} of each inside the band.",
     )

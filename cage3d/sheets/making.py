@@ -14,6 +14,7 @@ from cage3d.sheets.cutting import CuttingPlan, plan_cutting
 from cage3d.sheets.materials import BAND, Material, materials
 from cage3d.sheets.steel import SteelCut, cutting_list
 from cage3d.sheets.tapes import TapeSet, tape_sets
+from cage3d.sheets.waistband import BandCut, band_cut
 from cage3d.sheets.writing import Writing
 
 Effects = Sequence[tuple[str, str]]
@@ -32,6 +33,7 @@ class Making:
     cuts: tuple[SteelCut, ...]
     plans: tuple[CuttingPlan, ...]
     tapes: tuple[TapeSet, ...]
+    band: BandCut
     materials: tuple[Material, ...]
     effects: tuple[tuple[str, str], ...]  # what a mark that is off does to the cage
 
@@ -73,6 +75,7 @@ def prepared(cage: Cage, report: Report, bare: Report | None, effects: Effects) 
         cuts=cuts,
         plans=plans,
         tapes=tapes,
+        band=band_cut(design, cage.stations),
         materials=materials(design, cuts, plans, tapes),
         effects=tuple(effects),
     )

@@ -15,10 +15,12 @@ from cage3d.report.measure import measure
 from cage3d.report.record import Report
 from cage3d.settle import settle
 from cage3d.settle.state import SettledCage
+from cage3d.sheets.draper import Draping, draping_of
 from cage3d.sheets.effects import effect_rows
 from cage3d.sheets.making import Making, prepared
 from cage3d.sheets.pages.assembly import assembly_pages
 from cage3d.sheets.pages.cutting import cutting_pages
+from cage3d.sheets.pages.draper import draper_pages
 from cage3d.sheets.pages.first import first_page
 from cage3d.sheets.pages.materials import material_pages
 from cage3d.sheets.pages.record import record_pages
@@ -73,12 +75,13 @@ def make_sheets(
         effects = effect_rows(settled, Writing.of(design.units))
     making = prepared(settled.cage, report, bare_report(settled), effects)
     identity = Identity(design.name, design.production or "", design.wearer.code or "", making.checksum)
-    story = partial(story_of, making, identity, sheet, fonts)
-    return Sheets(bound(sheet, identity, fonts, story), csv_tables(making))
+    draping = draping_of(settled, report)
+    story = partial(story_of, making, draping, identity, sheet, fonts)
+    return Sheets(bound(sheet, identity, fonts, story), csv_tables(making, draping))
 
 
 def story_of(
-    making: Making, identity: Identity, sheet: Paper, fonts: Letters, known: Numbering
+    making: Making, draping: Draping, identity: Identity, sheet: Paper, fonts: Letters, known: Numbering
 ) -> list[Flowable]:
     """Every section in the order in which the hand comes to it."""
     width = sheet.frame[2]
@@ -90,6 +93,7 @@ def story_of(
         *material_pages(making, fonts, width),
         *assembly_pages(making, fonts, width),
         *record_pages(making, identity, fonts, width),
+        *draper_pages(making, draping, fonts, width),
     ]
 
 

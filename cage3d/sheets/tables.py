@@ -7,6 +7,7 @@ import re
 from collections.abc import Iterable, Sequence
 from io import StringIO
 
+from cage3d.sheets.draper import Draping
 from cage3d.sheets.making import Making
 from cage3d.sheets.pages.cutting import ends_of, join_takes
 from cage3d.sheets.tapes import side_of
@@ -17,7 +18,7 @@ FORMULA_SIGNS = tuple("=+-@\t\r\n＝＋－＠")
 PLAIN_NUMBER = re.compile(r"[+-]?[0-9]+([.,][0-9]+)?")
 
 
-def csv_tables(making: Making) -> dict[str, bytes]:
+def csv_tables(making: Making, draping: Draping) -> dict[str, bytes]:
     """Every table by its file's name, UTF-8."""
     return {
         "cutting.csv": cutting(making),
@@ -25,6 +26,8 @@ def csv_tables(making: Making) -> dict[str, bytes]:
         "steel-marks.csv": steel_marks(making),
         "tapes.csv": tapes(making),
         "tape-marks.csv": tape_marks(making),
+        "waistband-marks.csv": waistband_marks(making),
+        "draper.csv": draper(making, draping),
         "materials.csv": material_list(making),
         "fitting-record.csv": fitting_record(making),
     }
@@ -107,6 +110,27 @@ def tape_marks(making: Making) -> bytes:
             lines = (casing.upper, casing.steel, casing.lower)
             rows.append([one.letter, casing.hoop, *(text for line in lines for text in pair(making, line))])
     return as_csv(["set", "hoop", *heads(making, "upper_line", "steel", "lower_line")], rows)
+
+
+def waistband_marks(making: Making) -> bytes:
+    rows = [[" + ".join(mark.names), *pair(making, mark.at)] for mark in making.band.marks]
+    rows.append(["tongue's end", *pair(making, making.band.cut)])
+    return as_csv(["mark", *heads(making, "from_cut_end")], rows)
+
+
+def draper(making: Making, draping: Draping) -> bytes:
+    """One figure a line: girths, lengths over the cage, and the spread of each gore."""
+    rows: list[list[object]] = [["girth", row.place, *pair(making, row.girth)] for row in draping.girths]
+    for row in draping.falls:
+        if row.to_hem is not None:
+            rows.append(["waist to hem", row.place, *pair(making, row.to_hem)])
+        rows.append(["waist to floor", row.place, *pair(making, row.to_floor)])
+    for gore in draping.gores:
+        levels = ["waist", *(f"hoop {hoop}" for hoop in range(1, len(gore.spreads)))]
+        for names in gore.names:
+            for level, spread in zip(levels, gore.spreads, strict=True):
+                rows.append([f"gore {names}, spread", level, *pair(making, spread)])
+    return as_csv(["measure", "at", *heads(making, "length")], rows)
 
 
 def material_list(making: Making) -> bytes:

@@ -30,6 +30,7 @@ from cage3d.sheets.writing import Writing, ranges
 INCH = 0.0254
 TABLES = {
     "cutting.csv", "order-of-cutting.csv", "steel-marks.csv", "tapes.csv", "tape-marks.csv", "materials.csv",
+    "waistband-marks.csv", "draper.csv",
     "fitting-record.csv",
 }  # fmt: skip
 MAKE_AGAIN = """

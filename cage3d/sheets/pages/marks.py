@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from reportlab.lib.units import mm
 from reportlab.platypus import Flowable, PageBreak
 
@@ -10,6 +12,7 @@ from cage3d.sheets.paper.drawing import HAIR, SMALL, THICK, THIN, TITLE, draw_te
 from cage3d.sheets.paper.fonts import Letters
 from cage3d.sheets.paper.frame import Chapter
 from cage3d.sheets.steel import SteelCut, SteelMark
+from cage3d.sheets.waistband import BandCut
 from cage3d.sheets.writing import Writing
 
 HEADING = "2 Steel: marks from the cut end"
@@ -29,8 +32,18 @@ def marks_pages(making: Making, letters: Letters, width: float) -> list[Flowable
     story: list[Flowable] = [PageBreak(), Chapter(HEADING), say(letters, HEADING, TITLE)]
     story += [say(letters, INTRO, SMALL), gap(3)]
     for cut in making.cuts:
-        story += [HoopMarks(cut, making.writing, letters, width), gap(3)]
+        ends = (*cut.marks, SteelMark(("second end",), cut.cut))
+        block = MarkedLength(
+            f"Hoop {cut.hoop}", direction(cut), cut.cut, cut.exact, ends, making.writing, letters, width
+        )
+        story += [block, gap(3)]
     return story
+
+
+def band_block(band: BandCut, writing: Writing, letters: Letters, width: float) -> Flowable:
+    """The waistband's ribbon with its marks."""
+    ends = (*band.marks, SteelMark(("tongue's end",), band.cut))
+    return MarkedLength("Waistband", band.direction, band.cut, band.cut, ends, writing, letters, width)
 
 
 def direction(cut: SteelCut) -> str:
@@ -44,14 +57,25 @@ def direction(cut: SteelCut) -> str:
     return "from her right of the opening at centre back, round the front"
 
 
-class HoopMarks(Flowable):  # type: ignore[misc]
-    """One hoop."""
+class MarkedLength(Flowable):  # type: ignore[misc]
+    """A hoop's steel or the waistband's ribbon, straight, with every mark as a figure from its first end."""
 
-    def __init__(self, cut: SteelCut, writing: Writing, letters: Letters, width: float) -> None:
+    def __init__(
+        self,
+        title: str,
+        note: str,
+        cut: float,  # m, as written on the list
+        exact: float,  # m, drawn over the whole width
+        marks: Sequence[SteelMark],  # the far end last
+        writing: Writing,
+        letters: Letters,
+        width: float,
+    ) -> None:
         super().__init__()
-        self.cut, self.writing, self.letters, self.width = cut, writing, letters, width
+        self.title, self.note, self.cut, self.exact, self.marks = title, note, cut, exact, marks
+        self.writing, self.letters, self.width = writing, letters, width
         self.columns = int(width // CELL_WIDTH)
-        rows = -(-(len(cut.marks) + 1) // self.columns)
+        rows = -(-len(marks) // self.columns)
         self.height = TITLE_HEIGHT + STRIP_HEIGHT + 2 * mm + rows * CELL_HEIGHT
 
     def wrap(self, _width: float, _height: float) -> tuple[float, float]:
@@ -59,25 +83,23 @@ class HoopMarks(Flowable):  # type: ignore[misc]
 
     def draw(self) -> None:
         ink(self.canv)
-        head = f"Hoop {self.cut.hoop}"
-        used = draw_text(self.canv, self.letters, 0, self.height - 13, head, 13, bold=True)
-        draw_text(self.canv, self.letters, used + 8, self.height - 13, direction(self.cut), 8, grey=0.3)
-        cut = f"cut {self.writing.full(self.cut.cut)}"
+        used = draw_text(self.canv, self.letters, 0, self.height - 13, self.title, 13, bold=True)
+        draw_text(self.canv, self.letters, used + 8, self.height - 13, self.note, 8, grey=0.3)
+        cut = f"cut {self.writing.full(self.cut)}"
         draw_text(self.canv, self.letters, self.width, self.height - 13, cut, 13, bold=True, align="right")
         self._steel(self.height - TITLE_HEIGHT - STRIP_HEIGHT)
-        ends = [*self.cut.marks, SteelMark(("second end",), self.cut.cut)]
-        for number, mark in enumerate(ends):
+        for number, mark in enumerate(self.marks):
             row, column = divmod(number, self.columns)
             top = self.height - TITLE_HEIGHT - STRIP_HEIGHT - 2 * mm - row * CELL_HEIGHT
             self._cell(column * self.width / self.columns, top, mark)
 
     def _steel(self, y: float) -> None:
-        """The straight steel to scale; taller ticks at centre front and back."""
-        scale = self.width / self.cut.exact
+        """The straight length to scale; taller ticks at centre front and back."""
+        scale = self.width / self.exact
         self.canv.setLineWidth(THIN)
         self.canv.rect(0, y, self.width, 2.2 * mm)
-        for mark in self.cut.marks:
-            middle = "CF" in mark.names or "CB" in mark.names
+        for mark in self.marks[:-1]:
+            middle = any(name.startswith(("CF", "CB")) for name in mark.names)
             self.canv.setLineWidth(THICK if middle else THIN)
             self.canv.line(mark.at * scale, y, mark.at * scale, y + (4.6 if middle else 3.4) * mm)
 

@@ -9,6 +9,7 @@ from reportlab.platypus import CondPageBreak, Flowable, PageBreak
 
 from cage3d.sheets import cautions
 from cage3d.sheets.making import Making
+from cage3d.sheets.pages.marks import band_block
 from cage3d.sheets.paper.drawing import (
     BODY,
     CELL,
@@ -24,6 +25,7 @@ from cage3d.sheets.paper.drawing import (
     gap,
     say,
     table,
+    together,
 )
 from cage3d.sheets.paper.fonts import Letters
 from cage3d.sheets.paper.frame import Chapter
@@ -49,7 +51,22 @@ def tape_pages(making: Making, letters: Letters, width: float) -> list[Flowable]
     ]
     for start in range(0, len(making.tapes), SETS_PER_TABLE):
         story += [marks_table(making.tapes[start : start + SETS_PER_TABLE], writing, letters, width), gap(4)]
-    return story
+    block = [
+        say(letters, "Waistband: marks from the cut end", SUBTITLE),
+        say(letters, band_words(making), SMALL),
+    ]
+    return [*story, together(*block, gap(2), band_block(making.band, writing, letters, width))]
+
+
+def band_words(making: Making) -> str:
+    """How the waistband's ribbon is marked and turned."""
+    band, writing = making.band, making.writing
+    return (
+        f"Both layers alike, {writing.full(making.design.waistband.depth)} deep. Every figure counts from the cut end"
+        f" at the buckle: turn {writing.full(band.turning)} under round its bar, so that the fold lies at the first"
+        " mark; each tape’s middle goes to its mark; beyond the waist’s girth the last"
+        f" {writing.full(band.tongue)} are the tongue."
+    )
 
 
 def instructions(making: Making) -> list[str]:
