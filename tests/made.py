@@ -8,12 +8,15 @@ from io import BytesIO
 from pathlib import Path
 from typing import Any
 
+import numpy as np
 import pdfplumber
+from settled import LETTERS as LETTERS
 from settled import SAMPLES as SAMPLES
 from settled import sample_path, settled_sample
 
 from cage3d.design.models import Design
 from cage3d.design.read import read_data
+from cage3d.draw.overlay import Overlay
 from cage3d.report import Report, measure
 from cage3d.settle import SettledCage, settle
 from cage3d.shape.lay_out import lay_out
@@ -120,3 +123,15 @@ def pages_of(pdf: bytes) -> list[Page]:
             )
             for page in document.pages
         ]
+
+
+class Written(Overlay):
+    """An overlay that remembers what was written on it, and where (px)."""
+
+    def __init__(self, width: int, height: int, text: float = 20.0) -> None:
+        super().__init__(np.full((height, width, 3), 255, np.uint8), text)
+        self.said: dict[str, tuple[float, float]] = {}
+
+    def words(self, place: tuple[float, float], words: str, *rest: Any, **more: Any) -> None:
+        self.said[words] = place
+        super().words(place, words, *rest, **more)

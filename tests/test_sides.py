@@ -26,10 +26,10 @@ from lopsided import (
     SIDES,
     lopsided,
 )
-from made import hung_sample, pages_of, sample
+from made import Written, hung_sample, pages_of, sample
 
-from cage3d.draw.dimensions import Hung, height_at, tape_numbers, write_on
-from cage3d.draw.overlay import Overlay
+from cage3d.draw.dimensions import height_at, tape_numbers, write_on
+from cage3d.draw.hung import Hung
 from cage3d.draw.pictures import extent_of
 from cage3d.draw.render import DrawError, rendered
 from cage3d.draw.views import ABOVE, BACK, FRONT, SIDE, Frame, Margins, View, fitted
@@ -169,22 +169,10 @@ def test_line_drawing(look: Any, right: Sequence[int], left: Sequence[int], befo
     assert near == pytest.approx(1e3 * (mean(AT_TAPES, before) - 0.1), abs=1e3 * NEAR)
 
 
-class Read(Overlay):
-    """An overlay that remembers what was written on it, and where."""
-
-    def __init__(self, width: int, height: int) -> None:
-        super().__init__(np.full((height, width, 3), 255, np.uint8), 20.0)
-        self.said: dict[str, tuple[float, float]] = {}
-
-    def words(self, place: tuple[float, float], text: str, *rest: Any, **more: Any) -> None:
-        self.said[text] = place
-        super().words(place, text, *rest, **more)
-
-
-def framed(view: View) -> tuple[Read, Frame, Hung]:
+def framed(view: View) -> tuple[Written, Frame, Hung]:
     settled, report = lopsided()
     frame = fitted(view, extent_of(scene_parts(settled, CAGE_KINDS)), (900, 900), Margins(160, 160, 60, 80))
-    return Read(900, 900), frame, Hung.of(settled, report)
+    return Written(900, 900), frame, Hung.of(settled, report)
 
 
 @pytest.mark.parametrize(
@@ -197,9 +185,12 @@ def test_heights_beside_pictures(view: View, right: str, left: str) -> None:
     assert height_at(view, hung.curves[0], 1) == pytest.approx(SIDES[right], abs=NEAR)
     assert height_at(view, hung.curves[0], -1) == pytest.approx(SIDES[left], abs=NEAR)
     write_on(paper, frame, hung)
-    beside = {int(text.split()[0]): x for text, (x, _) in paper.said.items() if text.endswith(" mm")}
+    beside = {int(text.split()[0]): x for text, (x, _) in paper.said.items() if re.fullmatch(r"\d+ mm", text)}
     assert max(beside[mm] for mm in beside if abs(mm - 1e3 * SIDES[right]) <= 1e3 * NEAR) > 600
     assert min(beside[mm] for mm in beside if abs(mm - 1e3 * SIDES[left]) <= 1e3 * NEAR) < 300
+    named = {text.split()[-1]: x for text, (x, _) in paper.said.items() if text.startswith("at ")}
+    assert named[right] > 600
+    assert named[left] < 300
 
 
 def test_seen_from_above() -> None:
@@ -211,7 +202,9 @@ def test_seen_from_above() -> None:
     assert min(x[n] for n in LEFT_TAPES) > max(x[n] for n in RIGHT_TAPES)
     assert max(y[n] for n in BACK_TAPES) < min(y[n] for n in FRONT_TAPES)
     assert paper.said["her right"][0] < min(x.values())
+    assert paper.said["her left"][0] > max(x.values())
     assert paper.said["back"][1] < max(y[n] for n in BACK_TAPES)
+    assert paper.said["front"][1] > max(y[n] for n in FRONT_TAPES)
 
 
 @pytest.mark.judge

@@ -3,43 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
-from cage3d.draw.overlay import ACCENT, SOFT, Overlay, Place, width_of
-from cage3d.draw.views import SIDE, Frame, Margins, View
-from cage3d.report.curves import hoop_curve
-from cage3d.report.record import HoopReport, Report
+from cage3d.draw.hung import Hung, extreme
+from cage3d.draw.overlay import ACCENT, SOFT, Overlay, width_of
+from cage3d.draw.views import Frame, Margins, View
+from cage3d.draw.widths import level_widths
+from cage3d.report.record import HoopReport
 from cage3d.scene.labels import hoop_words, tie_words
-from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
 from cage3d.steady import first_largest, rising
 from cage3d.units import INCH, show_length
 
 SAME_HEIGHT = 0.004  # m, less than this between the two sides of a picture is not written twice
 BARS = {"in": [INCH * inches for inches in (1, 2, 3, 6, 12, 24)], "mm": [0.02, 0.05, 0.1, 0.2, 0.5]}
-
-
-@dataclass(frozen=True)
-class Hung:
-    """A settled cage with its measures, and its hoops as smooth curves."""
-
-    settled: SettledCage
-    report: Report
-    curves: tuple[Floats, ...]  # one (n, 3) m a hoop
-    ties_named: bool = True  # in slanting views
-
-    @staticmethod
-    def of(settled: SettledCage, report: Report) -> Hung:
-        count = settled.cage.connectivity.hoop_count
-        return Hung(settled, report, tuple(hoop_curve(settled, hoop).points for hoop in range(count)))
-
-    def show(self, metres: float) -> str:
-        return show_length(metres, self.report.units)
-
-    def bare(self, metres: float) -> str:
-        return show_length(metres, self.report.units, unit=False)
 
 
 def margins_of(view: View, hung: Hung, text: float) -> Margins:
@@ -86,31 +64,22 @@ def floor_line(paper: Overlay, frame: Frame, hung: Hung) -> None:
     paper.straight([(left - paper.text, floor), (right + paper.text, floor)], SOFT)
 
 
-def level_widths(paper: Overlay, frame: Frame, hung: Hung) -> None:
-    """Under every hoop its width as it is seen, from end to end."""
-    taken: list[float] = []
-    for hoop, curve in zip(hung.report.hoops, hung.curves, strict=True):
-        flat = frame.on_paper(curve)
-        left, right = extreme(flat, -1), extreme(flat, 1)
-        lower = 0.95 * paper.text
-        width = hoop.width_front_back_m if frame.view == SIDE else hoop.width_side_side_m
-        y = max(left[1], right[1], float(np.interp((left[0] + right[0]) / 2.0, *lowest(flat)))) + lower
-        if taken and y - taken[-1] < 1.15 * paper.text:
-            continue  # hoops too near to each other for both: the table has them all
-        taken.append(y)
-        for x, from_y in (left, right):
-            paper.straight([(x, from_y + 0.3 * paper.text), (x, y + 0.2 * paper.text)], ACCENT, 0.5)
-        paper.dimension((left[0], y), (right[0], y), hung.show(width))
-
-
 def level_heights(paper: Overlay, frame: Frame, hung: Hung) -> None:
     """A ladder at the right, and at the left where it differs: each hoop's height above the floor."""
-    for side in (1, -1) if both_sides(frame.view, hung) else (1,):
-        ladder(paper, frame, hung, side)
+    right, left = frame.view.sides
+    if both_sides(frame.view, hung):
+        ladder(paper, frame, hung, 1, f"at {right}")
+        ladder(paper, frame, hung, -1, f"at {left}")
+    else:
+        ladder(paper, frame, hung, 1, "at her sides" if "left" in left + right else "front and back")
 
 
-def ladder(paper: Overlay, frame: Frame, hung: Hung, side: int) -> None:
-    """Heights above the floor along one line at the right (1) or left (-1) of the cage."""
+def ladder(paper: Overlay, frame: Frame, hung: Hung, side: int, measured: str) -> None:
+    """Heights above the floor along one line at the right (1) or left (-1) of the cage.
+
+    measured: at which place of her; a tilted hoop is seen from the front at both its heights, its front's and its
+    back's, and measured at neither.
+    """
     heights = [height_at(frame.view, curve, side) for curve in hung.curves]
     ends = [extreme(frame.on_paper(curve), side) for curve in hung.curves]
     reach = max(side * x for x, _ in ends)
@@ -127,10 +96,9 @@ def ladder(paper: Overlay, frame: Frame, hung: Hung, side: int) -> None:
         paper.straight([(rail, y), (at, text_y)], ACCENT, 0.5)
         anchor = "lm" if side > 0 else "rm"
         paper.words((at + side * 0.25 * paper.text, text_y), hung.show(height), anchor)
-    words_at = rail + side * 0.9 * paper.text
-    paper.words(
-        (words_at, floor + 0.2 * paper.text), "above floor", "lm" if side > 0 else "rm", 0.72, colour=SOFT
-    )
+    words_at, anchor = rail + side * 0.9 * paper.text, "lm" if side > 0 else "rm"
+    for line, words in enumerate(("above floor", measured)):
+        paper.words((words_at, floor + (0.2 + 0.85 * line) * paper.text), words, anchor, 0.72, colour=SOFT)
 
 
 def hoop_names(paper: Overlay, frame: Frame, hung: Hung) -> None:
@@ -179,10 +147,12 @@ def plan_widths(paper: Overlay, frame: Frame, hung: Hung) -> None:
         paper.straight([((left + right) / 2.0, end), (x + 0.3 * paper.text, end)], ACCENT, 0.5)
     paper.dimension((x, top), (x, bottom))
     depth = hung.show(hung.report.width_front_back_m)
-    paper.words((x + 0.5 * paper.text, (top + bottom) / 2.0), depth, "lm", colour=ACCENT)
-    middle = (left + right) / 2.0
-    paper.words((middle, top - 1.5 * paper.text), "back", "mb", 0.85, colour=SOFT)
-    paper.words((left - 1.5 * paper.text, (top + bottom) / 2.0), "her right", "rm", 0.85, colour=SOFT)
+    across, along = (left + right) / 2.0, (top + bottom) / 2.0
+    paper.words((x + 0.5 * paper.text, along), depth, "lm", colour=ACCENT)
+    paper.words((across, top - 1.5 * paper.text), "back", "mb", 0.85, colour=SOFT)
+    paper.words((across, y + 0.8 * paper.text), "front", "mt", 0.85, colour=SOFT)
+    paper.words((left - 1.5 * paper.text, along), "her right", "rm", 0.85, colour=SOFT)
+    paper.words((x + 0.5 * paper.text, along + 1.2 * paper.text), "her left", "lm", 0.85, colour=SOFT)
 
 
 def tape_numbers(paper: Overlay, frame: Frame, hung: Hung) -> None:
@@ -206,12 +176,6 @@ def scale_bar(paper: Overlay, frame: Frame, units: str | None) -> None:
     paper.words((x, y - 0.55 * paper.text), show_length(length, units), "ls", 0.8)
 
 
-def extreme(flat: Floats, side: int) -> Place:
-    """The place furthest to the right (1) or left (-1) of points (n, 2) px."""
-    x, y = flat[first_largest(side * flat[:, 0])]
-    return float(x), float(y)
-
-
 def height_at(view: View, curve: Floats, side: int) -> float:
     """m above the floor of a hoop where it is furthest to the right (1) or left (-1) of the picture."""
     return float(curve[first_largest(side * (curve @ view.axes[0])), 2])
@@ -225,15 +189,6 @@ def both_sides(view: View, hung: Hung) -> bool:
 
 def hoop_extent(hoop: HoopReport) -> tuple[float, ...]:
     return hoop.lowest_m, hoop.highest_m, hoop.width_front_back_m, hoop.width_side_side_m
-
-
-def lowest(flat: Floats) -> tuple[Floats, Floats]:
-    """(x, y) px of the lowest line of a hoop as it is seen, x rising."""
-    order = rising(flat[:, 0])
-    x, y = flat[order].T
-    window = max(1, len(x) // 20)
-    y = np.array([y[max(0, i - window) : i + window + 1].max() for i in range(len(y))])
-    return x, y
 
 
 def spread(places: Sequence[float], step: float, bottom: float) -> list[float]:

@@ -7,7 +7,8 @@ from dataclasses import replace
 
 import numpy as np
 
-from cage3d.draw.dimensions import Hung, margins_of, write_on
+from cage3d.draw.dimensions import margins_of, write_on
+from cage3d.draw.hung import Hung
 from cage3d.draw.overlay import SOFT, Overlay
 from cage3d.draw.render import Pixels, rendered
 from cage3d.draw.sheet import laid_on_sheet, sheet_frames

@@ -1,4 +1,4 @@
-"""All views on one A3 sheet: front, left and back at one scale, above and three-quarter, and the measures."""
+"""All views on one A3 sheet, at one scale, and the measures."""
 
 from __future__ import annotations
 
@@ -7,7 +7,8 @@ from dataclasses import replace
 
 import numpy as np
 
-from cage3d.draw.dimensions import Hung, margins_of, write_on
+from cage3d.draw.dimensions import margins_of, write_on
+from cage3d.draw.hung import Hung
 from cage3d.draw.overlay import SOFT, WHITE, Overlay
 from cage3d.draw.render import Pixels
 from cage3d.draw.views import ABOVE, BACK, FRONT, SIDE, THREE_QUARTER, Frame, fitted
@@ -29,15 +30,11 @@ TABLE_AT = (2, 1)
 
 
 def sheet_frames(extent: Floats, hung: Hung) -> list[Frame]:
-    """The frames of the sheet's views; the level ones at the scale of the one that fills its cell most."""
+    """The frames of the sheet's views, all at the scale of the one that fills its cell most."""
     hung = without_tie_names(hung)
     margins = {view: margins_of(view, hung, TEXT) for view in PLACES}
-    frames = {view: fitted(view, extent, CELL, margins[view]) for view in PLACES}
-    scale = min(frame.scale for view, frame in frames.items() if view.level)
-    return [
-        fitted(view, extent, CELL, margins[view], scale) if view.level else frame
-        for view, frame in frames.items()
-    ]  # fmt: skip
+    scale = min(fitted(view, extent, CELL, margins[view]).scale for view in PLACES)
+    return [fitted(view, extent, CELL, margins[view], scale) for view in PLACES]
 
 
 def laid_on_sheet(pixels: Sequence[Pixels], frames: Sequence[Frame], hung: Hung) -> bytes:

@@ -28,6 +28,14 @@ class View:
         return np.array([right, up, out])
 
     @property
+    def sides(self) -> tuple[str, str]:
+        """What of her lies furthest to the right of the picture and furthest to its left."""
+        left, back = self.axes[0, :2]
+        if abs(left) > abs(back):
+            return ("her left", "her right") if left > 0.0 else ("her right", "her left")
+        return ("the back", "the front") if back > 0.0 else ("the front", "the back")
+
+    @property
     def level(self) -> bool:
         """Heights are seen at their true size."""
         return self.rise == 0.0

@@ -19,7 +19,8 @@ from PIL import Image
 from cage3d.design.read import read_data
 from cage3d.draw import render
 from cage3d.draw.beside import picture_beside
-from cage3d.draw.dimensions import Hung, margins_of
+from cage3d.draw.dimensions import margins_of
+from cage3d.draw.hung import Hung
 from cage3d.draw.overlay import ACCENT
 from cage3d.draw.pictures import DRAWN, TEXT, draw_picture, draw_pictures, extent_of
 from cage3d.draw.render import DrawError, rendered
