@@ -9,6 +9,7 @@ import numpy as np
 from cage3d.settle.state import SettledCage
 from cage3d.settle.tangent import Tangent
 from cage3d.shape.arrays import Floats
+from cage3d.shape.cage import Connectivity
 from cage3d.shape.changes import ParameterChanges
 from cage3d.steady import falling, first_least
 
@@ -40,6 +41,15 @@ def mark_changes(hoops: int, tapes: int, pulls: int) -> Floats:
     return changes
 
 
+def quarter_nodes(joined: Connectivity) -> list[int]:
+    """The hem's nodes at front, left, back and right."""
+    hem = joined.hoop_nodes[-1]
+    away = [
+        np.abs(np.mod(joined.node_fraction[hem] - place + 0.5, 1.0) - 0.5) for place in (0.0, 0.25, 0.5, 0.75)
+    ]
+    return [int(hem[first_least(distance)]) for distance in away]
+
+
 def mark_effects(settled: SettledCage) -> tuple[MarkEffect, ...]:
     """Every mark's effect on the hem's height at front, left, back and right.
 
@@ -49,12 +59,7 @@ def mark_effects(settled: SettledCage) -> tuple[MarkEffect, ...]:
     hoops, tapes = joined.hoop_count, joined.tape_count
     changes = ParameterChanges(pull_length=mark_changes(hoops, tapes, len(joined.pulls)))
     moved = Tangent(settled).moves(changes)
-    hem = joined.hoop_nodes[-1]
-    fractions = joined.node_fraction[hem]
-    quarters = []
-    for place in (0.0, 0.25, 0.5, 0.75):
-        away = np.abs(np.mod(fractions - place + 0.5, 1.0) - 0.5)
-        quarters.append(moved[hem[first_least(away)], 2])
+    quarters = [moved[node, 2] for node in quarter_nodes(joined)]
     effects = [
         MarkEffect(tape, hoop, *(float(quarter[hoop * tapes + tape]) for quarter in quarters))
         for tape in range(tapes)

@@ -6,12 +6,15 @@ from dataclasses import replace
 
 from cage3d.foresee.capacity import carries, lightest_steel
 from cage3d.foresee.second_way import second_way
-from cage3d.foresee.sensitivity import mark_effects
-from cage3d.report.record import CapacityReport, MarkReport, Report, WarningReport
+from cage3d.foresee.sensitivity import MarkEffect, mark_effects
+from cage3d.foresee.slips import HOOP_SIGMA, MARK_SIGMA, SHARE, Slip, level_within, slip
+from cage3d.report.record import CapacityReport, MarkReport, Report, SlipReport, SpreadReport, WarningReport
 from cage3d.settle.state import SettledCage
 from cage3d.steady import fixed, percent, steady
+from cage3d.units import INCH
 
 MARKS = 10
+AGAIN = 6  # of these are settled again, twice each
 LITTLE_RESERVE = (
     1.5  # times the planned skirt; wet cloth, a hand on it, a second petticoat. Our own judgement
 )
@@ -21,11 +24,27 @@ def with_marks(report: Report, settled: SettledCage) -> Report:
     """The report with the ten marks that move the hem most; as it was where the cage is no answer."""
     if not report.trusted:
         return report
-    strongest = mark_effects(settled)[:MARKS]
-    marks = tuple(
-        MarkReport(one.tape + 1, one.hoop + 1, one.front, one.left, one.back, one.right) for one in strongest
-    )
-    return replace(report, marks=marks)
+    off, strongest = off_by(report), mark_effects(settled)[:MARKS]
+    marks = tuple(mark_report(settled, one, off, place < AGAIN) for place, one in enumerate(strongest))
+    spread = SpreadReport(MARK_SIGMA, HOOP_SIGMA, SHARE, level_within(settled))
+    return replace(report, marks=marks, spread=spread)
+
+
+def off_by(report: Report) -> float:
+    """m, by which a mark is tried too low and too high: 1/8 in, or 3 mm."""
+    return INCH / 8 if report.units in ("in", "ft") else 0.003
+
+
+def mark_report(settled: SettledCage, effect: MarkEffect, off: float, again: bool) -> MarkReport:
+    """One mark's slopes, and where `again` the cage settled again with it too low and too high by `off` m."""
+    tried = (slip(settled, effect.tape, effect.hoop, down) if again else None for down in (off, -off))
+    low, high = map(slip_report, tried)
+    slopes = (effect.front, effect.left, effect.back, effect.right)
+    return MarkReport(effect.tape + 1, effect.hoop + 1, *slopes, off, low, high)
+
+
+def slip_report(found: Slip | None) -> SlipReport | None:
+    return None if found is None else SlipReport(found.front, found.left, found.back, found.right)
 
 
 def with_second_way(report: Report, settled: SettledCage) -> Report:

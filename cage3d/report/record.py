@@ -108,6 +108,26 @@ class TouchReport:
 
 
 @dataclass(frozen=True)
+class SlipReport:
+    """How far the hem goes up at four places, in m, when a mark is off: settled again."""
+
+    front_m: float
+    left_m: float
+    back_m: float
+    right_m: float
+
+
+@dataclass(frozen=True)
+class SpreadReport:
+    """How level the hem of a cage comes out that is sewn with the usual care."""
+
+    mark_m: float  # one sigma of every mark
+    hoop_m: float  # one sigma of every hoop's length
+    share: float  # of cages sewn so
+    level_within_m: float  # that keep the hem to its planned line, from lowest to highest departure
+
+
+@dataclass(frozen=True)
 class MarkReport:
     """What moving one casing mark down its tape does to the hem's height, in m a m (below zero: lower)."""
 
@@ -117,6 +137,11 @@ class MarkReport:
     hem_left: float
     hem_back: float
     hem_right: float
+    off_by_m: float = 0.0  # what `low` and `high` are settled again with
+    low: SlipReport | None = (
+        None  # the mark too low by that; None where no rest was found, or it was not tried
+    )
+    high: SlipReport | None = None
 
 
 @dataclass(frozen=True)
@@ -166,6 +191,7 @@ class Report(InShort):
     touching: tuple[TouchReport, ...]
     warnings: tuple[WarningReport, ...]
     marks: tuple[MarkReport, ...] = ()  # the ten that matter most, by `with_marks`
+    spread: SpreadReport | None = None  # by `with_marks`
     carries: CapacityReport | None = None  # by `with_capacity`; None too where there is no skirt
 
     @property

@@ -13,11 +13,12 @@ from cage3d.legible import in_signs_of, legible
 from cage3d.report.cautions import PREDICTIONS, TEXT_WIDTH
 from cage3d.report.figure_table import FigureTable
 from cage3d.report.outlook import times
-from cage3d.report.record import HoopReport, Report, SegmentReport
+from cage3d.report.record import HoopReport, MarkReport, Report, SegmentReport, SlipReport
 from cage3d.shape.weights import GRAVITY
-from cage3d.steady import first_least, fixed, percent, steady
-from cage3d.units import INCH
+from cage3d.steady import first_largest, first_least, fixed, percent, steady
 from cage3d.wording import capital, listed, numbered
+
+ALIKE = 0.5  # of the strongest mark's effect; above it marks count as equally strong
 
 
 def report_text(report: Report, encoding: str = "utf-8") -> str:
@@ -48,9 +49,9 @@ def report_view(report: Report, encoding: str = "utf-8") -> Group:
         Text(""),
     ]
     if report.marks:
-        low = "3 mm" if metric(report) else "1/8 in"
-        title = said(f"What one mark {low} too low does to the hem (mm; + higher)", "bold")
-        parts += [title, mark_table(report)]
+        off = units.show_length(report.marks[0].off_by_m, report.units)
+        title = said(f"What one mark {off} too low or too high does to the hem (mm; + higher)", "bold")
+        parts += [title, mark_table(report), *map(said, sewing_lines(report)), Text("")]
     if report.ties:
         parts += [said(f"Ties ({unit}; pull in g)", "bold"), tie_table(report)]
     title = said("Pull in the tapes above each hoop (g, as a spring balance shows it)", "bold")
@@ -190,18 +191,54 @@ def tie_table(report: Report) -> FigureTable:
     return FigureTable(("Tie", "Length", "Pull"), rows, words=True)
 
 
-def metric(report: Report) -> bool:
-    return report.units not in ("in", "ft")
+def settled_again(report: Report) -> list[MarkReport]:
+    """The marks that were tried too low and too high."""
+    return [mark for mark in report.marks if mark.low or mark.high]
 
 
 def mark_table(report: Report) -> FigureTable:
-    """The marks that matter most."""
-    low = 3.0 if metric(report) else INCH / 8 * 1000.0
+    """The marks that matter most, each settled again with it too low and too high."""
     rows = []
-    for mark in report.marks:
-        moves = (mark.hem_front, mark.hem_left, mark.hem_back, mark.hem_right)
-        rows.append([str(mark.tape), str(mark.hoop), *(signed(move * low) for move in moves)])
-    return FigureTable(("Tape", "Hoop", "Front", "Left", "Back", "Right"), rows, keys=2)
+    for mark in settled_again(report):
+        moves = [*slip_moves(mark.low), *slip_moves(mark.high)]
+        shown = ["no rest" if move is None else signed(1000.0 * move) for move in moves]
+        rows.append([str(mark.tape), str(mark.hoop), *shown])
+    ways = [f"{way} {side}" for way in ("Low:", "High:") for side in ("front", "left", "back", "right")]
+    heads = [way if way.endswith("front") else way.split()[1] for way in ways]
+    return FigureTable(("Tape", "Hoop", *heads), rows, keys=2)
+
+
+def slip_moves(slip: SlipReport | None) -> tuple[float | None, ...]:
+    """m up at front, left, back and right."""
+    return (None,) * 4 if slip is None else (slip.front_m, slip.left_m, slip.back_m, slip.right_m)
+
+
+def sewing_lines(report: Report) -> list[str]:
+    """What the marks say together, and how level the hem comes out."""
+    most = [
+        max(abs(move) for slip in (mark.low, mark.high) for move in slip_moves(slip) if move is not None)
+        for mark in settled_again(report)
+    ]
+    lines = []
+    if most:
+        least, largest = (fixed(1000.0 * move, 1) for move in (min(most), max(most)))
+        if min(most) > ALIKE * max(most):
+            each = span(f"{least} mm", f"{largest} mm")
+            lines.append(f"No mark matters much more than the others: each moves the hem by up to {each}.")
+        else:
+            worst = settled_again(report)[first_largest(most)]
+            where = f"tape {worst.tape} at hoop {worst.hoop}"
+            lines.append(f"Take most care with {where}: its mark moves the hem by up to {largest} mm.")
+    if report.spread is not None:
+        mark, hoop, level = (
+            units.show_length(length, report.units, 1 / 16)
+            for length in (report.spread.mark_m, report.spread.hoop_m, report.spread.level_within_m)
+        )
+        lines.append(
+            f"Sewn to {mark} a mark and {hoop} a hoop, the hem is level, or true to its planned slope, within {level} "
+            "nine times in ten."
+        )
+    return lines
 
 
 def signed(millimetres: float) -> str:
