@@ -23,10 +23,12 @@ EXCHANGED = {one: other for pair in PAIRS for one, other in (pair.split(), pair.
 
 @dataclass(frozen=True)
 class Fault:
-    """One change. start, end: place in the file's text; new: what stands there instead."""
+    """One change. statement: the line on which its statement begins; start, end: place in the file's text; new: what
+    stands there instead."""
 
     path: Path
     line: int
+    statement: int
     start: int
     end: int
     old: str
@@ -34,6 +36,9 @@ class Fault:
 
     def put_in(self, text: str) -> str:
         return text[: self.start] + self.new + text[self.end :]
+
+    def said(self, root: Path) -> str:
+        return f"{self.path.relative_to(root)}:{self.line}: {self.old!r} -> {self.new!r}"
 
 
 def faults_of(path: Path) -> Iterator[Fault]:
@@ -48,9 +53,27 @@ def faults_of(path: Path) -> Iterator[Fault]:
         row = text[start : rows[line]].encode()
         return start + len(row[:column].decode())
 
-    for node, new in changes(ast.parse(text)):
+    tree = ast.parse(text)
+    begins: dict[int, int] = {}
+    for statement in ast.walk(tree):  # from the outside in, so that the innermost statement has the last word
+        if isinstance(statement, ast.stmt):
+            begins |= {id(part): statement.lineno for part in ast.walk(statement)}
+    for node, new in changes(tree):
         start, end = place(node.lineno, node.col_offset), place(node.end_lineno, node.end_col_offset)
-        yield Fault(path, node.lineno, start, end, text[start:end], f"({new})" if " " in new else new)
+        old = text[start:end]
+        if stands_there(node, old):
+            yield Fault(
+                path, node.lineno, begins[id(node)], start, end, old, f"({new})" if " " in new else new
+            )
+
+
+def stands_there(node: ast.expr, text: str) -> bool:
+    """Whether this text is the expression: before Python 3.12 an f-string misplaces what it holds."""
+    try:
+        found = ast.parse(f"({text})", mode="eval").body
+    except SyntaxError:
+        return False
+    return ast.dump(found) == ast.dump(node)
 
 
 def changes(tree: ast.AST) -> Iterator[tuple[ast.expr, str]]:

@@ -1,102 +1,72 @@
 """How many small faults do the tests notice? python tests/mutants/trial.py --each 50 design shape settle
 
 Copies the tree, learns from `coverage` which test runs which line, puts faults in one at a time, drawn by lot, and
-runs only the tests that run that line, the quickest first, until one fails. A fault in a line that no test runs
-survives. Prints what survived, and a score for each folder. Needs: pip install coverage
+runs the tests of that line, the quickest first, until one fails. Where none does, all tests that run something of the
+file follow, since what one test has worked out may be kept for the next. A fault in a line that no test runs survives.
+Prints what survived, and a score for each folder. Needs: pip install cage3d[mutants]; works where processes fork.
 """
 
 from __future__ import annotations
 
 import argparse
-import os
+import multiprocessing
 import random
 import shutil
-import subprocess
 import sys
 import tempfile
-from collections import defaultdict
-from concurrent.futures import ThreadPoolExecutor
+from collections.abc import Iterator
+from concurrent.futures import ProcessPoolExecutor
+from dataclasses import dataclass
 from pathlib import Path
-from queue import Queue
 
-import coverage
+import under_test
 from faults import Fault, faults_of
+from learning import Learned, learn
 
 ROOT = Path(__file__).parents[2]
-LEFT_OUT = shutil.ignore_patterns(
-    ".git", ".venv", "*.egg-info", "__pycache__", ".hypothesis", ".mypy_cache", "build"
-)
-LONGEST = 300  # s for the tests of one fault; one that hangs is noticed
-MOST_TESTS = 60  # of a line that all tests run, the quickest
+TESTS = [
+    "design",
+    "shape",
+    "settle",
+    "report",
+    "foresee",
+    "published",
+    "sheets",
+    "test_units.py",
+    "test_sides.py",
+]
 
 
-def copied(into: Path) -> Path:
-    shutil.copytree(ROOT, into, ignore=LEFT_OUT, symlinks=True)
-    (into / "cage3d_cli").symlink_to("cli")
-    return into
+@dataclass
+class Score:
+    noticed: int = 0
+    hung: int = 0  # of those noticed, killed because they did not end
+    tried: int = 0
+
+    def __add__(self, other: Score) -> Score:
+        return Score(self.noticed + other.noticed, self.hung + other.hung, self.tried + other.tried)
+
+    def __str__(self) -> str:
+        ended = f", {self.hung} of them by not ending" if self.hung else ""
+        return f"{self.noticed} of {self.tried} noticed{ended}"
 
 
-def tested(tree: Path, *arguments: str, **more: object) -> subprocess.CompletedProcess[bytes]:
-    return subprocess.run(
-        [sys.executable, "-B", "-P", *arguments], cwd=tree, capture_output=True, check=False,
-        env={**os.environ, "PYTHONPATH": str(tree), "OPENBLAS_NUM_THREADS": "1"}, **more,
-    )  # fmt: skip
+def drawn(folder: str, count: int, seed: int) -> list[Fault]:
+    """Faults of one folder, the same for the same seed and source."""
+    paths = sorted((ROOT / "cage3d" / folder).rglob("*.py"))
+    every = [fault for path in paths for fault in faults_of(path)]
+    return random.Random(f"{seed} {folder}").sample(every, min(count, len(every)))
 
 
-def lines_by_test(tree: Path, tests: list[str]) -> tuple[dict[str, dict[int, list[str]]], dict[str, float]]:
-    """Which tests run each line of each file, and how long each test takes."""
-    (tree / "covered.ini").write_text(
-        "[run]\ndynamic_context = test_function\nsource = cage3d\n", encoding="utf-8"
-    )
-    done = tested(
-        tree, "-m", "coverage", "run", "--rcfile=covered.ini", "-m", "pytest", "-q", "-p", "no:cacheprovider",
-        "--durations=0", "-vv", *tests,
-    )  # fmt: skip
-    if done.returncode:
-        sys.exit(done.stdout.decode()[-3000:])
-    took: dict[str, float] = defaultdict(float)
-    for row in done.stdout.decode().splitlines():
-        words = row.split()
-        if len(words) >= 3 and words[1] in ("call", "setup") and words[0].endswith("s"):
-            took[words[2]] += float(words[0][:-1])
-    data = coverage.CoverageData(str(tree / ".coverage"))
-    data.read()
-    found: dict[str, dict[int, list[str]]] = {}
-    for name in data.measured_files():
-        found[str(Path(name).relative_to(tree))] = {
-            line: [context for context in contexts if context]
-            for line, contexts in data.contexts_by_lineno(name).items()
-        }
-    return found, took
-
-
-def noticed(fault: Fault, tree: Path, tests: list[str]) -> bool:
-    """Whether a test fails with the fault put into this copy of the tree."""
-    path = tree / fault.path.relative_to(ROOT)
-    right = path.read_text(encoding="utf-8")
-    path.write_text(fault.put_in(right), encoding="utf-8")
-    try:
-        return (
-            tested(
-                tree, "-m", "pytest", "-x", "-q", "-p", "no:cacheprovider", *tests, timeout=LONGEST
-            ).returncode
-            != 0
-        )
-    except subprocess.TimeoutExpired:
-        return True
-    finally:
-        path.write_text(right, encoding="utf-8")
-
-
-def node_ids(contexts: list[str], took: dict[str, float]) -> list[str]:
-    """pytest's names of the tests that coverage names by module and function, the quickest first."""
-    wanted = {context.replace(".", "/") for context in contexts}
-    named = {node for node in took if node.split("[")[0].replace(".py::", "/").replace("::", "/") in wanted}
-    by_function: dict[str, list[str]] = defaultdict(list)
-    for node in named:
-        by_function[node.split("[")[0]].append(node)
-    first = sorted(by_function, key=lambda name: sum(took[node] for node in by_function[name]))
-    return first[:MOST_TESTS]
+def try_folder(
+    pool: ProcessPoolExecutor, learned: Learned, faults: list[Fault]
+) -> Iterator[tuple[Fault, str]]:
+    """Each fault and how it ended: "noticed", "hung", "survived", "no test"."""
+    files = [str(fault.path.relative_to(ROOT)) for fault in faults]
+    tests = [
+        learned.tests_of(file, fault.line, fault.statement) for file, fault in zip(files, faults, strict=True)
+    ]
+    return zip(faults, pool.map(under_test.ending, faults, files, tests), strict=True)
 
 
 def main() -> None:
@@ -105,60 +75,39 @@ def main() -> None:
     ask.add_argument("--each", type=int, default=50, help="faults a folder")
     ask.add_argument("--seed", type=int, default=1)
     ask.add_argument("--workers", type=int, default=2)
+    ask.add_argument("--tests", nargs="+", default=[f"tests/{name}" for name in TESTS])
+    ask.add_argument("--without", nargs="+", default=[], help="files of tests to leave out, the slow ones")
     ask.add_argument(
-        "--tests",
-        nargs="+",
-        default=[
-            "tests/design",
-            "tests/shape",
-            "tests/settle",
-            "tests/report",
-            "tests/foresee",
-            "tests/published",
-            "tests/sheets",
-            "tests/test_units.py",
-            "tests/test_sides.py",
-        ],
+        "--learned", type=Path, help="keep here which test runs which line, or take it from here"
     )
     asked = ask.parse_args()
     home = Path(tempfile.mkdtemp())
-    trees: Queue[Path] = Queue()
+    fork = multiprocessing.get_context("fork")
+    trees = fork.Queue()
     for number in range(asked.workers):
-        trees.put(copied(home / str(number)))
-    covered, took = lines_by_test(home / "0", asked.tests)
-    chance = random.Random(asked.seed)
-
-    def tried(fault: Fault) -> tuple[Fault, bool]:
-        lines = covered.get(str(fault.path.relative_to(ROOT)), {})
-        # A line that runs once, when the module is read, is the concern of every test that runs something of the file.
-        of_line = lines.get(fault.line) or [
-            test for tests in lines.values() for test in tests if fault.line in lines
-        ]
-        tests = node_ids(of_line, took)
-        tree = trees.get()
-        try:
-            return fault, bool(tests) and noticed(fault, tree, tests)
-        finally:
-            trees.put(tree)
-
-    score: dict[str, list[bool]] = defaultdict(list)
-    for folder in asked.folders:
-        paths = sorted((ROOT / "cage3d" / folder).rglob("*.py"))
-        every = [fault for path in paths for fault in faults_of(path)]
-        chosen = chance.sample(every, min(asked.each, len(every)))
-        with ThreadPoolExecutor(asked.workers) as pool:
-            for fault, seen in pool.map(tried, chosen):
-                score[folder].append(seen)
-                if not seen:
-                    print(
-                        f"survived {fault.path.relative_to(ROOT)}:{fault.line}: {fault.old!r} -> {fault.new!r}",
-                        flush=True,
-                    )
-        print(f"{folder}: {sum(score[folder])} of {len(score[folder])} noticed", flush=True)
-    every_one = [seen for seen_ones in score.values() for seen in seen_ones]
-    print(f"all: {sum(every_one)} of {len(every_one)}, {100 * sum(every_one) / len(every_one):.0f} %")
-    shutil.rmtree(home)
+        trees.put(under_test.copied(ROOT, home / str(number)))
+    try:
+        if asked.learned and asked.learned.exists():
+            learned = Learned.read(asked.learned)
+        else:
+            learned = learn(under_test.copied(ROOT, home / "learn"), asked.tests, asked.without)
+            if asked.learned:
+                learned.write(asked.learned)
+        under_test.import_what_is_not_tried()
+        total = Score()
+        with ProcessPoolExecutor(asked.workers, fork, under_test.begin, (trees,)) as pool:
+            for folder in asked.folders:
+                score = Score()
+                for fault, ended in try_folder(pool, learned, drawn(folder, asked.each, asked.seed)):
+                    score += Score(ended in ("noticed", "hung"), ended == "hung", 1)
+                    if ended not in ("noticed", "hung"):
+                        print(f"{ended}: {fault.said(ROOT)}", flush=True)
+                print(f"{folder}, seed {asked.seed}: {score}", flush=True)
+                total += score
+        print(f"all: {total}, {100 * total.noticed / max(total.tried, 1):.0f} %")
+    finally:
+        shutil.rmtree(home)
 
 
 if __name__ == "__main__":
-    main()
+    sys.exit(main())

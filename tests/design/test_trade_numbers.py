@@ -1,0 +1,81 @@
+"""The numbers of the trade a second time, in the units their sources have them in: a slip in either table is seen."""
+
+from __future__ import annotations
+
+import pytest
+
+from cage3d.design import stock, trade
+from cage3d.design.models import Stretch
+
+INCHES = {
+    "BAND_DEPTH": 1, "BAND_OVERLAP": 6, "CASING_HEIGHT": 1, "TAPE_WIDTH": 1, "TAPE_ALLOWANCE": 1, "OVERHANG": 0.5,
+    "LAP": 2, "TIP_LENGTH": 0.5, "TIE_WIDTH": 0.5, "TIE_EXTRA": 6, "HIP_ROOM": 0.75, "HIP_ROOM_PLANNED": 1,
+    "TAPE_SPARE": 0.5, "TRIP_HEIGHT": 4, "HEEL_SPACING": 6, "HEEL_HEM": 10, "RISER_ROOM": 1, "DRESSER_LENGTH": 100,
+    "ACCESSIBLE_DOOR": 32, "SEEN_SLACK": 1 / 16, "HEM_TOLERANCE": 1 / 16, "DETOUR": 1 / 8,
+}  # fmt: skip
+MILLIMETRES = {
+    "TUBE_WALL": 0.4, "TIP_WALL": 0.6, "RIBBON_THICKNESS": 0.5, "TIE_THICKNESS": 1, "LACE_WIDTH": 6,
+    "LACE_THICKNESS": 2, "BELTING_THICKNESS": 2, "LACE_ENDS": 1000,
+}  # fmt: skip
+GRAMS = {  # each, a metre or a square metre
+    "RIBBON_AREA": 280, "BELTING_AREA": 600, "WEB_AREA": 30, "BUCKLE": 20, "CONNECTOR": 2, "TIP": 1, "EYELET": 0.3,
+    "LACE_MASS": 5, "THREAD_MASS": 0.040,
+}  # fmt: skip
+PLAIN = {
+    "WAIST_DEPTH_PER_BREADTH": 0.709, "WAIST_FULLNESS": 1.061, "HIP_DEPTH_PER_BREADTH": 0.658,
+    "HIP_FULLNESS": 1.097, "LAP_STIFFENING": 2, "TUBE_STIFFENING": 10, "TUBE_DENSITY": 8000, "COVER_DENSITY": 1300,
+    "EYELETS_PER_PANEL": 16, "THREAD_PER_SEAM": 3, "TILT": 2, "STRAIN": 2 / 3,
+}  # fmt: skip
+GRAMS_OF_CLOTH = {
+    "tulle": 20, "net": 20, "organza": 35, "chiffon": 35, "cotton lawn": 100, "muslin": 100, "silk taffeta": 95,
+    "taffeta": 95, "linen": 200, "cotton sateen": 215, "cotton twill": 215, "wool suiting": 275, "silk satin": 185,
+    "duchesse": 185, "brocade": 300, "velvet": 350,
+}  # fmt: skip
+PERCENT_OF_RIBBON = {  # under a kilogram
+    "grosgrain": 0.5, "polyester ribbon": 0.6, "petersham": 1, "twill tape": 2, "cotton twill": 2, "bias tape": 6,
+}  # fmt: skip
+
+
+def test_the_numbers_of_the_trade() -> None:
+    twice = {
+        **{name: value * 0.0254 for name, value in INCHES.items()},
+        **{name: value / 1000 for name, value in (MILLIMETRES | GRAMS).items()},
+        **PLAIN,
+    }
+    assert {name: getattr(trade, name) for name in twice} == pytest.approx(twice)
+
+
+@pytest.mark.parametrize(("cloth", "grams"), GRAMS_OF_CLOTH.items())
+def test_the_weights_of_cloth(cloth: str, grams: float) -> None:
+    assert stock.cloth_weight(cloth) == pytest.approx(grams / 1000)
+
+
+@pytest.mark.parametrize(("ribbon", "percent"), PERCENT_OF_RIBBON.items())
+def test_how_ribbons_stretch(ribbon: str, percent: float) -> None:
+    assert stock.tape_stretch(ribbon) == pytest.approx((percent / 100, 1.0))
+
+
+def test_no_cloth_and_no_ribbon_is_left_out_of_these_tables() -> None:
+    assert set(stock.CLOTHS) == set(GRAMS_OF_CLOTH)
+    assert set(stock.RIBBONS) == set(PERCENT_OF_RIBBON)
+
+
+def test_hoop_steel_comes_in_seven_widths_of_four_thicknesses_from_the_lightest() -> None:
+    assert [strip.width * 1000 for strip in stock.STRIPS] == pytest.approx(4 * [5, 6, 7, 8, 10, 12, 12.7])
+    assert [strip.thickness * 1000 for strip in stock.STRIPS[::7]] == pytest.approx([0.4, 0.5, 0.6, 0.7])
+    assert len(stock.STRIPS) == 28
+
+
+def test_a_tape_is_one_layer_of_ribbon_or_two() -> None:
+    # 280 g/m2, 25 mm wide: 7 g a metre.
+    assert stock.tape_weight(0.025, doubled=False) == pytest.approx(0.007)
+    assert stock.tape_weight(0.025) == stock.tape_weight(0.025, True) == pytest.approx(0.014)
+
+
+def test_a_tube_is_a_wall_round_the_strip() -> None:
+    # Round 10 x 0.5 mm and twice 0.4 mm each way: 2 (10 + 0.5 + 0.8) = 22.6 mm of wall 0.4 mm, 30 mm long.
+    assert stock.tube_mass(0.030, 0.010, 0.0005) == pytest.approx(0.0226 * 0.0004 * 0.030 * 8000)
+
+
+def test_a_stretch_written_out_is_taken_as_it_is() -> None:
+    assert stock.tape_stretch(Stretch(by=0.02, at=3.0)) == (0.02, 3.0)
