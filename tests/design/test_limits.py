@@ -48,7 +48,9 @@ def skirt(**more: Any) -> dict[str, Any]:
 REFUSED: dict[str, tuple[dict[str, Any], dict[str, Any], str]] = {
     "least waist": (wearer(waist=300), wearer(waist=299), "nobody measures"),
     # Test rings of 3 m round: a hoop of 3 m hangs straight down.
-    "largest waist": (wearer(waist=3000) | hoop(length=3000), wearer(waist=3001) | hoop(length=3001), "nobody measures"),
+    "largest waist": (
+        wearer(waist=3000) | hoop(length=3000), wearer(waist=3001) | hoop(length=3001), "nobody measures",
+    ),
     "largest high hip": (
         wearer(high_hip=3000, high_hip_drop=100), wearer(high_hip=3001, high_hip_drop=100), "nobody measures",
     ),
@@ -108,7 +110,9 @@ REFUSED: dict[str, tuple[dict[str, Any], dict[str, Any], str]] = {
     "hardest yield": (steel(yield_stress="5 GPa"), steel(yield_stress="5.1 GPa"), "no strip yields"),
     "casing as high as the strip": ({"tapes": {"casing": 10}}, {"tapes": {"casing": 9.9}}, "lower than the strip"),
     # A strip of 10 mm in a casing of 20.
-    "highest rest": ({"tapes": {"casing": 20, "rest": 10}}, {"tapes": {"casing": 20, "rest": 10.1}}, "above its casing"),
+    "highest rest": (
+        {"tapes": {"casing": 20, "rest": 10}}, {"tapes": {"casing": 20, "rest": 10.1}}, "above its casing",
+    ),
     "highest rest of a hoop": (
         {"tapes": {"casing": 20}} | hoop(rest=10), {"tapes": {"casing": 20}} | hoop(rest=10.1), "above its casing",
     ),
@@ -121,7 +125,8 @@ REFUSED: dict[str, tuple[dict[str, Any], dict[str, Any], str]] = {
     "longest tube": (hoop(join={"tube": 250}), hoop(join={"tube": 251}), "a quarter of hoop 1"),
     "longest overlap of a join": (hoop(join={"overlap": 250}), hoop(join={"overlap": 251}), "a quarter of hoop 1"),
     "tapes in one place": (
-        {"tapes": {"stations": [0, 0.2, 0.21, 0.7]}}, {"tapes": {"stations": [0, 0.2, 0.2, 0.7]}}, "does not come after",
+        {"tapes": {"stations": [0, 0.2, 0.21, 0.7]}}, {"tapes": {"stations": [0, 0.2, 0.2, 0.7]}},
+        "does not come after",
     ),
     # A quarter of the girth lies open between two of four tapes: 2 o = (1000 - 2 o) / 3, o = 125.
     "ends that just miss": (
@@ -154,7 +159,8 @@ REFUSED: dict[str, tuple[dict[str, Any], dict[str, Any], str]] = {
     ),
     # 30 % under 2 kg is 15 % under one; 0.002 % under 2 kg is 0.001 % under one.
     "most elastic tape": (
-        {"tapes": {"stretch": {"by": 0.30, "at": "2 kg"}}}, {"tapes": {"stretch": {"by": 0.302, "at": "2 kg"}}}, "elastic",
+        {"tapes": {"stretch": {"by": 0.30, "at": "2 kg"}}}, {"tapes": {"stretch": {"by": 0.302, "at": "2 kg"}}},
+        "elastic",
     ),
     "least elastic tape": (
         {"tapes": {"stretch": {"by": 2.1e-5, "at": "2 kg"}}}, {"tapes": {"stretch": {"by": 1.9e-5, "at": "2 kg"}}},
