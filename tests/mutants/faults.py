@@ -23,8 +23,8 @@ EXCHANGED = {one: other for pair in PAIRS for one, other in (pair.split(), pair.
 
 @dataclass(frozen=True)
 class Fault:
-    """One change. statement: the line on which its statement begins; start, end: place in the file's text; new: what
-    stands there instead."""
+    """One change. path: from the tree's root; statement: the line on which its statement begins; start, end: place in
+    the file's text; new: what stands there instead."""
 
     path: Path
     line: int
@@ -37,13 +37,13 @@ class Fault:
     def put_in(self, text: str) -> str:
         return text[: self.start] + self.new + text[self.end :]
 
-    def said(self, root: Path) -> str:
-        return f"{self.path.relative_to(root)}:{self.line}: {self.old!r} -> {self.new!r}"
+    def __str__(self) -> str:
+        return f"{self.path}:{self.line}: {self.old!r} -> {self.new!r}"
 
 
-def faults_of(path: Path) -> Iterator[Fault]:
-    """Every fault that can be put into a file, constants of modules and bodies of functions alike."""
-    text = path.read_text(encoding="utf-8")
+def faults_of(path: Path, tree: Path) -> Iterator[Fault]:
+    """Every fault that can be put into a file of a tree, constants of modules and bodies of functions alike."""
+    text = (tree / path).read_text(encoding="utf-8")
     rows = [0]
     for row in text.splitlines(keepends=True):
         rows.append(rows[-1] + len(row))
@@ -53,12 +53,12 @@ def faults_of(path: Path) -> Iterator[Fault]:
         row = text[start : rows[line]].encode()
         return start + len(row[:column].decode())
 
-    tree = ast.parse(text)
+    parsed = ast.parse(text)
     begins: dict[int, int] = {}
-    for statement in ast.walk(tree):  # from the outside in, so that the innermost statement has the last word
+    for statement in ast.walk(parsed):  # from the outside in: the innermost has the last word
         if isinstance(statement, ast.stmt):
             begins |= {id(part): statement.lineno for part in ast.walk(statement)}
-    for node, new in changes(tree):
+    for node, new in changes(parsed):
         start, end = place(node.lineno, node.col_offset), place(node.end_lineno, node.end_col_offset)
         old = text[start:end]
         if stands_there(node, old):

@@ -8,6 +8,7 @@ import subprocess
 import sys
 from collections import defaultdict
 from dataclasses import asdict, dataclass
+from hashlib import sha256
 from pathlib import Path
 
 import coverage
@@ -19,10 +20,11 @@ INI = "[run]\ndynamic_context = test_function\nsource = cage3d\n"
 @dataclass(frozen=True)
 class Learned:
     """lines: of each file, the test functions that run each line ("" for no test: the line runs when it is read);
-    took: s of each test function, by the name pytest knows it by."""
+    took: s of each test function, by the name pytest knows it by; source: of what it was learned."""
 
     lines: dict[str, dict[str, list[str]]]
     took: dict[str, float]
+    source: str
 
     @staticmethod
     def read(path: Path) -> Learned:
@@ -81,7 +83,14 @@ def learn(tree: Path, tests: list[str], without: list[str]) -> Learned:
             for name in data.measured_files()
         },
         took,
+        source_of(tree),
     )
+
+
+def source_of(tree: Path) -> str:
+    """A fingerprint of the package and its tests."""
+    paths = sorted(path for folder in ("cage3d", "tests") for path in (tree / folder).rglob("*.py"))
+    return sha256(b"".join(path.read_bytes() for path in paths)).hexdigest()
 
 
 def times(printed: str) -> dict[str, float]:

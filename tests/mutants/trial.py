@@ -21,7 +21,7 @@ from pathlib import Path
 
 import under_test
 from faults import Fault, faults_of
-from learning import Learned, learn
+from learning import Learned, learn, source_of
 
 ROOT = Path(__file__).parents[2]
 TESTS = [
@@ -51,10 +51,10 @@ class Score:
         return f"{self.noticed} of {self.tried} noticed{ended}"
 
 
-def drawn(folder: str, count: int, seed: int) -> list[Fault]:
-    """Faults of one folder, the same for the same seed and source."""
-    paths = sorted((ROOT / "cage3d" / folder).rglob("*.py"))
-    every = [fault for path in paths for fault in faults_of(path)]
+def drawn(tree: Path, folder: str, count: int, seed: int) -> list[Fault]:
+    """Faults of one folder, the same for the same seed and source; paths from the tree's root."""
+    paths = sorted((tree / "cage3d" / folder).rglob("*.py"))
+    every = [fault for path in paths for fault in faults_of(path.relative_to(tree), tree)]
     return random.Random(f"{seed} {folder}").sample(every, min(count, len(every)))
 
 
@@ -62,11 +62,21 @@ def try_folder(
     pool: ProcessPoolExecutor, learned: Learned, faults: list[Fault]
 ) -> Iterator[tuple[Fault, str]]:
     """Each fault and how it ended: "noticed", "hung", "survived", "no test"."""
-    files = [str(fault.path.relative_to(ROOT)) for fault in faults]
-    tests = [
-        learned.tests_of(file, fault.line, fault.statement) for file, fault in zip(files, faults, strict=True)
-    ]
-    return zip(faults, pool.map(under_test.ending, faults, files, tests), strict=True)
+    tests = [learned.tests_of(str(fault.path), fault.line, fault.statement) for fault in faults]
+    return zip(faults, pool.map(under_test.ending, faults, tests), strict=True)
+
+
+def learned_of(right: Path, asked: argparse.Namespace) -> Learned:
+    """Which tests run a line: as kept from an earlier trial of the same source, or learned now."""
+    if asked.learned and asked.learned.exists():
+        kept = Learned.read(asked.learned)
+        if kept.source == source_of(right):
+            return kept
+        print(f"{asked.learned} is of another source; learning anew", flush=True)
+    learned = learn(right, asked.tests, asked.without)
+    if asked.learned:
+        learned.write(asked.learned)
+    return learned
 
 
 def main() -> None:
@@ -83,25 +93,22 @@ def main() -> None:
     asked = ask.parse_args()
     home = Path(tempfile.mkdtemp())
     fork = multiprocessing.get_context("fork")
-    trees = fork.Queue()
-    for number in range(asked.workers):
-        trees.put(under_test.copied(ROOT, home / str(number)))
     try:
-        if asked.learned and asked.learned.exists():
-            learned = Learned.read(asked.learned)
-        else:
-            learned = learn(under_test.copied(ROOT, home / "learn"), asked.tests, asked.without)
-            if asked.learned:
-                learned.write(asked.learned)
+        # From here on the copies count, so that the work may go on while faults are tried.
+        right = under_test.copied(ROOT, home / "right")
+        trees = fork.Queue()
+        for number in range(asked.workers):
+            trees.put(under_test.copied(right, home / str(number)))
+        learned = learned_of(right, asked)
         under_test.import_what_is_not_tried()
         total = Score()
         with ProcessPoolExecutor(asked.workers, fork, under_test.begin, (trees,)) as pool:
             for folder in asked.folders:
                 score = Score()
-                for fault, ended in try_folder(pool, learned, drawn(folder, asked.each, asked.seed)):
+                for fault, ended in try_folder(pool, learned, drawn(right, folder, asked.each, asked.seed)):
                     score += Score(ended in ("noticed", "hung"), ended == "hung", 1)
                     if ended not in ("noticed", "hung"):
-                        print(f"{ended}: {fault.said(ROOT)}", flush=True)
+                        print(f"{ended}: {fault}", flush=True)
                 print(f"{folder}, seed {asked.seed}: {score}", flush=True)
                 total += score
         print(f"all: {total}, {100 * total.noticed / max(total.tried, 1):.0f} %")

@@ -29,7 +29,8 @@ tree = Path()  # of this worker
 
 def copied(root: Path, into: Path) -> Path:
     shutil.copytree(root, into, ignore=LEFT_OUT, symlinks=True)
-    (into / "cage3d_cli").symlink_to("cli")
+    if not (into / "cage3d_cli").exists():
+        (into / "cage3d_cli").symlink_to("cli")
     compileall.compile_dir(into / "cage3d", quiet=1)
     return into
 
@@ -52,11 +53,11 @@ def begin(trees: Any) -> None:
     os.environ["PYTHONSAFEPATH"] = "1"
 
 
-def ending(fault: Fault, file: str, tests: tuple[list[str], list[str]]) -> str:
+def ending(fault: Fault, tests: tuple[list[str], list[str]]) -> str:
     """How the tests end with the fault put in: first those of its line, then those of its file."""
     if not any(tests):
         return "no test"
-    path = tree / file
+    path = tree / fault.path
     right, when = path.read_text(encoding="utf-8"), path.stat().st_mtime_ns
     path.write_text(fault.put_in(right), encoding="utf-8")
     try:

@@ -1,0 +1,265 @@
+"""Every warning's limit from both sides: figures of a settled cage set just within it and just beyond."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from typing import Any
+
+import numpy as np
+import pytest
+from hung import plain
+
+from cage3d.report import Report
+from cage3d.report.alike import tapes_alike
+from cage3d.report.cautions import wearing_cautions
+from cage3d.report.curves import side_word
+from cage3d.report.outlook import little_reserve, times
+from cage3d.report.record import CapacityReport, SegmentReport, TieReport, TouchReport
+from cage3d.report.touching import touch_reports
+from cage3d.report.warnings import warnings_of
+from cage3d.report.warnings.case import Case
+from cage3d.report.warnings.hang import ends_of_tilt
+
+INCH = 0.0254
+NAMED = {
+    "front left": 45,
+    "left": 90,
+    "back left": 135,
+    "back": 180,
+    "back right": 225,
+    "right": 270,
+    "front right": 315,
+}
+
+
+def hoop(number: int, **figures: Any) -> Report:
+    """The plain report with figures of one hoop set."""
+    report, _ = plain()
+    hoops = tuple(replace(own, **figures) if own.number == number else own for own in report.hoops)
+    return replace(report, hoops=hoops)
+
+
+def segment(tape: int, to_hoop: int, **figures: Any) -> Report:
+    """The plain report with figures of one stretch of tape set."""
+
+    def set_in(part: SegmentReport) -> SegmentReport:
+        return replace(part, **figures) if part.to_hoop == to_hoop else part
+
+    report, _ = plain()
+    tapes = tuple(
+        replace(own, segments=tuple(map(set_in, own.segments))) if own.tape == tape else own
+        for own in report.tapes
+    )
+    return replace(report, tapes=tapes)
+
+
+def hem(lowest: float | None = None, highest: float | None = None) -> Report:
+    report, _ = plain()
+    kept = report.hem
+    return replace(report, hem=replace(
+        kept,
+        lowest_m=kept.lowest_m if lowest is None else lowest,
+        highest_m=kept.highest_m if highest is None else highest,
+    ))  # fmt: skip
+
+
+def near_floor(lowest: float, spacing: float) -> Report:
+    """The two lowest hoops so far apart at tape 5, and 0.1 m elsewhere."""
+    report = plain()[0]
+    tapes = tuple(
+        replace(
+            own,
+            segments=(
+                *own.segments[:-1],
+                replace(own.segments[-1], drop_m=spacing if own.tape == 5 else 0.1),
+            ),
+        )
+        for own in report.tapes
+    )
+    return replace(report, tapes=tapes, hem=hem(lowest).hem)
+
+
+def whole(**figures: Any) -> Report:
+    return replace(plain()[0], **figures)
+
+
+def tie(slack: float) -> Report:
+    return whole(ties=(TieReport("tie 1", 0.3, 0.0, slack, False),))
+
+
+def touched(number: int, what: str) -> Report:
+    """The top hoop 10 mm from her, and something touching."""
+    return replace(hoop(1, clearance_m=0.010), touching=(TouchReport(number, what, "front", 1.0),))
+
+
+# code, beyond the limit, within it; the plain cage wants a hem of 17 to 21 in, a door of 34 and steps of 7 in.
+LIMITS: list[tuple[str, Callable[[], Report], Callable[[], Report]]] = [
+    ("slack_tape", lambda: segment(3, 2, slack_m=0.00160), lambda: segment(3, 2, slack_m=0.00158)),  # 1/16 in
+    ("slack_tie", lambda: tie(0.00160), lambda: tie(0.00158)),
+    (
+        "tape_margin",
+        lambda: segment(2, 1, length_m=0.2, step_m=0.1874),
+        lambda: segment(2, 1, length_m=0.2, step_m=0.1872),
+    ),
+    ("tilt", lambda: hoop(2, tilt_deg=2.001), lambda: hoop(2, tilt_deg=1.999)),
+    ("strain", lambda: hoop(2, strain_used=0.667), lambda: hoop(2, strain_used=0.666)),
+    ("kink", lambda: hoop(2, strain_used=1.001), lambda: hoop(2, strain_used=1.0)),
+    ("hem_clearance", lambda: hem(lowest=17 * INCH - 0.0016), lambda: hem(lowest=17 * INCH - 0.0015)),
+    ("hem_clearance", lambda: hem(highest=21 * INCH + 0.0016), lambda: hem(highest=21 * INCH + 0.0015)),
+    ("trip", lambda: hem(lowest=0.1015), lambda: hem(lowest=0.1017)),
+    ("heel_through", lambda: near_floor(0.2539, 0.1525), lambda: near_floor(0.2541, 0.1525)),
+    ("heel_through", lambda: near_floor(0.2539, 0.1525), lambda: near_floor(0.2539, 0.1523)),
+    ("hip_close", lambda: hoop(1, clearance_m=0.0190), lambda: hoop(1, clearance_m=0.0191)),
+    ("hip_close", lambda: touched(2, "wearer"), lambda: touched(1, "wearer")),
+    ("hip_close", lambda: touched(1, "floor"), lambda: touched(1, "wearer")),
+    ("hip_close", lambda: hoop(1, clearance_m=0.0), lambda: hoop(2, clearance_m=0.0)),
+    ("door", lambda: whole(width_side_side_m=0.8637), lambda: whole(width_side_side_m=0.8635)),
+    ("riser", lambda: hem(lowest=8 * INCH - 0.0001), lambda: hem(lowest=8 * INCH + 0.0001)),
+]  # fmt: skip
+
+
+def texts(report: Report, code: str) -> list[str]:
+    return [one.text for one in warnings_of(Case(report, plain()[1])) if one.code == code]
+
+
+@pytest.mark.parametrize(
+    ("code", "beyond", "within"), LIMITS, ids=[f"{n} {case[0]}" for n, case in enumerate(LIMITS)]
+)
+def test_warns_beyond_the_limit_alone(
+    code: str, beyond: Callable[[], Report], within: Callable[[], Report]
+) -> None:
+    assert texts(beyond(), code)
+    assert not texts(within(), code)
+
+
+def test_strained_and_kinked_are_two_things() -> None:
+    assert texts(hoop(2, strain_used=1.0), "strain")
+    assert not texts(hoop(2, strain_used=1.001), "strain")
+
+
+def test_a_hem_too_low_is_shortened_and_one_too_high_lengthened() -> None:
+    (low,) = texts(hem(lowest=16 * INCH), "hem_clearance")
+    assert "Shorten the drops by 1 in where it is lowest" in low
+    (high,) = texts(hem(highest=23 * INCH), "hem_clearance")
+    assert "Lengthen the drops by 2 in where it is highest" in high
+
+
+def test_a_step_is_cleared_by_little_or_not_at_all() -> None:
+    assert "clears it by only 1/2 in" in texts(hem(lowest=7.5 * INCH), "riser")[0]
+    assert "does not clear it" in texts(hem(lowest=7 * INCH), "riser")[0]
+
+
+def test_a_cage_too_wide_passes_sideways_where_it_is_narrow_enough() -> None:
+    wide = whole(width_side_side_m=1.0, width_front_back_m=0.8635)
+    assert "Sideways she passes" in texts(wide, "door")[0]
+    assert "tilt or squeeze" in texts(whole(width_side_side_m=1.0, width_front_back_m=0.8637), "door")[0]
+
+
+def test_two_slack_ties_do_nothing_in_the_plural() -> None:
+    loose = TieReport("tie 1", 0.3, 0.0, INCH, False)
+    assert texts(whole(ties=(loose,)), "slack_tie")[0].startswith(
+        "Tie 1 (by 1 in) hangs slack and does nothing"
+    )
+    both = whole(ties=(loose, replace(loose, name="tie 2")))
+    assert texts(both, "slack_tie")[0].startswith(
+        "Tie 1 (by 1 in) and tie 2 (by 1 in) hang slack and do nothing"
+    )
+
+
+def test_the_worst_of_several_is_named() -> None:
+    worst = segment(6, 2, length_m=0.2, step_m=0.195)
+    both = replace(worst, tapes=tuple(
+        replace(own, segments=tuple(replace(part, length_m=0.2, step_m=0.190) if part.to_hoop == 2 else part
+                                    for part in own.segments)) if own.tape == 3 else own
+        for own in worst.tapes
+    ))  # fmt: skip
+    assert "tapes 3 and 6 must step out" in texts(both, "tape_margin")[0]
+    assert "(tape 6: 7 7/8 in long, steps 7 5/8 in)" in texts(both, "tape_margin")[0]  # 200 and 195 mm
+    tilted = replace(hoop(1, tilt_deg=3.0), hoops=(
+        replace(plain()[0].hoops[0], tilt_deg=3.0), plain()[0].hoops[1], replace(plain()[0].hoops[2], tilt_deg=4.0)
+    ))  # fmt: skip
+    assert texts(tilted, "tilt")[0].startswith("Hoops 1 and 3 hang tilted. Hoop 3, by 4.0 degrees")
+
+
+def test_a_tilt_is_told_along_the_way_it_leans_most() -> None:
+    heights = {"height_front_m": 0.50, "height_back_m": 0.60, "height_left_m": 0.40, "height_right_m": 0.55}
+    assert ends_of_tilt(hoop(1, **heights).hoops[0]) == (("left", 0.40), ("right", 0.55))
+    assert ends_of_tilt(hoop(1, **heights | {"height_left_m": 0.5}).hoops[0]) == (
+        ("front", 0.50),
+        ("back", 0.60),
+    )
+
+
+def about(report: Report, title: str) -> str:
+    return dict(wearing_cautions(plain()[1].cage.design, report))[title]
+
+
+def test_cautions_follow_the_figures() -> None:
+    assert "low enough to trip over" in about(hem(lowest=0.1015), "Trips and stairs")
+    assert "low enough" not in about(hem(lowest=0.1017), "Trips and stairs")
+    wide = whole(width_side_side_m=0.5, width_front_back_m=0.8637)
+    assert "34 in at its widest, wider than the door (34 in clear)" in about(wide, "Crowding and doors")
+    narrow = whole(width_side_side_m=0.5, width_front_back_m=0.8635)
+    assert "narrower than the door" in about(narrow, "Crowding and doors")
+    assert "dresser" in about(hoop(2, length_m=2.541), "Dressing")
+    assert "dresser" not in about(hoop(2, length_m=2.539), "Dressing")
+
+
+def test_without_a_door_it_is_held_against_an_accessible_one() -> None:
+    design = plain()[1].cage.design
+    doorless = design.model_copy(update={"stage": design.stage.model_copy(update={"door": None})})
+    for width, told in (
+        (0.8127, "narrower than an accessible door (32 in clear)"),
+        (0.8129, "wider than an accessible"),
+    ):
+        report = whole(width_side_side_m=width, width_front_back_m=0.5)
+        assert told in dict(wearing_cautions(doorless, report))["Crowding and doors"]
+
+
+def test_tapes_of_the_same_drops_are_told_once_and_slack_ones_apart() -> None:
+    assert [kind.names for kind in tapes_alike(plain()[0])] == ["Tapes 1, 2, 3, 4, 5, 6, 7 and 8"]
+    assert len(tapes_alike(segment(3, 2, slack_m=0.0009))) == 1
+    loose = tapes_alike(segment(3, 2, slack_m=0.0011))
+    assert [(kind.names, kind.slack) for kind in loose] == [
+        ("Tapes 1, 2, 4, 5, 6, 7 and 8", "none"), ("Tape 3", "above hoop 2"),
+    ]  # fmt: skip
+    assert (loose[0].drops, loose[0].whole) == (("9", "8", "7"), "24")
+
+
+def test_little_reserve_is_less_than_half_as_much_again() -> None:
+    carried = CapacityReport(1.49, True, 2, "snaps over", None, None, None)
+    assert "At 1.5 times the planned skirt hoop 2 snaps over" in little_reserve(carried)[0].text
+    assert little_reserve(replace(carried, factor=1.5)) == ()
+    assert little_reserve(replace(carried, reached=False)) == ()
+
+
+def test_factors_in_words() -> None:
+    assert [times(factor) for factor in (3.24, 1.0, 0.9996, 0.999, 0.5)] == [
+        "3.2 times", "1.0 times", "1.0 times", "100% of", "50% of",
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize(("word", "degrees"), NAMED.items())
+def test_a_side_reaches_an_eighth_of_the_way_to_both_hands(word: str, degrees: float) -> None:
+    """Degrees from centre front round by her left."""
+    for off in (-22, 0, 22):
+        turn = np.radians(degrees + off)
+        assert side_word(np.sin(turn), -np.cos(turn)) == word
+    for off in (-23, 23):
+        turn = np.radians(degrees + off)
+        assert side_word(np.sin(turn), -np.cos(turn)) != word
+
+
+@pytest.mark.parametrize(("height", "lies"), [(0.0009, True), (0.0011, False)])
+def test_a_hoop_a_millimetre_from_the_floor_lies_on_it(height: float, lies: bool) -> None:
+    _, settled = plain()
+    lowest = float(settled.positions[settled.cage.connectivity.hoop_nodes[2], 2].min())
+    lowered = settled.positions - [0.0, 0.0, lowest - height]
+    pushed = np.zeros(len(settled.state.floor_push))
+    pushed[settled.cage.connectivity.hoop_nodes[2][:2]] = 0.5, 0.25
+    pushed[settled.cage.connectivity.hoop_nodes[1][0]] = 8.0
+    forces = settled.state.forces | {"floor": pushed}
+    down = replace(settled, state=replace(settled.state, positions=lowered, forces=forces))
+    found = [(touch.hoop, touch.what, touch.force_N) for touch in touch_reports(down)]
+    assert found == ([(3, "floor", 0.75)] if lies else [])
