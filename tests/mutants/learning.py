@@ -46,6 +46,9 @@ class Learned:
         whole = [test for tests in lines.values() for test in tests if test] or list(self.took)
         return own, [test for test in self._quickest(whole) if test not in own]
 
+    def quickest(self, count: int) -> list[str]:
+        return sorted(self.took, key=lambda test: (self.took[test], test))[:count]
+
     def _quickest(self, tests: list[str]) -> list[str]:
         """As many as fit into the time, the quickest first."""
         chosen, left = [], MOST_TIME

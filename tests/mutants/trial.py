@@ -24,6 +24,7 @@ from faults import Fault, faults_of
 from learning import Learned, learn, source_of
 
 ROOT = Path(__file__).parents[2]
+CONTROL = 10  # tests that must pass with no fault put in
 TESTS = [
     "design",
     "shape",
@@ -103,6 +104,8 @@ def main() -> None:
         under_test.import_what_is_not_tried()
         total = Score()
         with ProcessPoolExecutor(asked.workers, fork, under_test.begin, (trees,)) as pool:
+            if pool.submit(under_test.run, learned.quickest(CONTROL)).result() != "survived":
+                sys.exit("The tests fail without any fault: no trial.")
             for folder in asked.folders:
                 score = Score()
                 for fault, ended in try_folder(pool, learned, drawn(right, folder, asked.each, asked.seed)):

@@ -22,8 +22,9 @@ LONGEST = 300  # s for the tests of one fault; one that hangs is noticed
 LEFT_OUT = shutil.ignore_patterns(
     ".git", ".venv", "*.egg-info", "__pycache__", ".hypothesis", ".mypy_cache", ".ruff_cache", "build"
 )
+# Not hypothesis: pytest will read its plugins itself.
 LIBRARIES = ("numpy", "scipy.sparse.linalg", "scipy.optimize", "scipy.interpolate", "scipy.spatial", "pydantic",
-             "ruamel.yaml", "reportlab.pdfgen.canvas", "pytest", "hypothesis", "rich.table", "pdfplumber")  # fmt: skip
+             "ruamel.yaml", "reportlab.pdfgen.canvas", "pytest", "rich.table", "pdfplumber")  # fmt: skip
 tree = Path()  # of this worker
 
 
