@@ -13,7 +13,7 @@ from cage3d.design.rules import remarks
 from cage3d.errors import DesignError
 
 HIP = {"hip": 700, "hip_drop": 200}
-HOOPS = [RING, RING]
+OVAL = {"hip": 800, "hip_drop": 200, "hip_breadth": 300, "hip_depth": 200}
 OPEN = {"length": 1000, "opening": "front"}
 BETWEEN = {"tapes": {"stations": "between"}}
 CLOTH = {"cloth": "100 g/m2"}
@@ -29,6 +29,10 @@ def steel(**more: Any) -> dict[str, Any]:
 
 def hoop(**more: Any) -> dict[str, Any]:
     return {"hoops": [{"length": 1000} | more]}
+
+
+def across(length: object, start: str, end: str) -> dict[str, Any]:
+    return {"ties": [{"from": f"hoop 1 tape {start}", "to": f"hoop 1 tape {end}", "length": length}]}
 
 
 def tie(length: object, **more: Any) -> dict[str, Any]:
@@ -142,6 +146,33 @@ REFUSED: dict[str, tuple[dict[str, Any], dict[str, Any], str]] = {
     ),
     # The longest hoop 1000 and the longest tape 200.
     "longest tie": (tie(1200), tie(1201), "longer than any two points"),
+    # Her breadth of 300 lies in the way from left to right, her depth of 200 from front to back.
+    "tie past her breadth": (
+        wearer(**OVAL) | across(300, "2", "4"), wearer(**OVAL) | across(299, "2", "4"), "shorter than the body",
+    ),
+    "tie past her depth": (
+        wearer(**OVAL) | across(200, "1", "3"), wearer(**OVAL) | across(199, "1", "3"), "shorter than the body",
+    ),
+    # From front to left of a hoop of radius 159.2: where her oval is a circle of radius 1 the line runs from
+    # (0, -1.5915) to (1.0610, 0), 1.9127 long and 0.8828 from the axis; inside lie 2 sqrt(1 - 0.8828^2) = 0.9394 of it,
+    # 0.4911 of 225.1 mm: 110.5 mm.
+    "tie past her side": (
+        wearer(**OVAL) | across(111, "1", "2"), wearer(**OVAL) | across(110, "1", "2"), "shorter than the body",
+    ),
+    # 800 / pi / 1.658 = 153.6 mm half broad, 0.658 of it (survey) half deep: 307.2 and 202.1 mm.
+    "tie past the usual breadth": (
+        wearer(hip=800, hip_drop=200) | across(308, "2", "4"), wearer(hip=800, hip_drop=200) | across(307, "2", "4"),
+        "shorter than the body",
+    ),
+    "tie past the usual depth": (
+        wearer(hip=800, hip_drop=200) | across(203, "1", "3"), wearer(hip=800, hip_drop=200) | across(202, "1", "3"),
+        "shorter than the body",
+    ),
+    # The hoop hangs 210 mm below the waist, one and a half times 140.
+    "tie past her legs": (
+        wearer(**OVAL | {"hip_drop": 139}) | across(250, "2", "4"),
+        wearer(**OVAL | {"hip_drop": 141}) | across(250, "2", "4"), "shorter than the body",
+    ),
     "tie to the last tape": (tie(150, to="hoop 1 tape 4"), tie(150, to="hoop 1 tape 5"), "there is no tape 5"),
     "tightest panel": (panel(tightness=0.9), panel(tightness=0.91), "all but meet"),
     "widest panel": (

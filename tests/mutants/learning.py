@@ -64,8 +64,8 @@ def learn(tree: Path, tests: list[str], without: list[str]) -> Learned:
     (tree / "covered.ini").write_text(INI, encoding="utf-8")
     done = subprocess.run(
         [
-            sys.executable, "-B", "-P", "-m", "coverage", "run", "--rcfile=covered.ini", "-m", "pytest", "-q",
-            "-p", "no:cacheprovider", "-p", "no:xdist", "--durations=0", "-vv",
+            sys.executable, "-B", "-P", "-m", "coverage", "run", "--rcfile=covered.ini", "-m", "pytest", "-vv",
+            "-p", "no:cacheprovider", "-p", "no:xdist", "--durations=0", "--durations-min=0",
             *(f"--ignore={name}" for name in without), *tests,
         ],
         cwd=tree, capture_output=True, check=False, text=True,
