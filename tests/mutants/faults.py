@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
+TINY = 1e-9
 COMPARED = {
     ast.Lt: ast.LtE,
     ast.LtE: ast.Lt,
@@ -77,11 +78,10 @@ def stands_there(node: ast.expr, text: str) -> bool:
 
 
 def changes(tree: ast.AST) -> Iterator[tuple[ast.expr, str]]:
-    """Pairs of an expression and its faulty form; decorators aside, since a class that is not frozen does the same."""
-    decorators = {id(part) for node in ast.walk(tree) if isinstance(node, ast.ClassDef)
-                  for decorator in node.decorator_list for part in ast.walk(decorator)}  # fmt: skip
+    """Pairs of an expression and its faulty form."""
+    idle = {id(part) for guard in guards(tree) for part in ast.walk(guard)}
     for node in ast.walk(tree):
-        if id(node) in decorators:
+        if id(node) in idle:
             continue
         if isinstance(node, ast.Compare) and type(node.ops[0]) in COMPARED:
             other = ast.Compare(node.left, [COMPARED[type(node.ops[0])](), *node.ops[1:]], node.comparators)
@@ -98,6 +98,21 @@ def changes(tree: ast.AST) -> Iterator[tuple[ast.expr, str]]:
             yield node, EXCHANGED[node.id]
         elif isinstance(node, ast.Attribute) and node.attr in EXCHANGED and isinstance(node.ctx, ast.Load):
             yield node, ast.unparse(ast.Attribute(node.value, EXCHANGED[node.attr], ast.Load()))
+
+
+def guards(tree: ast.AST) -> Iterator[ast.AST]:
+    """What changes nothing where the rest is right: frozen classes, zips that are strict, and tolerances so small
+    that three tenths more of them are nothing either.
+    """
+    for node in ast.walk(tree):
+        if isinstance(node, ast.ClassDef):
+            yield from node.decorator_list
+        elif (isinstance(node, ast.keyword) and node.arg == "strict") or is_tiny(node):
+            yield node
+
+
+def is_tiny(node: ast.AST) -> bool:
+    return isinstance(node, ast.Constant) and isinstance(node.value, float) and 0.0 < node.value <= TINY
 
 
 def constant(value: float) -> str:
