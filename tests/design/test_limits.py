@@ -222,7 +222,9 @@ REMARKED: dict[str, tuple[dict[str, Any], dict[str, Any], str]] = {
     "drop as high as the casing": (
         {"tapes": {"casing": 200}}, {"tapes": {"casing": 200.1}}, "would lie over the waistband",
     ),
-    "tie of half a hoop": (tie(499), tie(500), "will never pull"),
+    # A quarter of the hoop from tape 1 to 2, a half to 3.
+    "tie of a quarter of a hoop": (tie(249), tie(250), "will never pull"),
+    "tie of half a hoop": (across(499, "1", "3"), across(500, "1", "3"), "will never pull"),
     # sqrt(1054^2 - 63.66^2) is 1052.1 mm, and the band's lower edge 990 mm up: 62.1 mm. At 992 it is 990.0.
     "hoop at the floor": ({"tapes": {"drops": [992]}}, {"tapes": {"drops": [993]}}, "below the floor"),
 }  # fmt: skip
@@ -245,3 +247,48 @@ def test_is_remarked_on_beyond_the_limit_alone(case: str) -> None:
     at, beyond, said = REMARKED[case]
     assert not any(said in remark for remark in told(read_data(changed(PLAIN, at))))
     assert any(said in remark for remark in told(read_data(changed(PLAIN, beyond))))
+
+
+def three_hoops(*ties: dict[str, Any], panels: list[dict[str, Any]] | None = None) -> dict[str, Any]:
+    """Hoop 2 is 400 mm longer than the others, 63.7 mm farther out, and hangs 63 mm of tape below hoop 1."""
+    return {
+        "hoops": [RING, RING | {"length": 1400}, RING],
+        "tapes": {"drops": [200, 63, 200]},
+        "ties": list(ties),
+        "panels": panels or [],
+    }
+
+
+def tied(hoop: int) -> dict[str, Any]:
+    return {"from": f"hoop {hoop} tape 1", "to": f"hoop {hoop} tape 2", "length": 150}
+
+
+LACED = {"tapes": [1, 2], "hoops": [1], "tightness": 0.1}
+
+
+@pytest.mark.parametrize(
+    "held",
+    [three_hoops(tied(1)), three_hoops(tied(2)), three_hoops(panels=[LACED])],
+    ids=["tie on the hoop above", "tie on the hoop", "laces on the hoop above"],
+)
+def test_a_hoop_out_of_its_circle_may_lie_nearer_than_a_round_one(held: dict[str, Any]) -> None:
+    remarked = told(read_data(changed(PLAIN, held)))
+    assert any("63 mm shorter than step" in one and "(hoop 1 to hoop 2)" in one for one in remarked)
+
+
+@pytest.mark.parametrize(
+    "free", [three_hoops(), three_hoops(tied(3))], ids=["no tie", "tie on the hoop below"]
+)
+def test_a_round_hoop_must_be_within_reach(free: dict[str, Any]) -> None:
+    with pytest.raises(
+        DesignError, match=r"hoop 1 to hoop 2\): the hoop is longer than its tapes can spread"
+    ):
+        read_data(changed(PLAIN, free))
+
+
+def test_one_short_tape_is_told_by_its_number_and_the_hoop_hangs_off_centre() -> None:
+    """63 mm for a step of 63.7 mm on tape 3 of four, the others longer: the hoop moves 0.7 mm that way."""
+    rows = [[200], [200], [63], [200]]
+    (remark,) = told(read_data(changed(PLAIN, {"tapes": {"drops": rows, "casing": 20}})))
+    assert "on tape 3" in remark
+    assert "waistband to hoop 1" in remark

@@ -11,6 +11,7 @@ from rigs import STRIP_10, design_of, hard_cage, ring_on_tapes
 
 from cage3d.design import stock
 from cage3d.foresee import capacity as capacity_module
+from cage3d.foresee import second_way as second_way_module
 from cage3d.foresee.capacity import carries, holds, lightest_steel, loaded, with_steel
 from cage3d.foresee.second_way import second_way
 from cage3d.foresee.sensitivity import mark_changes, mark_effects
@@ -31,7 +32,24 @@ def test_a_mark_moved_alone_leaves_the_tape_below_in_place():
     changes = mark_changes(3, 4, 14)
     assert changes.shape == (14, 12)
     assert changes[:, 5].nonzero()[0].tolist() == [5, 9]
-    assert changes[:, 11].nonzero()[0].tolist() == [11], "the lowest mark has nothing below it"
+    assert (changes[5, 5], changes[9, 5]) == (1.0, -1.0)
+    for lowest in (8, 11):
+        assert changes[:, lowest].nonzero()[0].tolist() == [lowest], (
+            "the lowest marks have nothing below them"
+        )
+
+
+def test_a_mark_on_one_of_three_tapes_tilts_a_stiff_ring_about_the_other_two():
+    """A level ring on tapes at 0, 120 and 240 degrees from centre front by her left. Lengthening the second by 1 turns
+    the plane through the other two: it sinks by (1 + 2 cos a) / 3 at the angle a from that tape: at 120, 30, 60 and
+    150 degrees by nothing, 0.9107, 0.6667 and -0.2440.
+    """
+    stiff = STRIP_10 | {"modulus": 1e12, "yield_stress": 1e11, "thickness": 0.002}
+    ring = settle(lay_out(ring_on_tapes(1.5, 3, stiff, tapes={"stations": "on"}), 48))
+    (second,) = [effect for effect in mark_effects(ring) if effect.tape == 1]
+    sunk = [second.front, second.left, second.back, second.right]
+    assert sunk == pytest.approx([0.0, -0.9107, -0.6667, 0.2440], abs=0.002)
+    assert second.most == pytest.approx(0.9107, abs=0.002)
 
 
 def test_mark_effects_are_sorted_and_mirror_each_other(hard):
@@ -112,9 +130,53 @@ def test_lightest_steel_holds_and_the_next_lighter_one_does_not(monkeypatch):
     assert choice is not None
     lighter = [strip for strip in strips if strip.width * strip.thickness < choice.width * choice.thickness]
     assert 0 < len(lighter) < len(strips)
+    assert choice.mass == pytest.approx(1.5 * choice.width * choice.thickness * 7850.0)
     assert holds(with_steel(design, choice.width, choice.thickness), 1.5)
     assert not holds(with_steel(design, lighter[-1].width, lighter[-1].thickness), 1.5)
 
 
 def test_a_plain_cage_hangs_in_one_way(hard):
     assert second_way(hard) == ""
+
+
+def other_way(hard, monkeypatch, shifted, trusted=True):
+    """What is said of another rest, and the start that was settled from."""
+    starts = []
+
+    def settle_elsewhere(cage):
+        starts.append(cage.positions)
+        state = replace(hard.state, positions=hard.positions + shifted)
+        return replace(hard, state=state, settled=trusted)
+
+    monkeypatch.setattr(second_way_module, "settle", settle_elsewhere)
+    return second_way(hard), starts[0]
+
+
+def one_node(hard, metres):
+    shifted = np.zeros_like(hard.positions)
+    shifted[hard.cage.connectivity.crossing[1, 2], 2] = -metres
+    return shifted
+
+
+def test_a_second_way_is_told_where_it_lies_farthest_off(hard, monkeypatch):
+    said, _ = other_way(hard, monkeypatch, one_node(hard, 0.020))
+    assert "from a squeezed start hoop 2 at tape 3 comes to rest 20 mm away" in said
+    assert "1 mm away" in other_way(hard, monkeypatch, one_node(hard, 0.0011))[0]
+    assert other_way(hard, monkeypatch, one_node(hard, 0.0009))[0] == ""
+    assert "no rest was found" in other_way(hard, monkeypatch, 0.0, trusted=False)[0]
+
+
+def test_the_second_start_is_broad_flat_and_lifted_at_the_front(hard, monkeypatch):
+    """A fifth broader, a fifth less deep, 5 cm up at the front, half of that at the sides, none at the back."""
+    _, start = other_way(hard, monkeypatch, 0.0)
+    joined, first = hard.cage.connectivity, hard.cage.positions
+    front, left, back = (int(joined.crossing[3, tape]) for tape in (0, 2, 4))  # the widest hoop
+    assert start[joined.anchors] == pytest.approx(first[joined.anchors])
+    assert start[left] == pytest.approx(first[left] * [1.2, 0.8, 1.0] + [0.0, 0.0, 0.025])
+    assert start[front] == pytest.approx(first[front] * [1.2, 0.8, 1.0] + [0.0, 0.0, 0.05])
+    assert start[back] == pytest.approx(first[back] * [1.2, 0.8, 1.0])
+
+
+def test_an_unsettled_cage_has_no_capacity(hard):
+    with pytest.raises(ValueError, match="settled"):
+        carries(replace(hard, settled=False))
