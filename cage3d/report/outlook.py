@@ -4,13 +4,25 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import numpy as np
+
 from cage3d.foresee.capacity import carries, lightest_steel
 from cage3d.foresee.second_way import second_way
 from cage3d.foresee.sensitivity import MarkEffect, mark_effects
+from cage3d.foresee.sliding import sliding
 from cage3d.foresee.slips import HOOP_SIGMA, MARK_SIGMA, SHARE, Slip, level_within, slip
-from cage3d.report.record import CapacityReport, MarkReport, Report, SlipReport, SpreadReport, WarningReport
+from cage3d.report.record import (
+    CapacityReport,
+    MarkReport,
+    Report,
+    SlidingReport,
+    SlipReport,
+    SpreadReport,
+    WarningReport,
+)
 from cage3d.settle.state import SettledCage
-from cage3d.steady import fixed, percent, steady
+from cage3d.shape.weights import GRAVITY
+from cage3d.steady import first_least, fixed, percent, steady
 from cage3d.units import INCH
 
 MARKS = 10
@@ -45,6 +57,27 @@ def mark_report(settled: SettledCage, effect: MarkEffect, off: float, again: boo
 
 def slip_report(found: Slip | None) -> SlipReport | None:
     return None if found is None else SlipReport(found.front, found.left, found.back, found.right)
+
+
+def with_sliding(report: Report, settled: SettledCage) -> Report:
+    """The report with what a skirt that slides would change at the hem; as it was where the cage is no answer."""
+    found = sliding(settled) if report.trusted else None
+    if found is None:
+        return report
+    hem = settled.cage.connectivity.hoop_nodes[-1]
+    before, moved = settled.positions[hem], settled.positions[hem] + found.moves[hem]
+    front, left, back, right = (float(found.moves[node, 2]) for node in hem[nodes_towards(settled)])
+    wide, deep = (float(np.ptp(moved[:, axis]) - np.ptp(before[:, axis])) for axis in (0, 1))
+    return replace(
+        report, sliding=SlidingReport(found.on_band / GRAVITY, front, left, back, right, wide, deep)
+    )
+
+
+def nodes_towards(settled: SettledCage) -> list[int]:
+    """Places along the lowest hoop nearest to front, left, back and right."""
+    fractions = settled.cage.connectivity.node_fraction[settled.cage.connectivity.hoop_nodes[-1]]
+    away = (np.abs(np.mod(fractions - place + 0.5, 1.0) - 0.5) for place in (0.0, 0.25, 0.5, 0.75))
+    return [first_least(distances) for distances in away]
 
 
 def with_second_way(report: Report, settled: SettledCage) -> Report:

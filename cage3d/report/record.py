@@ -158,6 +158,19 @@ class CapacityReport:
 
 
 @dataclass(frozen=True)
+class SlidingReport:
+    """What changes where the skirt slides over the hoops, without friction, and does not lie on them."""
+
+    band_kg: float  # of the skirt, that then hangs on the waistband itself
+    hem_front_m: float  # height of the lowest hoop
+    hem_left_m: float
+    hem_back_m: float
+    hem_right_m: float
+    wide_m: float  # of the lowest hoop, side to side
+    deep_m: float  # front to back
+
+
+@dataclass(frozen=True)
 class WarningReport:
     """code: stays the same from version to version; text: for the maker, in the design's units."""
 
@@ -192,6 +205,7 @@ class Report(InShort):
     warnings: tuple[WarningReport, ...]
     marks: tuple[MarkReport, ...] = ()  # the ten that matter most, by `with_marks`
     spread: SpreadReport | None = None  # by `with_marks`
+    sliding: SlidingReport | None = None  # by `with_sliding`; None where there is no skirt
     carries: CapacityReport | None = None  # by `with_capacity`; None too where there is no skirt
 
     @property

@@ -129,11 +129,31 @@ def summary(report: Report) -> list[str]:
         lines.append("* no steel on that side: its nearest end is measured.")
     lines += nearest(report)
     lines += bent_round_her(report)
+    lines += if_it_slides(report)
     lines += carrying(report)
     lines.append(
         "Behind: the share of front to back behind the waist. Bent: of what steel bears before it keeps a kink."
     )
     return lines
+
+
+def if_it_slides(report: Report) -> list[str]:
+    """How far the answer hangs on the skirt lying where it is put: nobody knows its friction on the hoops."""
+    found = report.sliding
+    if found is None:
+        return []
+    rises = (found.hem_front_m, found.hem_left_m, found.hem_back_m, found.hem_right_m)
+    heights = span(*(moved_by(edge) for edge in (min(rises), max(rises))))
+    return [
+        f"Were the skirt to slide on the hoops: hem {heights} mm in height, {moved_by(found.wide_m)} mm in width, "
+        f"{moved_by(found.deep_m)} mm in depth; {fixed(found.band_kg, 2)} kg of it on the waistband."
+    ]
+
+
+def moved_by(metres: float) -> str:
+    """'+3' or '-2': whole millimetres with their sign, '0' where there is none."""
+    text = fixed(1000.0 * metres, 0)
+    return text if text.startswith("-") or text == "0" else f"+{text}"
 
 
 def nearest(report: Report) -> list[str]:

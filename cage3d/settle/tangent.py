@@ -54,9 +54,18 @@ class Tangent:
 
     def moves(self, changes: ParameterChanges) -> Floats:
         """(N, 3, K) m a unit: how every node moves with each of K changes of the numbers."""
-        count = changes.count
-        steps = self.steps(changes)
-        free = self.trial.model.free_nodes
+        return self.on_nodes(self.steps(changes))
+
+    def moves_under(self, forces: Floats) -> Floats:
+        """(N, 3, K) m a unit: how every node moves under each of K small sets of forces (N, 3, K) N on the nodes."""
+        free, count = self.trial.model.free_nodes, forces.shape[2]
+        falls = np.zeros((self.trial.model.unknowns.size, count))
+        falls[: 3 * free] = -forces[:free].reshape(3 * free, count)
+        return self.on_nodes(self.answer(falls, [None] * len(self.trial.readings)))
+
+    def on_nodes(self, steps: Floats) -> Floats:
+        """(N, 3, K) m of steps (size, K); what is fixed stays."""
+        free, count = self.trial.model.free_nodes, steps.shape[1]
         out = np.zeros((self.settled.cage.connectivity.node_count, 3, count))
         out[:free] = steps[: 3 * free].reshape(free, 3, count)
         return out
@@ -67,13 +76,17 @@ class Tangent:
         told = list(zip(trial.readings, trial.acting, strict=True))
         asked = [reading.excess_change(force, changes) for reading, force in told]
         grown = [reading.gradient_change(force, changes) for reading, force in told]
-        falls = trial.model.pattern.vectors(grown, changes.count) + self.held_back(asked, changes.count)
-        steps = -self.factor.solve(falls)
+        return self.answer(trial.model.pattern.vectors(grown, changes.count), asked)
+
+    def answer(self, falls: Floats, asked: list[Floats | None]) -> Floats:
+        """(size, K) how all unknowns go where the gradient grows by falls (size, K) and the excesses by `asked`."""
+        count = falls.shape[1]
+        steps = -self.factor.solve(falls + self.held_back(asked, count))
         for _ in range(MOST_CORRECTIONS):
             left = [self.growth(place, growth, steps) for place, growth in enumerate(asked)]
             if largest(left) <= HELD * largest(asked):
                 break
-            steps -= self.factor.solve(self.held_back(left, changes.count))
+            steps -= self.factor.solve(self.held_back(left, count))
         return steps
 
     def held_back(self, excess: list[Floats | None], count: int) -> Floats:

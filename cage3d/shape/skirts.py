@@ -93,18 +93,17 @@ def heaped(skirt: Skirt, stations: Floats) -> tuple[Floats, Floats] | None:
 
 def shares_of_cells(line: HoopLine, places: Floats, weights: Floats) -> Floats:
     """(n,) weight that lies on the steel of each node, half way to its neighbours on both sides."""
-    heap = np.concatenate([[0.0], np.cumsum(weights)])
-    whole = heap[-1]
-
-    def up_to(fraction: Floats) -> Floats:
-        """Weight from centre front to a share of the girth, round and round."""
-        turns = np.floor(fraction)
-        return np.asarray(turns * whole + np.interp(fraction - turns, places, heap))
-
     at = line.fractions
     if line.closed:
         around = np.concatenate([[at[-1] - 1.0], at, [at[0] + 1.0]])
         edges = (around[:-1] + around[1:]) / 2.0
     else:
         edges = np.concatenate([at[:1], (at[:-1] + at[1:]) / 2.0, at[-1:]])
-    return np.diff(up_to(edges))
+    return laid_between(edges, places, weights)
+
+
+def laid_between(edges: Floats, places: Floats, weights: Floats) -> Floats:
+    """(n,) weight that lies between n + 1 shares of the girth, of weights (k,) even between places (k + 1,)."""
+    heap = np.concatenate([[0.0], np.cumsum(weights)])
+    turns = np.floor(edges)
+    return np.diff(turns * heap[-1] + np.interp(edges - turns, places, heap))
