@@ -1,8 +1,9 @@
-"""The console blocks of README.md: reads them, runs their commands, and writes their output back.
+"""The console blocks of README.md and docs/tutorial.md: reads them, runs their commands, writes their output back.
 
     python tests/readme.py
 
-puts fresh output into README.md; tests/test_readme.py compares.
+puts fresh output into both; tests/test_readme.py compares. What a maker changes in an editor stands in a remark that
+no reader sees, <!-- by hand: s/old/new/ FILE -->, and is done with sed.
 """
 
 from __future__ import annotations
@@ -17,8 +18,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 ROOT = Path(__file__).parents[1]
-README = ROOT / "README.md"
-BLOCK = re.compile(r"```console\n(.*?)```", re.DOTALL)
+README, TUTORIAL = ROOT / "README.md", ROOT / "docs" / "tutorial.md"
+BLOCK = re.compile(
+    r"```console\n(?P<block>.*?)```|<!-- by hand: (?P<change>\S.*?) (?P<file>\S+) -->", re.DOTALL
+)
 
 
 @dataclass(frozen=True)
@@ -33,9 +36,14 @@ class Example:
 
 
 def examples(text: str) -> list[Example]:
-    """All commands of all console blocks, in order."""
+    """All commands of all console blocks and all changes by hand, in order."""
     found = []
-    for block in BLOCK.findall(text):
+    for place in BLOCK.finditer(text):
+        if place["change"]:
+            file = place["file"]
+            found.append(Example(f"sed '{place['change']}' {file} > changed && mv changed {file}", ""))
+            continue
+        block = place["block"]
         for part in re.split(r"^\$ ", block, flags=re.MULTILINE)[1:]:
             command, _, output = part.partition("\n")
             found.append(Example(command, output))
@@ -68,12 +76,25 @@ def with_samples(folder: Path) -> Path:
 
 
 def rewrite() -> None:
-    text = README.read_text(encoding="utf-8")
-    with tempfile.TemporaryDirectory() as folder:
-        place = with_samples(Path(folder))
-        for example in examples(text):
-            text = text.replace(str(example), str(Example(example.command, run(example.command, place))), 1)
-    README.write_text(text, encoding="utf-8")
+    for page in (README, TUTORIAL):
+        with tempfile.TemporaryDirectory() as folder:
+            page.write_text(
+                fresh(page.read_text(encoding="utf-8"), with_samples(Path(folder))), encoding="utf-8"
+            )
+
+
+def fresh(text: str, place: Path) -> str:
+    """The page with what its commands print today; a command that stands there twice is met in turn."""
+    done = 0
+    for example in examples(text):
+        at = text.find(str(example), done)
+        if at >= 0:
+            new = str(Example(example.command, run(example.command, place)))
+            text = text[:at] + new + text[at + len(str(example)) :]
+            done = at + len(new)
+        else:
+            run(example.command, place)
+    return text
 
 
 if __name__ == "__main__":

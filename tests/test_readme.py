@@ -6,11 +6,13 @@ import re
 from pathlib import Path
 
 import pytest
-from readme import README, ROOT, examples, run, with_samples
+from readme import README, ROOT, TUTORIAL, examples, run, with_samples
 from ruamel.yaml import YAML
+from settled import SAMPLES
 
-from cage3d.design.read import read_data
+from cage3d.design.read import read, read_data
 from cage3d.design.rules import remarks
+from cage3d.units import INCH
 
 TEXT = README.read_text(encoding="utf-8")
 EXAMPLES = examples(TEXT)
@@ -27,6 +29,13 @@ def test_every_command_prints_what_the_readme_says(folder: Path) -> None:
     assert said == {example.command: example.output for example in EXAMPLES}
 
 
+def test_the_tutorial_goes_as_it_says(tmp_path: Path) -> None:
+    steps = examples(TUTORIAL.read_text(encoding="utf-8"))
+    assert len(steps) > 8
+    for step in steps:
+        assert run(step.command, tmp_path) == step.output, step.command
+
+
 def test_every_command_of_the_tool_is_shown() -> None:
     shown = {example.command.split()[1] for example in EXAMPLES if example.command.startswith("cage3d ")}
     listed = re.findall(r"^  ([a-z]+)  ", run("cage3d --help", ROOT).partition("Commands:")[2], re.MULTILINE)
@@ -34,16 +43,17 @@ def test_every_command_of_the_tool_is_shown() -> None:
     assert shown >= set(listed)
 
 
+def test_setting_up_stands_near_the_top() -> None:
+    """A picture, one paragraph, what must be installed before, and the line that does the main job."""
+    top = TEXT.partition("\n## ")[0]
+    line = "python3 -m venv .venv && .venv/bin/pip install -q . && .venv/bin/cage3d make samples/c-long-dome.yaml -o"
+    assert top.index("![") < top.index("apt install libegl1") < top.index(line)
+
+
 def test_the_test_command_is_the_one_that_ci_runs() -> None:
     line = 'python3 -m venv .venv && .venv/bin/pip install -q -e ".[test]" && .venv/bin/pytest -q -n auto'
     assert f"\n{line}\n" in TEXT
     assert f"\n{line}\n" in (ROOT / ".ci" / "run").read_text(encoding="utf-8")
-
-
-def test_pictures_and_links_lead_somewhere() -> None:
-    places = [place for place in re.findall(r"\]\(([^)#]+)\)", TEXT) if not place.startswith("http")]
-    assert places
-    assert [place for place in places if not (ROOT / place).exists()] == []
 
 
 def test_designs_shown_are_designs() -> None:
@@ -57,3 +67,30 @@ def test_designs_shown_are_designs() -> None:
         assert list(remarks(design)) == []
         assert set(more) <= set(design.model_fields_set)
     assert [skirt.weight for skirt in design.skirts] == [0.3, 0.8]
+
+
+PAGES = [README, ROOT / "CHANGELOG.md", *sorted((ROOT / "docs").glob("*.md")), ROOT / "samples" / "README.md"]
+
+
+@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.name)
+def test_pictures_and_links_lead_somewhere(page: Path) -> None:
+    links = re.findall(r"\]\(([^)#]+)", page.read_text(encoding="utf-8"))
+    assert [link for link in links if not link.startswith("http") and not (page.parent / link).exists()] == []
+
+
+def test_every_page_can_be_reached_from_the_readme() -> None:
+    assert {f"docs/{page.name}" for page in (ROOT / "docs").glob("*.md")} <= set(
+        re.findall(r"\]\(([^)#]+)", TEXT)
+    )
+
+
+def test_the_gallery_shows_every_sample_as_it_is() -> None:
+    gallery = (ROOT / "docs" / "gallery.md").read_text(encoding="utf-8").split("\n## ")[1:]
+    assert len(gallery) == len(SAMPLES)
+    for path, section in zip(SAMPLES, gallery, strict=True):
+        design = read(path)
+        hem = f"{design.hoops[-1].length / INCH:.2f}".rstrip("0").rstrip(".")
+        told = f"{len(design.hoops)} hoops on {design.tapes.count} tapes, hem hoop {hem} in round."
+        assert told in " ".join(section.split())
+        assert f"](../samples/{path.name})" in section
+        assert f"](../samples/{path.stem}.png)" in section
