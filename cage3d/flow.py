@@ -13,7 +13,16 @@ from cage3d.design.read import read, read_text
 from cage3d.design.schema import FILE, FOR_EDITORS, is_schema, schema_text
 from cage3d.design.starter import first_design
 from cage3d.errors import NotSettledError, OutputError, Problem
-from cage3d.report import Report, measure, why_not, with_capacity, with_marks, with_second_way, with_sliding
+from cage3d.report import (
+    Report,
+    measure,
+    why_not,
+    with_capacity,
+    with_marks,
+    with_second_way,
+    with_sliding,
+    with_stiffness,
+)
 from cage3d.results import RESULTS, TO_FILL_IN, Files, Result, cage_print, files_or_problems, kind_of, named
 from cage3d.settle import SettledCage, settle
 from cage3d.shape.lay_out import lay_out
@@ -36,7 +45,7 @@ def proved(settled: SettledCage, path: Path | str) -> SettledCage:
 def foretold(settled: SettledCage) -> Report:
     """What the cage will do: its measures, its most telling marks, and whether it can hang another way."""
     report = with_sliding(with_marks(measure(settled), settled), settled)
-    return with_second_way(report, settled)
+    return with_second_way(with_stiffness(report, settled), settled)
 
 
 @dataclass(frozen=True, repr=False)

@@ -2,7 +2,7 @@
 
 from cage3d.report.as_json import problems_json, report_json
 from cage3d.report.measure import measure
-from cage3d.report.outlook import with_capacity, with_marks, with_second_way, with_sliding
+from cage3d.report.outlook import with_capacity, with_marks, with_second_way, with_sliding, with_stiffness
 from cage3d.report.record import (
     CapacityReport,
     HemReport,
@@ -41,4 +41,5 @@ __all__ = [
     "with_marks",
     "with_second_way",
     "with_sliding",
+    "with_stiffness",
 ]

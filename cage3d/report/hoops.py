@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from cage3d.foresee.stiffness import droop
 from cage3d.report.curves import DIRECTIONS, HoopCurve, height_towards, hoop_curve, plane_of, widths_in_plan
 from cage3d.report.record import HoopReport, PointReport
 from cage3d.settle.bends import bend_curvatures, strain_shares
@@ -50,6 +51,7 @@ def hoop_report(settled: SettledCage, hoop: int) -> HoopReport:
         measured_at_end=tuple(direction for direction, (_, at_end) in heights.items() if at_end),
         cut_length_m=settled.cage.steels[hoop].cut,
         clearance_m=clearance(settled, curve),
+        droop_m=droop(settled, hoop),
         back_share=back_share(points),
         load_N=load(settled, hoop),
     )

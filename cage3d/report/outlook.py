@@ -11,8 +11,10 @@ from cage3d.foresee.second_way import second_way
 from cage3d.foresee.sensitivity import MarkEffect, mark_effects
 from cage3d.foresee.sliding import sliding
 from cage3d.foresee.slips import HOOP_SIGMA, MARK_SIGMA, SHARE, Slip, level_within, slip
+from cage3d.foresee.stiffness import PUSH, gives
 from cage3d.report.record import (
     CapacityReport,
+    GiveReport,
     MarkReport,
     Report,
     SlidingReport,
@@ -78,6 +80,14 @@ def nodes_towards(settled: SettledCage) -> list[int]:
     fractions = settled.cage.connectivity.node_fraction[settled.cage.connectivity.hoop_nodes[-1]]
     away = (np.abs(np.mod(fractions - place + 0.5, 1.0) - 0.5) for place in (0.0, 0.25, 0.5, 0.75))
     return [first_least(distances) for distances in away]
+
+
+def with_stiffness(report: Report, settled: SettledCage) -> Report:
+    """The report with how far the hem gives under a hand at front, side and back."""
+    if not report.trusted:
+        return report
+    found = tuple(GiveReport(one.side, PUSH, one.inward, one.dent) for one in gives(settled))
+    return replace(report, gives=found)
 
 
 def with_second_way(report: Report, settled: SettledCage) -> Report:

@@ -50,6 +50,7 @@ class HoopReport:
     measured_at_end: tuple[str, ...]  # directions without steel, where the nearest end is measured
     cut_length_m: float  # finished length and what the join takes
     clearance_m: float | None  # least level distance to the wearer; None where no hip was measured
+    droop_m: float  # of its steel at most below the straight line between two neighbouring tapes
     back_share: float  # of the hoop's extent from foremost to rearmost, what lies behind the waist's axis
     load_N: float  # weight on this hoop: steel, join, tapes, what it carries, skirt
 
@@ -125,6 +126,16 @@ class SpreadReport:
     hoop_m: float  # one sigma of every hoop's length
     share: float  # of cages sewn so
     level_within_m: float  # that keep the hem to its planned line, from lowest to highest departure
+
+
+@dataclass(frozen=True)
+class GiveReport:
+    """What a hand's push inward on the hem does; None where no rest was found under it."""
+
+    side: str
+    push_N: float
+    inward_m: float | None  # how far the pushed place goes in
+    dent_m: float | None  # of that, what the hoop gives; the rest is the cage swinging
 
 
 @dataclass(frozen=True)
@@ -206,6 +217,7 @@ class Report(InShort):
     marks: tuple[MarkReport, ...] = ()  # the ten that matter most, by `with_marks`
     spread: SpreadReport | None = None  # by `with_marks`
     sliding: SlidingReport | None = None  # by `with_sliding`; None where there is no skirt
+    gives: tuple[GiveReport, ...] = ()  # by `with_stiffness`
     carries: CapacityReport | None = None  # by `with_capacity`; None too where there is no skirt
 
     @property

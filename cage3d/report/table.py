@@ -9,6 +9,7 @@ from rich.console import Console, Group, RenderableType
 from rich.text import Text
 
 from cage3d import units
+from cage3d.foresee.stiffness import LIMP, STIFF, USUAL
 from cage3d.legible import in_signs_of, legible
 from cage3d.report.cautions import PREDICTIONS, TEXT_WIDTH
 from cage3d.report.figure_table import FigureTable
@@ -130,6 +131,7 @@ def summary(report: Report) -> list[str]:
     lines += nearest(report)
     lines += bent_round_her(report)
     lines += if_it_slides(report)
+    lines += feeling(report)
     lines += carrying(report)
     lines.append(
         "Behind: the share of front to back behind the waist. Bent: of what steel bears before it keeps a kink."
@@ -154,6 +156,27 @@ def moved_by(metres: float) -> str:
     """'+3' or '-2': whole millimetres with their sign, '0' where there is none."""
     text = fixed(1000.0 * metres, 0)
     return text if text.startswith("-") or text == "0" else f"+{text}"
+
+
+def feeling(report: Report) -> list[str]:
+    """How far the hem gives under a hand, and the hoops between their tapes."""
+
+    def full(metres: float | None) -> str:
+        return "too far to rest" if metres is None else units.show_length(metres, report.units)
+
+    droop = max(hoop.droop_m for hoop in report.hoops)
+    lines = [f"Between tapes the steel droops by up to {units.show_mm(droop)} mm."]
+    if report.gives:
+        ways = [
+            f"{full(one.inward_m)} at the {one.side} (the hoop itself {full(one.dent_m)})"
+            for one in report.gives
+        ]
+        lines.append(
+            f"Pushed with 200 g the hem goes in by {listed(ways)}; the rest is the cage swinging. "
+            f"A hoop that gives less than {full(STIFF)} is called stiff, up to {full(USUAL)} usual, "
+            f"more than {full(LIMP)} limp."
+        )
+    return lines
 
 
 def nearest(report: Report) -> list[str]:

@@ -1,0 +1,104 @@
+"""How the cage feels: how far its hem goes in under a hand, and how far hoops droop between their tapes.
+
+A hand's push of about 2 N at one place of the hem [common practice]. The cage is really settled with it:
+a hem that is soft goes so far that tapes fall slack and a stiffness at rest would tell something else.
+Most of the way the whole cage swings on its tapes, whatever its steel; what the hoop itself gives is told apart.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from cage3d.settle.assembly import pattern_of
+from cage3d.settle.model import Model, model_of, posture_of
+from cage3d.settle.newton import come_to_rest
+from cage3d.settle.settling import SPRINGS
+from cage3d.settle.state import SettledCage
+from cage3d.settle.terms.push import push_of
+from cage3d.shape.arrays import Floats
+from cage3d.shape.weights import GRAVITY
+from cage3d.steady import first_least, steady
+
+PUSH = 0.2 * GRAVITY  # N, a hand's, as 200 g on a spring balance [common practice]
+# m by which the hoop gives: less is called stiff, from there to the next is usual, and more than the last is limp
+# [common practice].
+STIFF, USUAL, LIMP = 0.020, 0.050, 0.080
+INWARD = {
+    "front": (0.0, 1.0, 0.0),
+    "left": (-1.0, 0.0, 0.0),
+    "back": (0.0, -1.0, 0.0),
+    "right": (1.0, 0.0, 0.0),
+}
+ACROSS = {"front": "back", "left": "right", "back": "front", "right": "left"}
+NEARLY = 0.002 * PUSH  # N left unbalanced, which is good to a millimetre
+TOLD = 3  # decimals of a metre
+MOST_STEPS = 200  # of Newton; a hem that takes more is on its way to another shape
+
+
+@dataclass(frozen=True)
+class Give:
+    """How the hem answers a push at one side; both None where it finds no rest under it."""
+
+    side: str
+    inward: float | None  # m, how far the pushed place goes in: the cage swings and the hoop gives
+    dent: float | None  # m, of that how much nearer it comes to the place across: what the hoop gives
+
+
+def gives(settled: SettledCage, sides: Sequence[str] = ("front", "left", "back")) -> tuple[Give, ...]:
+    """What a push of PUSH does at each side. Raises ValueError for a cage that is no answer."""
+    if not settled.trusted:
+        raise ValueError("only a settled and stable cage has a stiffness")
+    return tuple(give(settled, side) for side in sides)
+
+
+def give(settled: SettledCage, side: str) -> Give:
+    node, direction = hem_node(settled, side), np.array(INWARD[side])
+    force = np.zeros_like(settled.positions)
+    force[node] = PUSH * direction
+    model = pushed(model_of(settled.cage, SPRINGS[-1]), force)
+    posture, forces = posture_of(model, settled.state)
+    rest = come_to_rest(model, posture, forces, MOST_STEPS, loose=NEARLY)
+    if rest.residual > NEARLY:
+        return Give(side, None, None)
+    moves = (rest.posture.positions - settled.positions) @ direction
+    inward, across = float(moves[node]), float(moves[hem_node(settled, ACROSS[side])])
+    # Nearly at rest is good to a millimetre; figures beyond would only differ from machine to machine.
+    return Give(side, steady(inward, TOLD), steady(inward - across, TOLD))
+
+
+def pushed(model: Model, force: Floats) -> Model:
+    """The model with a push (N, 3) N on its nodes."""
+    terms = (*model.terms, push_of(force, model.unknowns))
+    pattern = pattern_of([term.stencil for term in terms], model.unknowns.size)
+    return replace(model, terms=terms, pattern=pattern)
+
+
+def hem_node(settled: SettledCage, side: str) -> int:
+    """The node of the hem that lies nearest to a direction from the waist's axis."""
+    nodes = settled.cage.connectivity.hoop_nodes[-1]
+    out = -np.array(INWARD[side])[:2]
+    along = settled.positions[nodes, :2]
+    off = 1.0 - along @ out / np.linalg.norm(along, axis=1)
+    return int(nodes[first_least(off)])
+
+
+def droops(settled: SettledCage) -> tuple[float, ...]:
+    """(H,) m, how far each hoop's steel hangs at most below the straight line between two neighbouring tapes."""
+    return tuple(droop(settled, hoop) for hoop in range(settled.cage.connectivity.hoop_count))
+
+
+def droop(settled: SettledCage, hoop: int) -> float:
+    """m; ends of an open hoop beyond their last tapes hang free and are not counted."""
+    joined = settled.cage.connectivity
+    nodes, heights = joined.hoop_nodes[hoop], settled.positions[:, 2]
+    at_tapes = np.sort(np.searchsorted(nodes, joined.crossing[hoop]))
+    order = np.arange(len(nodes))
+    if joined.closed[hoop]:
+        order = np.roll(order, -int(at_tapes[0]))
+        at_tapes = np.append(at_tapes - at_tapes[0], len(nodes))
+        order = np.append(order, order[0])
+    level = np.interp(np.arange(at_tapes[0], at_tapes[-1] + 1), at_tapes, heights[nodes[order[at_tapes]]])
+    return float((level - heights[nodes[order[at_tapes[0] : at_tapes[-1] + 1]]]).max())
