@@ -18,8 +18,10 @@ from cage3d.settle.state import SettledCage
 from cage3d.sheets.draper import Draping, draping_of
 from cage3d.sheets.effects import effect_rows
 from cage3d.sheets.making import Making, prepared
+from cage3d.sheets.outline import Outline, outline_of
 from cage3d.sheets.pages.assembly import assembly_pages
 from cage3d.sheets.pages.cutting import cutting_pages
+from cage3d.sheets.pages.delivery import delivery_pages
 from cage3d.sheets.pages.draper import draper_pages
 from cage3d.sheets.pages.first import first_page
 from cage3d.sheets.pages.materials import material_pages
@@ -76,17 +78,23 @@ def make_sheets(
     making = prepared(settled.cage, report, bare_report(settled), effects)
     identity = Identity(design.name, design.production or "", design.wearer.code or "", making.checksum)
     draping = draping_of(settled, report)
-    story = partial(story_of, making, draping, identity, sheet, fonts)
+    story = partial(story_of, making, draping, outline_of(settled), identity, sheet, fonts)
     return Sheets(bound(sheet, identity, fonts, story), csv_tables(making, draping))
 
 
 def story_of(
-    making: Making, draping: Draping, identity: Identity, sheet: Paper, fonts: Letters, known: Numbering
+    making: Making,
+    draping: Draping,
+    outline: Outline,
+    identity: Identity,
+    sheet: Paper,
+    fonts: Letters,
+    known: Numbering,
 ) -> list[Flowable]:
     """Every section in the order in which the hand comes to it."""
     width = sheet.frame[2]
     return [
-        *first_page(making, identity, sheet, fonts, known),
+        *first_page(making, outline, identity, sheet, fonts, known),
         *cutting_pages(making, fonts, width),
         *tape_pages(making, fonts, width),
         *strip_pages(making, sheet, fonts),
@@ -94,6 +102,7 @@ def story_of(
         *assembly_pages(making, fonts, width),
         *record_pages(making, identity, fonts, width),
         *draper_pages(making, draping, fonts, width),
+        *delivery_pages(making, identity, fonts, width),
     ]
 
 

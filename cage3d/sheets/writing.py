@@ -64,16 +64,6 @@ class Writing:
         """'42¹⁄₄ in' or '1072 mm': a height or width as it is measured on a hanging cage."""
         return f"{self.eighths(metres)} {self.unit}"
 
-    def other(self, metres: float) -> str:
-        """The same length in the other system, with its unit."""
-        if self.inches:
-            return f"{units.show_mm(metres, 0)} mm"
-        return f"{typeset(units.show_inches(metres, 1 / 16))} in"
-
-    def both(self, metres: float) -> str:
-        """'¹⁄₄ in (7 mm)': a small size in both systems; millimetres alone where they are the maker's own."""
-        return f"{self.full(metres)} ({units.show_mm(metres)} mm)" if self.inches else self.full(metres)
-
     def long(self, metres: float) -> str:
         """A long length as it is bought: yards or metres, to a hundredth, rounded up."""
         size, unit = (YARD, "yd") if self.inches else (1.0, "m")

@@ -53,13 +53,13 @@ def longest_run(line: Bools) -> int:
 
 def test_the_check_squares_measure_right(tmp_path: Path) -> None:
     page = pictures(sheets_of(SAMPLES[0]).pdf, tmp_path)[0]
-    upright = [x for x, _ in runs(np.array([longest_run(column) > 900 for column in page.T]))]
-    left, first, second = upright[:3]
-    assert [(first - left) / 10.0, (second - left) / 10.0] == pytest.approx([100.0, 101.6], abs=TRUE)
-    square = page[:, int(left) - 2 : int(second) + 40]  # the rule over the page runs on beyond
-    level = [y for y, _ in runs(np.array([990 < longest_run(row) < 1025 for row in square]))]
-    top, foot, next_top, next_foot = level
-    assert [(foot - top) / 10.0, (next_foot - next_top) / 10.0] == pytest.approx([100.0, 101.6], abs=TRUE)
+    upright = [x for x, _ in runs(np.array([495 < longest_run(column) < 515 for column in page.T]))]
+    left, right, next_left, next_right = upright
+    assert [(right - left) / 10.0, (next_right - next_left) / 10.0] == pytest.approx([50.0, 50.8], abs=TRUE)
+    for start, end, side in ((left, right, 50.0), (next_left, next_right, 50.8)):
+        square = page[:, int(start) - 2 : int(end) + 4]
+        level = [y for y, _ in runs(np.array([495 < longest_run(row) < 515 for row in square]))]
+        assert (level[1] - level[0]) / 10.0 == pytest.approx(side, abs=TRUE)
 
 
 def first_strip(path: Path, pages: list[Bools]) -> list[Bools]:

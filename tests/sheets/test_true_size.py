@@ -139,8 +139,11 @@ def test_casing_lines_of_many_narrow_strips_are_true() -> None:
 def test_the_squares_and_the_paper_measure_right(paper: str) -> None:
     pages = pages_of(sheets_of(sample("d"), paper).pdf)
     squares = sorted((rect["width"] * POINT, rect["height"] * POINT) for rect in pages[0].rects)
-    assert squares[0] == pytest.approx((0.1, 0.1), abs=1e-5)
-    assert squares[1] == pytest.approx((0.1016, 0.1016), abs=1e-5)
+    assert squares[0] == pytest.approx((0.050, 0.050), abs=1e-5)
+    assert squares[1] == pytest.approx((0.0508, 0.0508), abs=1e-5)
+    lengths = [abs(line["x1"] - line["x0"]) * POINT for line in pages[0].lines]
+    for long in (0.1, 0.1016):
+        assert min(abs(length - long) for length in lengths) < 1e-5
     assert pages[0].text.count("measure me before") == 2
     for page in pages:
         assert (page.width * POINT, page.height * POINT) == pytest.approx(PAPERS[paper], abs=1e-5)

@@ -58,17 +58,16 @@ def cutting_pages(making: Making, letters: Letters, width: float) -> list[Flowab
 def cut_table(making: Making, letters: Letters, width: float) -> Flowable:
     """One row a hoop; the cut in large figures."""
     writing = making.writing
-    shares = (0.08, 0.15, 0.13, 0.12, 0.15, 0.1, 0.1, 0.12, 0.05)
+    shares = (0.08, 0.17, 0.14, 0.13, 0.17, 0.12, 0.14, 0.05)
     heads = [
         ("Hoop", HEAD),
         ("Steel", HEAD),
         (f"Finished, {writing.unit}", HEAD_RIGHT),
         ("Join takes", HEAD_RIGHT),
     ]
-    others = ("to ¹⁄₈ in", "in mm") if writing.inches else ("", "in inches")
     heads += [
         (f"CUT, {writing.unit}", HEAD_RIGHT),
-        *((other, HEAD_RIGHT) for other in others),
+        ("to ¹⁄₈ in" if writing.inches else "", HEAD_RIGHT),
         ("Ends", HEAD.clone("ends head", leftIndent=8)),
         ("", HEAD),
     ]
@@ -82,7 +81,7 @@ def cut_table(making: Making, letters: Letters, width: float) -> Flowable:
         "",
         say(letters, writing.figure(total), CUT),
     ]
-    rows.append([*sum_row, *other_figures(total, writing, letters), "", ""])
+    rows.append([*sum_row, coarse_figure(total, writing, letters), "", ""])
     return table(
         rows, [share * width for share in shares], extra=[("LINEABOVE", (0, -1), (-1, -1), THIN, black)]
     )
@@ -95,16 +94,15 @@ def cut_row(cut: SteelCut, writing: Writing, letters: Letters) -> list[object]:
         say(letters, writing.figure(cut.finished), CELL_RIGHT),
         say(letters, join_takes(cut, writing), CELL_RIGHT),
         say(letters, writing.figure(cut.cut), CUT),
-        *other_figures(cut.cut, writing, letters),
+        coarse_figure(cut.cut, writing, letters),
         say(letters, ends_of(cut, writing), ENDS),
         Box(4.5 * mm, 4.5 * mm),
     ]
 
 
-def other_figures(metres: float, writing: Writing, letters: Letters) -> list[object]:
-    """The same length rounded more coarsely, and in the other system."""
-    coarse = writing.eighths(metres) if writing.inches else ""
-    return [say(letters, coarse, CELL_RIGHT), say(letters, writing.other(metres).split(" ")[0], CELL_RIGHT)]
+def coarse_figure(metres: float, writing: Writing, letters: Letters) -> object:
+    """The same length as a rule with eighths shows it; nothing beside millimetres."""
+    return say(letters, writing.eighths(metres) if writing.inches else "", CELL_RIGHT)
 
 
 def join_takes(cut: SteelCut, writing: Writing) -> str:
@@ -113,7 +111,7 @@ def join_takes(cut: SteelCut, writing: Writing) -> str:
         return "open"
     if cut.join is None:
         return "no join"
-    return f"+ {writing.figure(cut.overlap)}" if cut.overlap else "butt, 0"
+    return f"+ {writing.figure(cut.overlap)}" if cut.overlap else "nothing"
 
 
 def ends_of(cut: SteelCut, writing: Writing) -> str:
@@ -129,7 +127,8 @@ def list_note(writing: Writing) -> str:
     limit = "¹⁄₁₆ in" if writing.inches else "1.5 mm"
     return (
         f"Cut to within {limit}; hoops of one size alike to the same. The finished length is round the"
-        " steel's centre line when the hoop is closed, end to end of an open hoop. A tip adds about 1.5 mm"
+        " steel's centre line when the hoop is closed, end to end of an open hoop. In a tube the two ends meet, so"
+        " that it takes no steel. A tip adds about 1.5 mm"
         " and is not in the figures. Tick each hoop as it is cut, deburred and capped."
     )
 

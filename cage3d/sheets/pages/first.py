@@ -1,12 +1,13 @@
-"""The first page: measure the paper before anything is cut, and what the sheets hold."""
+"""The first page: the cage, its numbers, squares to measure the paper by, and what the sheets hold."""
 
 from __future__ import annotations
 
 from reportlab.lib.units import inch, mm
 from reportlab.platypus import Flowable
 
-from cage3d.report.cautions import PREDICTIONS, WHO_DECIDES
 from cage3d.sheets.making import Making
+from cage3d.sheets.outline import Outline
+from cage3d.sheets.pages.cage import CageViews
 from cage3d.sheets.paper.drawing import HAIR, THICK, draw_text, ink, text_block
 from cage3d.sheets.paper.fonts import Letters, missing_signs
 from cage3d.sheets.paper.frame import Chapter, Identity, Numbering
@@ -17,27 +18,38 @@ from cage3d.steady import fixed
 TITLE = "Measure me first"
 GAP = 3 * mm
 RULE_ABOVE = 13.0  # pt, from a heading's foot to the rule over it
-SQUARES = ((100 * mm, "100 mm"), (4 * inch, "4 in"))
+SQUARES = ((50 * mm, "50 mm"), (2 * inch, "2 in"))
+LINES = ((100 * mm, "100 mm"), (4 * inch, "4 in"))
 
 
 class FirstPage(Flowable):  # type: ignore[misc]
-    """Name, two check squares, contents, the cage in figures."""
+    """Name, the cage from three sides, squares and lines to check the paper, contents, the cage in figures."""
 
     def __init__(
-        self, making: Making, identity: Identity, paper: Paper, letters: Letters, known: Numbering
+        self,
+        making: Making,
+        outline: Outline,
+        identity: Identity,
+        paper: Paper,
+        letters: Letters,
+        known: Numbering,
     ) -> None:
         super().__init__()
         self.making, self.identity, self.letters, self.known = making, identity, letters, known
         self.width, self.height = paper.frame[2], paper.frame[3] - 1
+        self.views = CageViews(outline, letters, self.width)
 
     def wrap(self, _width: float, _height: float) -> tuple[float, float]:
         return self.width, self.height
 
     def draw(self) -> None:
         ink(self.canv)
-        top = self._name(self.height) - 9 * mm
-        self._squares(top)
-        left = SQUARES[1][0] + 7 * mm
+        top = self._name(self.height) - 8 * mm
+        self.views.draw(self.canv, top)
+        top -= self.views.height + 6 * mm
+        foot = self._squares(top)
+        left = LINES[1][0] + 9 * mm
+        self._under(LINES[1][0], foot - RULE_ABOVE - 3 * mm)
         self._beside(left, self.width - left, top - RULE_ABOVE)
 
     def _name(self, y: float) -> float:
@@ -52,29 +64,39 @@ class FirstPage(Flowable):  # type: ignore[misc]
         draw_text(self.canv, self.letters, 0, under + size * 1.35 - 18, short, 11)
         return under + size * 1.35 - 18
 
-    def _squares(self, y: float) -> None:
-        """Both squares from the frame's left, `y` their top, each with its size and its sentence."""
+    def _squares(self, y: float) -> float:
+        """Both squares side by side, `y` their top, a line of twice their size under them; the y of their foot."""
+        x, low = 0.0, y - max(side for side, _ in SQUARES)
         for side, size in SQUARES:
-            y -= side
             self.canv.setLineWidth(HAIR * 1.5)
             ink(self.canv)
-            self.canv.rect(0, y, side, side)
-            middle = y + side / 2.0
-            draw_text(self.canv, self.letters, side / 2, middle + 8 * mm, size, 30, bold=True, align="middle")
-            lines = ("measure me before", "you use this")
-            for row, line in enumerate(lines):
-                draw_text(
-                    self.canv, self.letters, side / 2, middle - row * 16, line, 12, bold=True, align="middle"
-                )
-            note = "from the middle of one line to the middle of the other"
-            draw_text(self.canv, self.letters, side / 2, y + 7 * mm, note, 7.5, align="middle", grey=0.35)
-            y -= GAP
+            self.canv.rect(x, y - side, side, side)
+            middle, centre = y - side / 2.0, x + side / 2
+            draw_text(self.canv, self.letters, centre, middle + 14, size, 20, bold=True, align="middle")
+            for row, line in enumerate(("measure me before", "you use this")):
+                draw_text(self.canv, self.letters, centre, middle - 4 - row * 12, line, 8.5, True, "middle")
+            note = "from middle of line to middle of line"
+            draw_text(self.canv, self.letters, centre, y - side + 10, note, 6, align="middle", grey=0.35)
+            x += side + GAP
+        for long, size in LINES:
+            low -= 15
+            self.canv.setLineWidth(HAIR * 1.5)
+            self.canv.line(0, low, long, low)
+            for end in (0, long):
+                self.canv.line(end, low - 3, end, low + 3)
+            draw_text(self.canv, self.letters, long / 2.0, low + 2.5, size, 7.5, bold=True, align="middle")
+            ink(self.canv)
+        return float(low)
+
+    def _under(self, width: float, y: float) -> None:
+        """Under the squares: the cage in figures, and lines to fill in."""
+        y = self._figures(0, y, width)
+        self._fields(0, y - 10, width)
 
     def _beside(self, x: float, width: float, y: float) -> None:
         """The column beside the squares."""
         y = self._words(x, y, width, "Print at 100 %", PRINTING)
         y = self._contents(x, y - 10, width)
-        y = self._figures(x, y - 10, width)
         ties = [tie.name or "" for tie in self.making.design.ties]
         missing = self.letters.missing(
             " ".join([self.identity.name, self.identity.production, self.identity.wearer, *ties])
@@ -84,14 +106,12 @@ class FirstPage(Flowable):  # type: ignore[misc]
                 f"Shown as □, because the sheets' font has no such letters: {missing_signs(missing)}. "
                 "Give a TrueType font that has them with --font FILE."
             )
-            y = self._words(x, y - 10, width, "Letters that are missing", text, 7.5)
-        y = self._words(x, y - 10, width, "Predictions", f"{PREDICTIONS} {WHO_DECIDES}", 7.5)
-        self._fields(x, y - 10, width)
+            self._words(x, y - 10, width, "Letters that are missing", text, 7.5)
 
     def _fields(self, x: float, y: float, width: float) -> None:
         """Lines to fill in, as far down as there is room."""
         y = self._head(x, y, width, "By hand") - 6
-        for word in ("100 mm measured", "4 in measured", "Made by", "Date", "Notes", "", "", ""):
+        for word in ("50 mm and 100 mm measured", "2 in and 4 in measured", "Made by, date", "Notes", "", ""):
             if y < 2:
                 return
             draw_text(self.canv, self.letters, x, y, word, 8, grey=0.3)
@@ -132,7 +152,7 @@ class FirstPage(Flowable):  # type: ignore[misc]
 
 PRINTING = (
     "In the print window choose “actual size” or 100 %, never “fit to page”. Measure both squares with your"
-    " own rule, across and down. If either is off, nothing on the strips is true."
+    " own rule, across and down, and both lines. If one is off, nothing on the strips is true."
 )
 
 
@@ -155,6 +175,6 @@ def cage_figures(making: Making) -> list[tuple[str, str]]:
 
 
 def first_page(
-    making: Making, identity: Identity, paper: Paper, letters: Letters, known: Numbering
+    making: Making, outline: Outline, identity: Identity, paper: Paper, letters: Letters, known: Numbering
 ) -> list[Flowable]:
-    return [Chapter(TITLE), FirstPage(making, identity, paper, letters, known)]
+    return [Chapter(TITLE), FirstPage(making, outline, identity, paper, letters, known)]

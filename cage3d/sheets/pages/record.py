@@ -78,7 +78,7 @@ class WhoAndWhen(Flowable):  # type: ignore[misc]
         self.letters, self.width = letters, width
         # Rows of (word, what is filled in, share of the width).
         self.rows = [
-            [("Design", identity.name, 0.76), ("Checksum", identity.checksum, 0.24)],
+            [("Design", identity.name, 0.76), ("Version", identity.checksum, 0.24)],
             [("Production", identity.production, 0.76), ("Wearer", identity.wearer, 0.24)],
             [("Date", "", 0.24), ("Fitted by", "", 0.28), ("Bare, or with which skirt", "", 0.48)],
             [("Shoes, corset", "", 1.0)],

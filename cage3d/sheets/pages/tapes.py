@@ -81,7 +81,7 @@ def instructions(making: Making) -> list[str]:
             f" {'¹⁄₃₂ in' if writing.inches else '1 mm'}."
         ),
         (
-            f"A casing is {writing.both(own.casing)} high and takes steel {widest * 1e3:g} mm wide. Above the"
+            f"A casing is {writing.full(own.casing)} high and takes steel {widest * 1e3:g} mm wide. Above the"
             f" zero {writing.full(own.allowance.top)} go into the waistband, on every tape alike."
         ),
     ]

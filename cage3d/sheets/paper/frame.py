@@ -26,7 +26,7 @@ class Identity:
     name: str
     production: str
     wearer: str
-    checksum: str  # of the design, so that sheets of two versions are told apart
+    checksum: str  # of the design, so that sheets of two versions are told apart; empty where there is none
 
 
 @dataclass
@@ -64,7 +64,7 @@ class _Document(BaseDocTemplate):  # type: ignore[misc]
         super().__init__(
             self.buffer,
             pagesize=(paper.width, paper.height),
-            title=f"{identity.name}: making sheets",
+            title=f"{identity.name}: making sheets" if identity.checksum else identity.name,
             author="",
             subject="Cutting list, marking strips at full size, materials, assembly, fitting record",
             creator="cage3d",
@@ -108,8 +108,9 @@ def _header(canvas: Canvas, paper: Paper, letters: Letters, section: str, name: 
 def _footer(canvas: Canvas, paper: Paper, letters: Letters, identity: Identity, number: str) -> None:
     level = MARGIN + FOOTER - 17
     used = draw_text(canvas, letters, paper.width - MARGIN, level, number, 10, bold=True, align="right")
-    words = [identity.production, identity.wearer, f"design {identity.checksum}"]
-    words.append("predictions, not a safety certificate")
+    words = [identity.production, identity.wearer]
+    if identity.checksum:
+        words += [f"design {identity.checksum}", "predictions, not a safety certificate"]
     text = " · ".join(word for word in words if word)
     room = paper.width - 2 * MARGIN - used - 18
     draw_text(canvas, letters, MARGIN, level, letters.shortened(text, 7, room), 7, grey=0.35)

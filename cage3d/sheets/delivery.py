@@ -1,0 +1,95 @@
+"""What goes with the cage: tags to cut out, final tie lengths, folding, care, spares, a log of repairs."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import pi
+
+from cage3d.design import trade
+from cage3d.sheets.making import Making
+from cage3d.sheets.steel import SteelCut
+from cage3d.sheets.tapes import side_of
+from cage3d.sheets.writing import plural
+from cage3d.wording import listed
+
+RINGS = 3  # into which a closed hoop is twisted to travel
+
+
+@dataclass(frozen=True)
+class Tag:
+    """Sewn or tied to one tape or hoop."""
+
+    title: str
+    text: str
+
+
+def tags(making: Making) -> list[Tag]:
+    """One for every hoop and every tape."""
+    writing = making.writing
+    hoops = [Tag(f"Hoop {cut.hoop}", f"{writing.full(cut.finished)}, {closing(cut)}") for cut in making.cuts]
+    letters = {tape: one.letter for one in making.tapes for tape in one.tapes}
+    tapes = [
+        Tag(f"Tape {tape} {side_of(float(at))}", f"set {letters[tape]}")
+        for tape, at in enumerate(making.stations, start=1)
+    ]
+    return [*hoops, *tapes]
+
+
+def closing(cut: SteelCut) -> str:
+    """How a hoop closes."""
+    return f"joined {cut.join_at}" if cut.closed else f"open {cut.opening}"
+
+
+def folding(making: Making) -> str:
+    """How it travels: flat, and twisted only where the steel bears it."""
+    flat = (
+        "Lay it down on the floor, waistband in the middle: the hoops come to lie inside one another, and it is"
+        " carried and stored flat, hung by three hoops or lying, nothing on it. Leave ties and laces tied."
+    )
+    closed = [cut for cut in making.cuts if cut.closed]
+    if not closed:
+        return flat
+    worst = max(closed, key=lambda cut: coiled(making, cut))
+    share = coiled(making, worst)
+    words = (
+        f"Twisted into {RINGS} rings, hoop {worst.hoop} would be bent to {share:.0%} of what its steel bears"
+    )
+    words = words.replace("%", " %")
+    if share > trade.STRAIN:
+        return f"{flat} Never twist the hoops into smaller rings: {words[0].lower()}{words[1:]}, and keep a kink."
+    return f"{flat} {words}: it may be twisted to travel, but springs open; hold it with three tapes."
+
+
+def coiled(making: Making, cut: SteelCut) -> float:
+    """Share of the strain at yield in a hoop twisted into RINGS equal rings."""
+    steel = making.design.steel_of(cut.hoop - 1)
+    radius = cut.finished / (2.0 * pi * RINGS)
+    return float(steel.thickness / 2.0 / radius / (steel.yield_stress / steel.modulus))
+
+
+CARE = (
+    "Never wash with the steel in it. Sponge the tapes and dry them at once, hanging, away from heat; steel that"
+    " stays damp rusts first at joins and tips. Iron no tape over a steel. Before each wear look at the buckle and"
+    " at the stitches of the lowest casings; a kinked steel is cut anew and not bent back. (Common practice.)"
+)
+
+
+def spares(making: Making) -> str:
+    """What is sent along."""
+    writing = making.writing
+    hem = making.cuts[-1]
+    longest = max(making.tapes, key=lambda one: one.cut)
+    things = [
+        f"a spare steel for hoop {hem.hoop}, cut {writing.full(hem.cut)} and capped",
+        f"ribbon for one tape, {writing.full(longest.ribbon)}",
+    ]
+    tips = sum(cut.tips for cut in making.cuts)
+    laps = sum(1 for cut in making.cuts if cut.overlap)
+    tubes = sum(1 for cut in making.cuts if cut.join is not None and not cut.overlap)
+    things += [
+        plural(2, word) for word, count in (("tip", tips), ("connector", laps), ("tube", tubes)) if count
+    ]
+    if making.design.ties:
+        length = max(tie.length for tie in making.design.ties) + trade.TIE_EXTRA
+        things.append(f"tape for one tie, {writing.full(length)}")
+    return f"Send along {listed(things)}; thread and a needle. (Common practice.)"

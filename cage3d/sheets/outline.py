@@ -1,0 +1,65 @@
+"""The settled cage as lines seen from the front, from her left and from above, for the first page."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from cage3d.report.curves import POINTS_PER_EDGE, hoop_curve
+from cage3d.settle.state import SettledCage
+from cage3d.shape.arrays import Bools, Floats
+from cage3d.shape.waist import waist_ring
+
+EVERY = POINTS_PER_EDGE // 2  # of a hoop's points; finer than a printer's dot
+
+
+@dataclass(frozen=True)
+class Outline:
+    """What is drawn of a cage, m; x to her left, y to her back, z up."""
+
+    band: Floats  # (n, 3) the waistband's lower edge
+    hoops: tuple[Floats, ...]  # H x (n, 3) lines along the steel
+    tapes: tuple[Floats, ...]  # T x (H + 1, 3) from the band down
+    ties: tuple[Floats, ...]  # (2, 3) ties and laces
+
+
+def outline_of(settled: SettledCage) -> Outline:
+    """The lines of a settled cage."""
+    joined, places = settled.cage.connectivity, settled.positions
+    design = settled.cage.design
+    ring = waist_ring(design, np.linspace(0.0, 1.0, 97) % 1.0, design.waistband.depth / 2.0)
+    return Outline(
+        band=ring,
+        hoops=tuple(hoop_curve(settled, hoop).points[::EVERY] for hoop in range(joined.hoop_count)),
+        tapes=tuple(
+            places[np.append(joined.anchors[tape], joined.crossing[:, tape])]
+            for tape in range(joined.tape_count)
+        ),
+        ties=tuple(places[pair] for pair in joined.pulls[joined.segment_count :]),
+    )
+
+
+@dataclass(frozen=True)
+class View:
+    """Two of the three axes as they lie on the paper."""
+
+    title: str
+    across: int  # axis to the right
+    up: int  # axis upwards, turned where `sign` is -1
+    ahead: int  # axis along which she is looked at
+    sign: float  # what lies at sign * ahead > 0 is hidden behind
+
+    def flat(self, line: Floats) -> Floats:
+        """(n, 2) m on the paper."""
+        return line[:, [self.across, self.up]]
+
+    def behind(self, line: Floats) -> Bools:
+        """(n - 1,) whether a stretch between two points lies on the far side of the waist's axis."""
+        middle = (line[1:, self.ahead] + line[:-1, self.ahead]) / 2.0
+        return np.asarray(self.sign * middle > 1e-6)
+
+
+FRONT = View("From the front", 0, 2, 1, 1.0)
+LEFT = View("From her left", 1, 2, 0, -1.0)
+PLAN = View("From above, her front below", 0, 1, 2, 0.0)
