@@ -7,9 +7,9 @@ CUTTING = (
     " gloves. Open coils in a bag or under a clamp, hold both sides of the cut, keep others away. Deburr,"
     " round and cap both ends before anything else. Never cut on a bend."
 )
-SHARP_ENDS = (
-    "Check tips and joins before each wear. A worn cap means out of use. A bend tighter than the strip bears "
-    "stays as a kink."
+KINKS = (
+    "A bend tighter than the strip bears stays as a kink: lead the steel through the casings in a wide curve, and"
+    " never fold a hoop over."
 )
 IRON = (
     "A hot iron and fusible web burn and give off fumes: ventilate, follow the web's own setting, try a scrap"

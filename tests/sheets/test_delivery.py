@@ -82,7 +82,7 @@ def test_each_caution_stands_once(letter: str) -> None:
     settled, report = hung_sample(sample(letter))
     words = " ".join(" ".join(page.text.split()) for page in pages_of(sheets_of(sample(letter)).pdf))
     worn = [text for _, text in wearing_cautions(settled.cage.design, report)]
-    for text in (cautions.CUTTING, cautions.IRON, cautions.SHARP_ENDS, *worn):
+    for text in (cautions.CUTTING, cautions.IRON, cautions.KINKS, *worn):
         assert words.count(" ".join(text.split())) == 1, text
 
 

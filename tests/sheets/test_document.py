@@ -112,7 +112,7 @@ def test_cautions_stand_where_the_hand_does_the_work() -> None:
     pages = pages_of(sheets_of(sample("d")).pdf)
     assert cautions.CUTTING in page_with(pages, "1 Steel: cutting list")
     assert cautions.IRON in page_with(pages, "3 Tapes")
-    assert cautions.SHARP_ENDS in page_with(pages, "6 Assembly")
+    assert cautions.KINKS in page_with(pages, "6 Assembly")
     worn = page_with(pages, "7 Fitting record")
     settled, report = hung_sample(sample("d"))
     for _, text in wearing_cautions(settled.cage.design, report):

@@ -34,7 +34,7 @@ HEADING = "6 Assembly and balancing"
 def assembly_pages(making: Making, letters: Letters, width: float) -> list[Flowable]:
     """Steps with a box to tick, heights to check, what to do if it hangs off."""
     story: list[Flowable] = [PageBreak(), Chapter(HEADING), say(letters, HEADING, TITLE)]
-    story += [caution(letters, "Sharp ends and kinks", cautions.SHARP_ENDS, width), gap(3)]
+    story += [caution(letters, "Kinks", cautions.KINKS, width), gap(3)]
     story += [steps_table(making, letters, width), CondPageBreak(70 * mm)]
     story += [say(letters, f"Heights to check above the floor, {making.writing.unit}", SUBTITLE)]
     story += [say(letters, heights_note(making), SMALL), gap(1), heights_table(making, letters, width)]

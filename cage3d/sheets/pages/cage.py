@@ -84,7 +84,9 @@ class CageViews:
         self.height = max(tall, deep) * self.scale + TITLE + 2 * NUMBERS
 
     def draw(self, canvas: Canvas, top: float) -> None:
-        """The views under y = top."""
+        """The views under y = top, and under them what the lines are."""
+        key = "Heavy above: the waistband. Grey: what lies behind. Dashed: ties and laces. Below: the floor."
+        draw_text(canvas, self.letters, 0, top - self.height - 7, key, 6.5, grey=0.35)
         x = 0.0
         sizes = [
             (self.high - self.low)[view.across] * self.scale + 2 * NUMBERS for view in (FRONT, LEFT, PLAN)
