@@ -4,6 +4,7 @@ read in the machine's own encoding."""
 from __future__ import annotations
 
 import ast
+import re
 import tomllib
 from pathlib import Path
 
@@ -137,3 +138,10 @@ def test_the_guard_of_encodings_can_fail():
     )
     assert machine_encoded(bad) == [1, 2, 3, 4]
     assert machine_encoded(good) == []
+
+
+def test_ci_names_only_tests_that_are_there():
+    for script in ("run", "lowest", "weekly"):
+        text = (ROOT / ".ci" / script).read_text(encoding="utf-8")
+        named = re.findall(r"tests/[a-z_/0-9]+(?:\.py)?", text)
+        assert [name for name in named if not (ROOT / name).exists()] == [], script
