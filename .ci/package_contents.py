@@ -15,7 +15,7 @@ from pathlib import Path, PurePosixPath
 ROOT = Path(__file__).parents[1]
 WHEEL_NEEDS = {  # said by hand as well, since a file that git does not know would be missed by nobody
     "cage3d/py.typed", "cage3d/samples/design.schema.json", "cage3d/samples/d-back-weighted-egg.yaml",
-    "cage3d/page/files/page.html", "cage3d/page/files/page.css", "cage3d/page/files/page.js",
+    "cage3d/page/files/page.html", "cage3d/page/files/page.css", "cage3d/page/files/scripts/start.js",
     "cage3d/fonts/DejaVuSans.ttf", "cage3d/fonts/DejaVuSans-LICENSE.txt", "cage3d_cli/main.py",
 }  # fmt: skip
 INFO = {"METADATA", "WHEEL", "RECORD", "entry_points.txt", "top_level.txt", "licenses/LICENSE"}

@@ -7,6 +7,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
+from cage3d import results
 from cage3d.design.first_hoops import Brief
 from cage3d.design.models import Design
 from cage3d.design.read import read, read_text
@@ -149,3 +150,26 @@ def refuse_existing(path: Path, force: bool) -> None:
         raise OutputError(
             Problem(str(path), "", "this file is there already", "Choose another name, or use --force")
         )
+
+
+def make_page(
+    paths: Sequence[Path], folder: Folder, told: Callable[[str], object] = lambda _name: None
+) -> tuple[tuple[Path, ...], tuple[str, ...]]:
+    """The page of one design, or of two side by side: (what was written, notes on what stood in its place).
+
+    Raises CageError where a design is at fault, a cage finds no rest, or the file cannot be written.
+    """
+    designs = [read(path) for path in paths]
+    name = results.page_name(designs)
+    with folder.held() as held:
+        held.look([name], TO_FILL_IN)
+        cages = []
+        for path, design in zip(paths, designs, strict=True):
+            told(f"settling {design.name}")
+            settled = proved(settle(lay_out(design)), path)
+            cages.append((settled, foretold(settled)))
+        told("page")
+        notes: list[str] = []
+        run = Run(results.joint_print(designs), {name: "page"}, frozenset({"page"}), TO_FILL_IN)
+        written = held.put({name: results.page_of(cages)}, run, notes.append)
+    return written, tuple(notes)

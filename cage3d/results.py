@@ -113,9 +113,27 @@ def page(settled: SettledCage, report: Report) -> Files:
 
 
 def page_files(settled: SettledCage, report: Report, kinds: Set[str] | None = None) -> Files:
+    from cage3d.mesh.dressing import dressing_steps
     from cage3d.page.page import page_html
 
-    return {"{stem}.html": page_html(settled, report, kinds)}
+    return {"{stem}.html": page_html(settled, report, kinds, dressing_steps(settled))}
+
+
+def page_of(cages: Sequence[tuple[SettledCage, Report]]) -> bytes:
+    """The page of one cage, or of two side by side."""
+    from cage3d.mesh.dressing import dressing_steps
+    from cage3d.page.page import comparison_page, page_html
+
+    if len(cages) == 1:
+        ((settled, report),) = cages
+        return page_html(settled, report, steps=dressing_steps(settled))
+    first, second = ((settled, report, dressing_steps(settled)) for settled, report in cages)
+    return comparison_page(first, second)
+
+
+def page_name(designs: Sequence[Design]) -> str:
+    """The file's name, of one design or of two."""
+    return "-and-".join(file_stem(design.name, 120 // len(designs)) for design in designs) + ".html"
 
 
 def pictures(settled: SettledCage, report: Report) -> Files:
@@ -182,6 +200,12 @@ def cage_print(design: Design) -> str:
     """Changes with anything in the design, and with the version of the tool."""
     told = design.model_dump_json(by_alias=True) + version("cage3d")
     return fingerprint(told.encode())[:16]
+
+
+def joint_print(designs: Sequence[Design]) -> str:
+    """As `cage_print`, of one design or of two together."""
+    prints = [cage_print(design) for design in designs]
+    return prints[0] if len(prints) == 1 else fingerprint("".join(prints).encode())[:16]
 
 
 def results_showing(kinds: Set[str], fine: bool) -> tuple[Result, ...]:

@@ -1,21 +1,69 @@
-"""cage3d show: the cage in a window."""
+"""cage3d show: the cage in a window, or as a page; two cages side by side in one page."""
 
 from __future__ import annotations
 
 import sys
+from pathlib import Path
+from typing import Annotated
 
-from cage3d.errors import CageError
+import typer
 
-from .options import File, Force, Into, folder_for
+from cage3d.errors import CageError, CommandError, Problem
+
+from .options import Force, Into, folder_for
 from .telling import progress, say, tell
+
+Shown = Annotated[
+    list[Path],
+    typer.Argument(metavar="FILE", help="The written design; with --page a second one to compare it with."),
+]
 
 
 def show(
-    file: File,
+    files: Shown,
+    page: Annotated[
+        bool, typer.Option("--page", help="Write a page that opens in any browser, of one cage or of two.")
+    ] = False,
     into: Into = None,
     force: Force = False,
 ) -> None:
-    """Show the settled cage in a window that turns with the mouse; without a display, write a picture."""
+    """Show the settled cage in a window that turns with the mouse; without a display, write a picture.
+
+    With --page one HTML file instead; of two designs side by side at one scale, with what differs.
+    """
+    _refuse_files(files, page)
+    if page:
+        _write_page(files, into, force)
+    else:
+        _show_window(files[0], into, force)
+
+
+def _refuse_files(files: list[Path], page: bool) -> None:
+    if len(files) > 2:
+        said = " ".join(map(str, files))
+        raise CommandError(
+            Problem("FILE", said, "no more than two cages stand side by side", "Name one or two")
+        )
+    if len(files) == 2 and not page:
+        raise CommandError(
+            Problem("FILE", str(files[1]), "the window shows one cage", "Add --page to see two side by side")
+        )
+
+
+def _write_page(files: list[Path], into: Path | None, force: bool) -> None:
+    from cage3d import flow
+
+    first = files[0]
+    beside = first.with_name("-and-".join(file.stem for file in files)) if len(files) > 1 else None
+    with progress().status("reading the design") as status:
+        written, notes = flow.make_page(files, folder_for(first, into or beside, force), status.update)
+    for note in notes:
+        say(f"cage3d: {note}", sys.stderr)
+    for path in written:
+        say(str(path))
+
+
+def _show_window(file: Path, into: Path | None, force: bool) -> None:
     from cage3d.draw.pictures import draw_picture
     from cage3d.draw.window import display, open_window
     from cage3d.flow import proved, settle_file

@@ -27,18 +27,26 @@ class Opened:
     requests: list[str] = field(default_factory=list)
     complaints: list[str] = field(default_factory=list)
 
-    def pixels(self) -> np.ndarray[Any, Any]:
+    def pixels(self, view: str = "view") -> np.ndarray[Any, Any]:
         """(height, width, 3) of the canvas alone, without what is written over it."""
         self.page.evaluate(
             "() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))"
         )
-        address = self.page.evaluate("() => document.getElementById('view').toDataURL()")
+        address = self.page.evaluate("(view) => document.getElementById(view).toDataURL()", view)
         png = base64.b64decode(address.split(",", 1)[1])
         return np.asarray(Image.open(BytesIO(png)).convert("RGB")).astype(int)
 
-    def drawn(self) -> np.ndarray[Any, Any]:
+    def drawn(self, view: str = "view") -> np.ndarray[Any, Any]:
         """(height, width) whether something is drawn there: anything but the white ground."""
-        return np.asarray(self.pixels().min(axis=2) < 250)
+        return np.asarray(self.pixels(view).min(axis=2) < 250)
+
+    def words(self, place: str) -> str:
+        """The text of the element that a selector names."""
+        return str(self.page.locator(place).evaluate("(it) => it.textContent"))
+
+    def settled(self) -> None:
+        """Waits until a change of stage is over and the address is written."""
+        self.page.wait_for_timeout(1100)
 
 
 @contextmanager
@@ -53,13 +61,15 @@ def browsers() -> Iterator[Callable[..., Any]]:
         yield lambda switches=DRAWS: driver.chromium.launch(executable_path=path, args=list(switches))
 
 
-def opened(running: Any, path: Path, width: int = 1200, height: int = 900) -> Opened:
-    """The page of a file, loaded."""
-    page = running.new_page(viewport={"width": width, "height": height})
+def opened(
+    running: Any, path: Path, width: int = 1200, height: int = 900, after: str = "", **context: Any
+) -> Opened:
+    """The page of a file, loaded. after: what follows in its address; context: as playwright's new_page takes it."""
+    page = running.new_page(viewport={"width": width, "height": height}, **context)
     found = Opened(page)
     page.on("request", lambda request: found.requests.append(request.url))
     page.on("console", lambda message: found.complaints.append(message.text))
     page.on("pageerror", lambda fault: found.complaints.append(str(fault)))
-    page.goto(path.as_uri())
+    page.goto(path.as_uri() + after)
     page.wait_for_load_state("networkidle")
     return found

@@ -19,6 +19,7 @@ class DressingStep:
 
     name: str
     settled: SettledCage
+    ties_open: bool = False  # its ties and laces hang unfastened, drawn just beyond what they span
 
 
 def dressing_steps(settled: SettledCage) -> tuple[DressingStep, ...]:
@@ -33,7 +34,7 @@ def dressing_steps(settled: SettledCage) -> tuple[DressingStep, ...]:
     ties = len(cage.parameters.pull_length) > cage.connectivity.segment_count
     steps: list[DressingStep] = []
     if ties:
-        steps.append(DressingStep("bare" if skirt.any() else "ties open", _untied(settled)))
+        steps.append(DressingStep("bare" if skirt.any() else "ties open", _untied(settled), True))
     if skirt.any():
         without = settle(cage.with_parameters(skirt_weight=np.zeros_like(skirt)))
         steps.append(DressingStep("ties fastened" if ties else "bare", without))

@@ -1,4 +1,4 @@
-"""Parts, labels and ruler as the data of the page: whole numbers packed tight, the same bytes every time."""
+"""Parts, labels, points and pulls as the data of the page: whole numbers packed tight, the same bytes every time."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from typing import Any
 
 import numpy as np
 
+from cage3d.page.shown_cage import WORN, ShownCage, ShownStage
 from cage3d.scene.labels import Label
 from cage3d.scene.shown import ScenePart
 from cage3d.shape.arrays import Floats
@@ -15,37 +16,87 @@ from cage3d.steady import SPARE, steady
 from cage3d.units import INCH, show_length
 
 STEPS = 65535  # of a part's extent: 0.03 mm on a part of 2 m
+STILL = 1e-7  # m; a part that moves less from stage to stage is packed once
 RULERS = {
     "in": [INCH * count for count in (0.5, 1, 2, 4, 6, 12, 24, 48)],
     "mm": [0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0],
 }
 
 
-def scene_data(parts: Sequence[ScenePart], labels: Sequence[Label], units: str | None) -> dict[str, Any]:
-    """What page.js draws."""
-    solid = np.vstack([part.vertices for part in parts if part.shown and part.group != "floor"])
+def scene_data(cages: Sequence[ShownCage], units: str | None) -> dict[str, Any]:
+    """What the page's scripts draw: the cages, and the box that holds all of them at every stage."""
+    every = [part for cage in cages for stage in cage.stages for part in stage.parts if part.shown]
+    solid = np.vstack([part.vertices for part in every if part.group != "floor"])
     low, high = np.minimum(solid.min(axis=0), [np.inf, np.inf, 0.0]), solid.max(axis=0)
     wide = float(np.hypot(*(solid - (low + high) / 2.0)[:, :2].T).max())
-    ground = max(
-        [wide, *(float(np.ptp(part.vertices[:, 0])) / 2.0 for part in parts if part.group == "floor")]
-    )
+    floors = [float(np.ptp(part.vertices[:, 0])) / 2.0 for part in every if part.group == "floor"]
     return {
+        "units": units or "mm",
         "centre": _short((low + high) / 2.0),
         "tall": steady(float(high[2] - low[2]) / 2.0, 5),
         "wide": steady(wide, 5),
-        "ground": steady(ground, 5),
-        "parts": [_part_data(part) for part in parts],
-        "labels": [
-            {"text": label.text, "more": label.more, "short": label.short, "side": label.side,
-             "group": label.group, "number": label.number, "path": [_short(place) for place in label.path]}
-            for label in labels
-        ],
+        "ground": steady(max([wide, *floors]), 5),
+        "stages": stage_names(cages),
+        "cages": [_cage_data(cage) for cage in cages],
         "rulers": [{"length": round(length, 6), "text": show_length(length, units)}
                    for length in RULERS["in" if units in ("in", "ft") else "mm"]],
     }  # fmt: skip
 
 
-def _part_data(part: ScenePart) -> dict[str, Any]:
+def stage_names(cages: Sequence[ShownCage]) -> list[str]:
+    """Every stage that one of the cages has, in the order of hanging; the last is the cage as worn."""
+    order = ("bare", "ties open", "ties fastened", WORN)
+    found = {stage.name for cage in cages for stage in cage.stages}
+    return [name for name in order if name in found]
+
+
+def _cage_data(cage: ShownCage) -> dict[str, Any]:
+    worn = cage.stages[-1]
+    earlier = cage.stages[:-1]
+    return {
+        "parts": [
+            _part_data(part, {stage.name: stage.parts[place] for stage in earlier})
+            for place, part in enumerate(worn.parts)
+        ],
+        "names": [
+            {"name": point.name, "hoop": point.hoop, "outermost": point.outermost} for point in worn.points
+        ],
+        "stages": {stage.name: _stage_data(stage) for stage in cage.stages},
+    }
+
+
+def _stage_data(stage: ShownStage) -> dict[str, Any]:
+    return {
+        "labels": [_label_data(label) for label in stage.labels],
+        "points": [_short(point.place) for point in stage.points],
+        "pulls": [
+            {"line": [_short(end) for end in pull.ends], "pull": steady(pull.pull, 4), "slack": steady(pull.slack, 5),
+             "words": pull.words, "group": pull.group, "number": pull.number}
+            for pull in stage.pulls
+        ],
+        "contacts": [{"place": _short(contact.place), "words": contact.words} for contact in stage.contacts],
+    }  # fmt: skip
+
+
+def _label_data(label: Label) -> dict[str, Any]:
+    return {
+        "text": label.text, "more": label.more, "short": label.short, "side": label.side,
+        "group": label.group, "number": label.number, "path": [_short(place) for place in label.path],
+    }  # fmt: skip
+
+
+def _part_data(part: ScenePart, earlier: dict[str, ScenePart]) -> dict[str, Any]:
+    moves = any(np.abs(shape.vertices - part.vertices).max() > STILL for shape in earlier.values())
+    return {
+        "name": part.name, "group": part.group, "number": part.number,
+        "colour": [round(float(value), 4) for value in part.colour], "metal": part.metal, "rough": part.rough,
+        **_shape_data(part),
+        "stages": {name: _shape_data(shape) for name, shape in earlier.items()} if moves else {},
+        "indices": _packed(part.faces.astype("<u4")), "indexCount": int(part.faces.size),
+    }  # fmt: skip
+
+
+def _shape_data(part: ScenePart) -> dict[str, Any]:
     low = part.vertices.min(axis=0)
     size = np.maximum(part.vertices.max(axis=0) - low, 1e-9)
     # Padded to multiples of four bytes, which is what graphics hardware reads.
@@ -54,12 +105,11 @@ def _part_data(part: ScenePart) -> dict[str, Any]:
     normals = np.zeros((len(part.vertices), 4), dtype="i1")
     normals[:, :3] = np.rint(np.round(part.normals * 127, SPARE))
     return {
-        "name": part.name, "group": part.group, "number": part.number, "shown": part.shown,
-        "colour": [round(float(value), 4) for value in part.colour], "metal": part.metal, "rough": part.rough,
-        "low": _short(low), "size": _short(size),
-        "positions": _packed(places), "normals": _packed(normals),
-        "indices": _packed(part.faces.astype("<u4")), "indexCount": int(part.faces.size),
-    }  # fmt: skip
+        "low": _short(low),
+        "size": _short(size),
+        "positions": _packed(places),
+        "normals": _packed(normals),
+    }
 
 
 def _packed(values: np.ndarray[Any, Any]) -> str:

@@ -5,48 +5,95 @@ from __future__ import annotations
 import json
 from base64 import b64encode
 from collections.abc import Sequence, Set
+from dataclasses import replace
 from hashlib import sha256
 from html import escape
 from importlib.resources import files
-from itertools import groupby
 
-from cage3d.errors import NotSettledError, Problem
-from cage3d.page.line_drawing import drawing_svg
+from cage3d.mesh.dressing import DressingStep
+from cage3d.page.compare import comparison_html, comparison_summary, told_apart
+from cage3d.page.controls import (
+    frames_html,
+    point_lists_html,
+    stage_words_html,
+    stages_html,
+    switches_html,
+)
 from cage3d.page.packing import scene_data
+from cage3d.page.shown_cage import ShownCage, shown_cage
 from cage3d.page.text import summary, text_html
 from cage3d.report.record import Report
-from cage3d.scene.labels import labels
-from cage3d.scene.shown import ScenePart, scene_parts
 from cage3d.settle.state import SettledCage
 
 PAGE_FILES = files("cage3d.page") / "files"
+# In the order in which one builds on the other; they share one scope.
+SCRIPTS = (
+    "scene", "state", "camera", "draw_parts", "labels", "pulls", "picking", "lengths", "measure", "dressing",
+    "view", "hands", "switches", "address", "printing", "start",
+)  # fmt: skip
+
+Hung = tuple[SettledCage, Report, Sequence[DressingStep]]  # a cage, its report, and the steps of hanging it
 
 
-def page_html(settled: SettledCage, report: Report, wanted: Set[str] | None = None) -> bytes:
+def page_html(
+    settled: SettledCage,
+    report: Report,
+    wanted: Set[str] | None = None,
+    steps: Sequence[DressingStep] = (),
+) -> bytes:
     """The whole page (UTF-8 HTML); the same bytes for the same cage.
 
-    wanted: kinds of part that can be shown (names of mesh.part.KINDS; None: all).
+    wanted: kinds of part that can be shown (names of mesh.part.KINDS; None: all);
+    steps: what comes before the cage as worn (mesh.dressing.dressing_steps).
     Raises NotSettledError for a cage that is no answer.
     """
-    if not report.trusted:
-        why = "the cage is not settled, so there is nothing to show"
-        raise NotSettledError(Problem("page", report.design, why, "Run cage3d check to see why"))
-    parts = scene_parts(settled, wanted)
-    scene = scene_data(parts, labels(settled, report), report.units)
-    style, script = _file("page.css"), _file("page.js")
+    cage = shown_cage(settled, report, wanted, steps)
+    return _page([cage], report.design, summary(report), text_html(settled.cage.design, report))
+
+
+def comparison_page(first: Hung, second: Hung) -> bytes:
+    """Two cages side by side at one scale, turned together, with a table of what differs (UTF-8 HTML).
+
+    Lengths are in the first one's units. Raises NotSettledError for a cage that is no answer.
+    """
+    units = first[1].units
+    cages = told_apart(
+        *(
+            shown_cage(settled, replace(report, units=units), None, steps)
+            for settled, report, steps in (first, second)
+        )
+    )
+    title = " and ".join(cage.name for cage in cages)
+    return _page(cages, title, comparison_summary(*cages), comparison_html(*cages))
+
+
+def _page(cages: Sequence[ShownCage], title: str, said: str, text: str) -> bytes:
+    """said and text: HTML."""
+    scene = scene_data(cages, cages[0].report.units)
+    style, script = _file("page.css"), page_script()
     pieces = {
         "style_hash": csp_hash(style),
         "script_hash": csp_hash(script),
-        "title": escape(report.design),
-        "summary": summary(report),
+        "title": escape(title),
+        "summary": said,
         "style": style,
-        "drawing": drawing_svg(settled),
-        "switches": switches_html(parts),
-        "text": text_html(settled.cage.design, report),
+        "several": " several" if len(cages) > 1 else "",
+        "frames": frames_html(cages),
+        "stages": stages_html(cages),
+        "stage_words": stage_words_html(cages),
+        "points": point_lists_html(cages),
+        "switches": switches_html(cages),
+        "text": text,
         "data": script_safe(json.dumps(scene, ensure_ascii=False, separators=(",", ":"))),
         "script": script,
     }
     return filled(_file("page.html"), pieces).encode("utf-8")
+
+
+def page_script() -> str:
+    """All scripts as one, in a scope of their own."""
+    whole = "\n".join(_file(f"scripts/{name}.js") for name in SCRIPTS)
+    return f'(() => {{\n"use strict";\n{whole}\n}})();'
 
 
 def filled(template: str, pieces: dict[str, str]) -> str:
@@ -67,28 +114,6 @@ def csp_hash(text: str) -> str:
 def script_safe(text: str) -> str:
     """JSON that cannot end the script element it stands in, whatever a name contains."""
     return text.replace("<", "\\u003c").replace(">", "\\u003e").replace("&", "\\u0026")
-
-
-def switches_html(parts: Sequence[ScenePart]) -> str:
-    """A box for every group, and under it one for every part where a group has several."""
-    out = []
-    for group, members in groupby(enumerate(parts), key=lambda pair: pair[1].group):
-        own = list(members)
-        checked = " checked" if any(part.shown for _, part in own) else ""
-        red, green, blue = (round(255 * value) for value in own[0][1].colour[:3])
-        swatch = f'<svg class="swatch" aria-hidden="true"><rect fill="rgb({red},{green},{blue})"/></svg>'
-        boxes = [
-            f'<label><input type="checkbox" data-part="{place}" data-of="{escape(group)}"'
-            f"{' checked' if part.shown else ''}> {escape(part.name)}</label>"
-            for place, part in own
-        ]
-        out.append(
-            f'<label><input type="checkbox" data-group="{escape(group)}"{checked}> '
-            f"{escape(group[:1].upper() + group[1:])}{swatch}</label>"
-        )
-        hidden = " hidden" if len(own) == 1 else ""
-        out.append(f"<details{hidden}><summary>each</summary>{''.join(boxes)}</details>")
-    return "\n".join(out)
 
 
 def _file(name: str) -> str:

@@ -16,6 +16,9 @@ from cage3d.units import show_length
 UNIT_NAMES = {"in": "inches, to the nearest 1/8", "ft": "feet and inches, to the nearest 1/8 in",
               "mm": "millimetres", "cm": "centimetres", "m": "metres"}  # fmt: skip
 
+MANY = 10  # columns; more are printed small, so that all stand on the paper
+SHORT = 25  # rows; fewer are printed on one page
+
 
 def summary(report: Report) -> str:
     """One sentence: what it is and how large."""
@@ -52,9 +55,12 @@ def _cautions(design: Design, report: Report) -> str:
 
 def table_html(title: str, caption: str, head: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
     top = "".join(f'<th scope="col">{escape(cell)}</th>' for cell in head)
-    body = "\n".join(_row_html(row) for row in rows)
+    told = list(rows)
+    body = "\n".join(_row_html(row) for row in told)
+    kinds = [kind for kind, fits in (("many", len(head) > MANY), ("short", len(told) < SHORT)) if fits]
+    named = f' class="{" ".join(kinds)}"' if kinds else ""
     return (
-        f"<section><h2>{escape(title)}</h2>\n<div class='wide'><table><caption>{escape(caption)}</caption>\n"
+        f"<section><h2>{escape(title)}</h2>\n<div class='wide'><table{named}><caption>{escape(caption)}</caption>\n"
         f"<thead><tr>{top}</tr></thead>\n<tbody>\n{body}\n</tbody></table></div></section>"
     )
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from cage3d.design.models import Design
 from cage3d.report.alike import SLACK
 from cage3d.report.curves import POINTS_PER_EDGE, hoop_curve
 from cage3d.report.record import HoopReport, Report, TieReport
@@ -56,7 +57,7 @@ def _hoop_labels(settled: SettledCage, report: Report) -> list[Label]:
         low, high = show(hoop.lowest_m), show(hoop.highest_m)
         height = low if low == high else f"{low}–{high}"
         more = f"height {height}, width {show(hoop.width_side_side_m)}"
-        path = hoop_curve(settled, hoop.number - 1).points[:: POINTS_PER_EDGE // 2]
+        path = hoop_curve(settled, hoop.number - 1).points[::POINTS_PER_EDGE]
         short = show_length(hoop.length_m, report.units)
         found.append(Label(hoop_words(hoop, report.units), more, short, path, RIGHT, "hoops", hoop.number))
     return found
@@ -66,15 +67,20 @@ def _tie_labels(settled: SettledCage, report: Report) -> list[Label]:
     """Ties and laces; a slack one says so."""
     joined = settled.cage.connectivity
     found = []
-    design = settled.cage.design
-    owners = [("ties", number) for number in range(1, len(design.ties) + 1)]
-    owners += [("panels", number) for number, panel in enumerate(design.panels, 1) for _ in panel.hoops]
+    owners = tie_owners(settled.cage.design)
     for tie, ends, owner in zip(report.ties, joined.pulls[joined.segment_count :], owners, strict=True):
         middle = settled.positions[ends].mean(axis=0)[None]
         more = f"slack by {show_length(tie.slack_m, report.units)}" if tie.slack_m > SLACK else ""
         short = show_length(tie.length_m, report.units)
         found.append(Label(tie_words(tie, report.units), more, short, middle, LEFT, *owner))
     return found
+
+
+def tie_owners(design: Design) -> list[tuple[str, int]]:
+    """(kind of part, its number from 1) for every tie, then for every lace of a panel, as the report has them."""
+    owners = [("ties", number) for number in range(1, len(design.ties) + 1)]
+    owners += [("panels", number) for number, panel in enumerate(design.panels, 1) for _ in panel.hoops]
+    return owners
 
 
 def _tape_numbers(settled: SettledCage) -> list[Label]:

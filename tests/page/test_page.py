@@ -99,7 +99,7 @@ def test_what_the_cage_carries_is_said_where_it_was_asked() -> None:
 def test_packed_vertices_are_those_of_the_model() -> None:
     settled, report = hung_sample(sample("d"))
     scene, parts = scene_of(page_html(settled, report)), build_parts(settled)
-    packed = scene["parts"]
+    packed = scene["cages"][0]["parts"]
     assert isinstance(packed, list)
     assert [part["name"] for part in packed] == [part.name for part in parts]
     for part, shown in zip(parts, packed, strict=True):
@@ -114,7 +114,7 @@ def test_packed_vertices_are_those_of_the_model() -> None:
 
 def test_parts_asked_for_are_the_parts_given() -> None:
     scene = scene_of(page_html(*hung_sample(sample("a")), wanted={"hoops", "tapes"}))
-    packed = scene["parts"]
+    packed = scene["cages"][0]["parts"]
     assert isinstance(packed, list)
     assert {part["group"] for part in packed} == {"hoops", "tapes"}
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from io import BytesIO
 from itertools import pairwise
 from pathlib import Path
@@ -11,7 +11,7 @@ from typing import Any
 import numpy as np
 import pdfplumber
 import pytest
-from browser import DRAWS_NOT, Opened, browsers, opened
+from browser import DRAWS_NOT, Opened, opened
 from hung import hung
 from made import SAMPLES, hung_sample, sample
 
@@ -21,19 +21,6 @@ pytestmark = pytest.mark.judge
 
 NASTY = "\"><img src=x onerror=alert(1)> & 'Zoë' 裙撑"
 TIE = {"from": "hoop 2 tape 3", "to": "hoop 2 tape 6", "length": 18, "name": "</script><img>"}
-
-
-@pytest.fixture(scope="module")
-def start() -> Iterator[Callable[..., Any]]:
-    with browsers() as found:
-        yield found
-
-
-@pytest.fixture(scope="module")
-def running(start: Callable[..., Any]) -> Iterator[Any]:
-    found = start()
-    yield found
-    found.close()
 
 
 def show(running: Any, folder: Path, page: bytes, **size: int) -> Opened:
@@ -83,7 +70,7 @@ def test_her_left_is_on_the_viewers_right_and_up_is_up(running: Any, tmp_path: P
 def test_one_hoop_alone_can_be_left_out(running: Any, tmp_path: Path) -> None:
     seen = show(running, tmp_path, page_html(*hung_sample(sample("c"))))
     before = seen.drawn()
-    seen.page.click("summary >> nth=0")
+    seen.page.click('summary:text("each of the hoops")')
     seen.page.uncheck('input[data-of="hoops"] >> nth=6')
     changed = before != seen.drawn()
     assert changed.sum() > 500

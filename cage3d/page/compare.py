@@ -1,0 +1,115 @@
+"""Two cages told side by side: what differs, in one unit, hoop by hoop from the top."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from html import escape
+
+from cage3d.page.shown_cage import ShownCage
+from cage3d.page.text import UNIT_NAMES, summary, table_html, text_html
+from cage3d.report.record import HoopReport, Report
+from cage3d.steady import fixed, steady
+from cage3d.units import show_length
+
+NONE = "\u2013"  # what one of the two cages does not have
+
+HOOP_FIGURES: tuple[tuple[str, Callable[[HoopReport], float]], ...] = (
+    ("length", lambda hoop: hoop.length_m),
+    ("side to side", lambda hoop: hoop.width_side_side_m),
+    ("front to back", lambda hoop: hoop.width_front_back_m),
+    ("height front", lambda hoop: hoop.height_front_m),
+    ("height back", lambda hoop: hoop.height_back_m),
+)
+WHOLE_FIGURES: tuple[tuple[str, Callable[[Report], float]], ...] = (
+    ("Lowest hoop above the floor, least", lambda report: report.hem.lowest_m),
+    ("Lowest hoop above the floor, most", lambda report: report.hem.highest_m),
+    ("Lowest hoop at its widest", lambda report: report.hem.widest_m),
+    ("Whole cage side to side", lambda report: report.width_side_side_m),
+    ("Whole cage front to back", lambda report: report.width_front_back_m),
+    ("Steel, finished", lambda report: report.steel_m),
+)
+
+
+def told_apart(first: ShownCage, second: ShownCage) -> tuple[ShownCage, ShownCage]:
+    """The same two, under names that differ."""
+    if first.name != second.name:
+        return first, second
+    return replace(first, name=f"{first.name} (first)"), replace(second, name=f"{second.name} (second)")
+
+
+def comparison_summary(first: ShownCage, second: ShownCage) -> str:
+    return "<br>".join(f"<b>{escape(cage.name)}:</b> {summary(cage.report)}" for cage in (first, second))
+
+
+def comparison_html(first: ShownCage, second: ShownCage) -> str:
+    """Below the models: the table of differences, then what each cage alone would have said."""
+    own = [
+        f'<section class="of-one"><h2 class="whose">{escape(cage.name)}</h2>\n'
+        f"{text_html(cage.settled.cage.design, cage.report)}</section>"
+        for cage in (first, second)
+    ]
+    return "\n".join([_differences(first, second), *own])
+
+
+def _differences(first: ShownCage, second: ShownCage) -> str:
+    head = ["", first.name, second.name, "Second less first"]
+    return table_html(
+        "What differs", _caption(first, second), head, difference_rows(first.report, second.report)
+    )
+
+
+def _caption(first: ShownCage, second: ShownCage) -> str:
+    """How the two were made comparable, said where it matters."""
+    units = first.report.units or "mm"
+    written = [cage.settled.cage.design.units or "mm" for cage in (first, second)]
+    said = [f"In {UNIT_NAMES[units]}, the differences too; these are taken before rounding."]
+    if written[0] != written[1]:
+        said.append(f"{second.name} is written in {written[1]} and shown here in {units}.")
+    counts = [len(cage.report.hoops) for cage in (first, second)]
+    if counts[0] != counts[1]:
+        said.append(
+            f"The cages have {counts[0]} and {counts[1]} hoops. Hoops are counted from the top, so the same "
+            "number need not hang at the same height; the lowest hoops are compared in the first rows."
+        )
+    return " ".join(said)
+
+
+def difference_rows(first: Report, second: Report) -> list[list[str]]:
+    """Name of a figure, the first's, the second's, second less first; lengths in the first's units."""
+    units = first.units
+    rows = [_length_row(name, figure(first), figure(second), units) for name, figure in WHOLE_FIGURES]
+    rows.append(_count_row("Hoops", len(first.hoops), len(second.hoops)))
+    rows.append(_count_row("Tapes", len(first.tapes), len(second.tapes)))
+    kilograms = [report.weight_kg for report in (first, second)]
+    more = steady(kilograms[1] - kilograms[0], 2)
+    weights = [f"{fixed(one, 2)} kg" for one in kilograms]
+    rows.append(["Weight on the waist", *weights, f"{more:+.2f} kg" if more else "0"])
+    for place in range(max(len(first.hoops), len(second.hoops))):
+        pair = [report.hoops[place] if place < len(report.hoops) else None for report in (first, second)]
+        rows += [
+            _length_row(
+                f"Hoop {place + 1}, {name}",
+                None if pair[0] is None else figure(pair[0]),
+                None if pair[1] is None else figure(pair[1]),
+                units,
+            )
+            for name, figure in HOOP_FIGURES
+        ]
+    return rows
+
+
+def _length_row(name: str, first: float | None, second: float | None, units: str | None) -> list[str]:
+    shown = [NONE if one is None else show_length(one, units, unit=False) for one in (first, second)]
+    more = NONE if first is None or second is None else signed_length(second - first, units)
+    return [name, *shown, more]
+
+
+def _count_row(name: str, first: int, second: int) -> list[str]:
+    return [name, str(first), str(second), f"{second - first:+d}" if second != first else "0"]
+
+
+def signed_length(metres: float, units: str | None) -> str:
+    """'+1 1/2', '\u22123', and '0' for what rounds to it."""
+    size, nought = (show_length(one, units, unit=False) for one in (abs(metres), 0.0))
+    return "0" if size == nought else f"{'+' if metres > 0 else chr(0x2212)}{size}"

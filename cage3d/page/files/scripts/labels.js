@@ -1,0 +1,67 @@
+// Lengths beside the cage, and the ruler: an SVG drawing over the canvas.
+const svg = (name, attributes, text) => {
+  const made = document.createElementNS("http://www.w3.org/2000/svg", name);
+  for (const [key, value] of Object.entries(attributes)) made.setAttribute(key, value);
+  if (text !== undefined) made.textContent = text;
+  return made;
+};
+// Labels stand in a column and never on each other: pushed down from the top, then up from the bottom.
+const spread = (labels, step, top, bottom) => {
+  labels.sort((a, b) => a.y - b.y);
+  labels.forEach((label, i) => {
+    label.y = Math.max(label.y, i ? labels[i - 1].y + Math.max(step(label), step(labels[i - 1])) : top);
+  });
+  let limit = bottom;
+  for (const label of labels.slice().reverse()) {
+    label.y = Math.min(label.y, limit);
+    limit = label.y - step(label);
+  }
+};
+const drawBadge = (overlay, [x, y], text) => {
+  overlay.append(svg("circle", {cx: x, cy: y, r: 9, class: "badge"}));
+  overlay.append(svg("text", {x, y: y + 4, class: "number"}, text));
+};
+const drawLabels = (overlay, labels, screen, wide, high) => {
+  const columns = {1: [], "-1": []};
+  const [narrow, roomy] = [wide < NARROW, wide >= ROOMY];
+  const badges = [];
+  for (const label of labels) {
+    if (narrow && label.side < 0) continue;
+    const points = label.path.map(screen);
+    if (label.side === 0) { // a number at the end of a tape, where it does not stand on another
+      const clear = badges.every(([x, y]) => Math.hypot(x - points[0][0], y - points[0][1]) > 19);
+      if (!clear) continue;
+      badges.push(points[0]);
+      drawBadge(overlay, points[0], label.text);
+      continue;
+    }
+    const from = points.reduce((best, p) => (p[0] * label.side > best[0] * label.side ? p : best));
+    columns[label.side].push({...label, from, y: from[1]});
+  }
+  for (const side of [1, -1]) {
+    const column = columns[side];
+    // The second lines go where they would push a label out of the frame.
+    const second = roomy && column.length * 38 < high - 70;
+    spread(column, (label) => (label.more && second ? 38 : 21), 24, high - 46);
+    const edge = side > 0 ? wide - columnWidth(1, wide) : columnWidth(-1, wide);
+    for (const label of column) {
+      const elbow = edge - side * 10;
+      overlay.append(svg("polyline", {points: `${label.from} ${elbow},${label.y} ${edge},${label.y}`, class: "leader"}));
+      overlay.append(svg("circle", {cx: label.from[0], cy: label.from[1], r: 2.5, class: "dot"}));
+      const anchor = side > 0 ? "start" : "end";
+      const words = narrow || (!roomy && label.side < 0) ? label.short : label.text;
+      overlay.append(svg("text", {x: edge + side * 5, y: label.y + 4, "text-anchor": anchor, class: "said"}, words));
+      if (!label.more || !second) continue;
+      overlay.append(svg("text", {x: edge + side * 5, y: label.y + 19, "text-anchor": anchor, class: "more"}, label.more));
+    }
+  }
+};
+const drawRuler = (overlay, perPixel, wide, high) => {
+  const [left, base] = [16, high - 16];
+  const wanted = Math.min(180, wide / 3) * perPixel;
+  const fits = data.rulers.filter((ruler) => ruler.length <= wanted);
+  const ruler = fits.length ? fits[fits.length - 1] : data.rulers[0];
+  const long = ruler.length / perPixel;
+  overlay.append(svg("path", {d: `M${left} ${base - 6}V${base}H${left + long}V${base - 6}`, class: "ruler"}));
+  overlay.append(svg("text", {x: left, y: base - 10, class: "more"}, `${ruler.text} at the middle of the cage`));
+};

@@ -1,0 +1,82 @@
+"""One cage as the page shows it: its parts, labels, points and pulls at every stage of hanging."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence, Set
+from dataclasses import dataclass, replace
+
+from cage3d.errors import NotSettledError, Problem
+from cage3d.mesh.dressing import DressingStep
+from cage3d.report import measure
+from cage3d.report.record import Report
+from cage3d.scene.labels import Label, labels
+from cage3d.scene.points import NamedPoint, named_points
+from cage3d.scene.pulls import Contact, PullLine, contacts, pull_lines
+from cage3d.scene.shown import ScenePart, scene_parts
+from cage3d.settle.state import SettledCage
+
+WORN = "as worn"
+
+
+@dataclass(frozen=True)
+class ShownStage:
+    """The cage at one stage. Parts and points match those of the other stages one for one."""
+
+    name: str
+    report: Report
+    parts: tuple[ScenePart, ...]
+    labels: tuple[Label, ...]
+    points: tuple[NamedPoint, ...]
+    pulls: tuple[PullLine, ...]
+    contacts: tuple[Contact, ...]
+
+
+@dataclass(frozen=True)
+class ShownCage:
+    """name: of the design, told apart from the other one's; units: what its lengths are shown in."""
+
+    name: str
+    settled: SettledCage
+    report: Report
+    stages: tuple[ShownStage, ...]  # the last is the cage as worn
+
+
+def shown_cage(
+    settled: SettledCage,
+    report: Report,
+    wanted: Set[str] | None = None,
+    steps: Sequence[DressingStep] = (),
+) -> ShownCage:
+    """A cage and the steps before it as mesh.dressing gives them; wanted: kinds of part (None: all).
+
+    Raises NotSettledError for a cage that is no answer.
+    """
+    if not report.trusted:
+        why = "the cage is not settled, so there is nothing to show"
+        raise NotSettledError(Problem("page", report.design, why, "Run cage3d check to see why"))
+    stages = [
+        _stage(
+            step.name,
+            step.settled,
+            replace(measure(step.settled), units=report.units),
+            wanted,
+            step.ties_open,
+        )
+        for step in steps
+    ]
+    stages.append(_stage(WORN, settled, report, wanted))
+    return ShownCage(report.design, settled, report, tuple(stages))
+
+
+def _stage(
+    name: str, settled: SettledCage, report: Report, wanted: Set[str] | None, ties_open: bool = False
+) -> ShownStage:
+    """ties_open: nothing is said of ties, whose length is then only that of the drawing."""
+    said, pulls = labels(settled, report), pull_lines(settled, report)
+    if ties_open:
+        said = tuple(label for label in said if label.group not in ("ties", "panels"))
+        pulls = tuple(pull for pull in pulls if pull.group == "tapes")
+    return ShownStage(
+        name, report, tuple(scene_parts(settled, wanted)), said, named_points(settled), pulls,
+        contacts(settled, report),
+    )  # fmt: skip

@@ -1,0 +1,71 @@
+"""Where tapes, ties and laces pull or hang slack, and where a hoop lies on something: lines, places and words."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from cage3d.report.curves import hoop_curve
+from cage3d.report.record import Report, SegmentReport, TieReport, TouchReport
+from cage3d.report.table import tension
+from cage3d.scene.labels import tie_owners
+from cage3d.settle.state import SettledCage
+from cage3d.shape.arrays import Floats
+from cage3d.shape.weights import GRAVITY
+from cage3d.steady import first_least
+
+LEAST_PULL = 0.0005 * GRAVITY  # N, half a gram: less is told as slack, as in the table of pulls
+
+
+@dataclass(frozen=True)
+class PullLine:
+    """One stretch of tape, tie or lace, straight from end to end."""
+
+    ends: Floats  # (2, 3) m
+    pull: float  # N
+    slack: float  # m longer than what it spans, 0 where it pulls
+    words: str  # "382 g" or "slack 1/4 in"
+    group: str  # the kind of part it belongs to,
+    number: int  # and which of them, from 1
+
+
+@dataclass(frozen=True)
+class Contact:
+    """Where a hoop lies on the wearer or the floor."""
+
+    place: Floats  # (3,) m
+    words: str
+
+
+def pull_lines(settled: SettledCage, report: Report) -> tuple[PullLine, ...]:
+    """Every stretch between two steels, then ties and laces; of the cage that the report is of."""
+    joined = settled.cage.connectivity
+    told: list[tuple[SegmentReport | TieReport, tuple[str, int]]] = [
+        (report.tapes[tape].segments[hoop], ("tapes", tape + 1))
+        for hoop in range(joined.hoop_count)
+        for tape in range(joined.tape_count)
+    ]
+    told += list(zip(report.ties, tie_owners(settled.cage.design), strict=True))
+    found = []
+    for ends, (line, (group, number)) in zip(joined.pulls, told, strict=True):
+        slack = line.slack_m if line.tension_N < LEAST_PULL else 0.0
+        words = tension(report, line.tension_N, line.slack_m)
+        words = words if words.startswith("slack") else f"{words} g"
+        found.append(PullLine(settled.positions[ends], line.tension_N, slack, words, group, number))
+    return tuple(found)
+
+
+def contacts(settled: SettledCage, report: Report) -> tuple[Contact, ...]:
+    """Every hoop that touches, at the place where it lies closest."""
+    return tuple(
+        Contact(_closest(settled, touch), f"hoop {touch.hoop} lies on the {touch.what}, {touch.where}")
+        for touch in report.touching
+    )
+
+
+def _closest(settled: SettledCage, touch: TouchReport) -> Floats:
+    points, form = hoop_curve(settled, touch.hoop - 1).points, settled.cage.form
+    on_floor = touch.what == "floor" or form is None
+    distance = points[:, 2] if on_floor or form is None else form.clearance(points)
+    return np.asarray(points[first_least(distance)])
