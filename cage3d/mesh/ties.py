@@ -13,7 +13,7 @@ from cage3d.mesh.sweep import node_frames, rectangle, sweep
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
 
-PARTS = 12  # of a tie's length
+PARTS = 48  # of a tie's length, whichever way it runs: stages of hanging match vertex for vertex
 DOWN = np.array([0.0, 0.0, -1.0])
 
 
@@ -51,9 +51,16 @@ def _pull_part(settled: SettledCage, row: int, kind: str, name: str, number: int
     tie, lace = (trade.TIE_WIDTH, trade.TIE_THICKNESS), (trade.LACE_WIDTH, trade.LACE_THICKNESS)
     width, thickness = tie if kind == "ties" else lace
     way = settled.state.ways.get(row)
-    line = ribbon_run(first, second, length, DOWN, PARTS) if way is None else way
+    line = ribbon_run(first, second, length, DOWN, PARTS) if way is None else in_parts(way, PARTS)
     body = _ribbon(line, width, thickness)
     return Part(name, kind, body, "tie" if kind == "ties" else "lace", number, facts)
+
+
+def in_parts(way: Floats, count: int) -> Floats:
+    """(count + 1, 3) m, a way (k, 3) in parts of one length."""
+    along = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(way, axis=0), axis=1))])
+    places = np.linspace(0.0, along[-1], count + 1)
+    return np.column_stack([np.interp(places, along, column) for column in way.T])
 
 
 def _ribbon(line: Floats, width: float, thickness: float) -> Solid:
