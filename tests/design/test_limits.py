@@ -292,3 +292,9 @@ def test_one_short_tape_is_told_by_its_number_and_the_hoop_hangs_off_centre() ->
     (remark,) = told(read_data(changed(PLAIN, {"tapes": {"drops": rows, "casing": 20}})))
     assert "on tape 3" in remark
     assert "waistband to hoop 1" in remark
+
+
+def test_a_casing_that_would_lie_over_another_is_told_with_both_numbers() -> None:
+    written = {"hoops": [RING, RING], "tapes": {"drops": [200, 25], "casing": 25.4}}
+    (remark,) = told(read_data(changed(PLAIN, written)))
+    assert "the casing of hoop 2 is 25 mm high and would lie over the casing of hoop 1" in remark

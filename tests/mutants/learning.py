@@ -13,7 +13,6 @@ from pathlib import Path
 
 import coverage
 
-MOST_TIME = 60.0  # s that the tests of one line may take together, as long as there is more than one
 INI = "[run]\ndynamic_context = test_function\nsource = cage3d\n"
 
 
@@ -33,7 +32,9 @@ class Learned:
     def write(self, path: Path) -> None:
         path.write_text(json.dumps(asdict(self)), encoding="utf-8")
 
-    def tests_of(self, file: str, fault_line: int, statement: int) -> tuple[list[str], list[str]]:
+    def tests_of(
+        self, file: str, fault_line: int, statement: int, patience: float
+    ) -> tuple[list[str], list[str]]:
         """Those that run the line, and the rest of those that run something of its file; each the quickest first.
 
         A line that only runs as its module is read, in a file of which no test runs anything else, is every test's.
@@ -42,16 +43,16 @@ class Learned:
         line = next((str(n) for n in (fault_line, statement) if str(n) in lines), None)
         if line is None:
             return [], []
-        own = self._quickest(lines[line])
+        own = self._within(patience, lines[line])
         whole = [test for tests in lines.values() for test in tests if test] or list(self.took)
-        return own, [test for test in self._quickest(whole) if test not in own]
+        return own, [test for test in self._within(patience, whole) if test not in own]
 
     def quickest(self, count: int) -> list[str]:
         return sorted(self.took, key=lambda test: (self.took[test], test))[:count]
 
-    def _quickest(self, tests: list[str]) -> list[str]:
-        """As many as fit into the time, the quickest first."""
-        chosen, left = [], MOST_TIME
+    def _within(self, patience: float, tests: list[str]) -> list[str]:
+        """As many as take so many s together, the quickest first, and one at least."""
+        chosen, left = [], patience
         for test in sorted({test for test in tests if test in self.took}, key=lambda t: (self.took[t], t)):
             left -= self.took[test]
             if left >= 0.0 or not chosen:

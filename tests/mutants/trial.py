@@ -60,10 +60,10 @@ def drawn(tree: Path, folder: str, count: int, seed: int) -> list[Fault]:
 
 
 def try_folder(
-    pool: ProcessPoolExecutor, learned: Learned, faults: list[Fault]
+    pool: ProcessPoolExecutor, learned: Learned, faults: list[Fault], patience: float
 ) -> Iterator[tuple[Fault, str]]:
     """Each fault and how it ended: "noticed", "hung", "survived", "no test"."""
-    tests = [learned.tests_of(str(fault.path), fault.line, fault.statement) for fault in faults]
+    tests = [learned.tests_of(str(fault.path), fault.line, fault.statement, patience) for fault in faults]
     return zip(faults, pool.map(under_test.ending, faults, tests), strict=True)
 
 
@@ -85,6 +85,7 @@ def main() -> None:
     ask.add_argument("folders", nargs="+", help="folders of cage3d/")
     ask.add_argument("--each", type=int, default=50, help="faults a folder")
     ask.add_argument("--seed", type=int, default=1)
+    ask.add_argument("--patience", type=float, default=120.0, help="s of tests for one fault")
     ask.add_argument("--workers", type=int, default=2)
     ask.add_argument("--tests", nargs="+", default=[f"tests/{name}" for name in TESTS])
     ask.add_argument("--without", nargs="+", default=[], help="files of tests to leave out, the slow ones")
@@ -108,7 +109,9 @@ def main() -> None:
                 sys.exit("The tests fail without any fault: no trial.")
             for folder in asked.folders:
                 score = Score()
-                for fault, ended in try_folder(pool, learned, drawn(right, folder, asked.each, asked.seed)):
+                for fault, ended in try_folder(
+                    pool, learned, drawn(right, folder, asked.each, asked.seed), asked.patience
+                ):
                     score += Score(ended in ("noticed", "hung"), ended == "hung", 1)
                     if ended not in ("noticed", "hung"):
                         print(f"{ended}: {fault}", flush=True)

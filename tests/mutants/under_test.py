@@ -18,7 +18,7 @@ from typing import Any
 
 from faults import Fault
 
-LONGEST = 300  # s for the tests of one fault; one that hangs is noticed
+LONGEST = 600  # s for the tests of one fault; one that hangs is noticed
 LEFT_OUT = shutil.ignore_patterns(
     ".git", ".venv", "*.egg-info", "__pycache__", ".hypothesis", ".mypy_cache", ".ruff_cache", "build"
 )

@@ -11,11 +11,13 @@ import numpy as np
 import pytest
 from hand.cage import GRAVITY, PLAIN, changed, laid_out, skirt, two_hoops
 
+from cage3d.design.models import Skirt
 from cage3d.design.read import read_data
 from cage3d.report import measure
 from cage3d.settle import settle
 from cage3d.shape.cage import Cage
 from cage3d.shape.lay_out import lay_out
+from cage3d.shape.skirts import heaped
 
 
 def with_skirt(*written: dict[str, Any], **more: Any) -> Cage:
@@ -118,3 +120,13 @@ def test_a_train_tips_a_stiff_ring_as_the_lever_says() -> None:
     front, _, back, _ = settle(cage).state.pull_force[:4]
     lever = (0.5 - 0.1) * np.sin(np.pi / 4) / (np.pi / 4)
     assert back - front == pytest.approx(lever * GRAVITY, rel=2e-3)
+
+
+def test_shares_of_tapes_that_stand_unevenly() -> None:
+    """Tapes at 0.2, 0.3, 0.6 and 0.9 of the girth part it at 0.25, 0.45, 0.75 and 0.05: the last one's tenth lies from
+    0.75 to 1.05, five sixths of it before centre front."""
+    skirt = Skirt(weight=1.0, lies=(0.4, 0.3, 0.2, 0.1))
+    heap = heaped(skirt, np.array([0.2, 0.3, 0.6, 0.9]))
+    assert heap is not None
+    assert heap[0] == pytest.approx([0.0, 0.05, 0.25, 0.45, 0.75, 1.0])
+    assert heap[1] == pytest.approx([0.1 / 6, 0.4, 0.3, 0.2, 0.5 / 6])
