@@ -123,9 +123,10 @@ class Trial:
             self.model, stepped(joined, self.posture, *self.model.unknowns.split(step)), self.forces
         )
 
-    def held_by(self, forces: Forces) -> Trial:
-        """The same posture with other forces known so far."""
-        return Trial(self.model, self.posture, forces, self.readings)
+    def held_by(self, forces: Forces, times: float = 1.0) -> Trial:
+        """The same posture with other forces known so far, and with springs that many times as stiff."""
+        model = self.model if times == 1.0 else stiffer(self.model, times * self.model.spring)
+        return Trial(model, self.posture, forces, self.readings)
 
     def with_springs(self, spring: Spring) -> Trial:
         """The same posture under the same acting forces, with springs of another stiffness."""

@@ -23,6 +23,8 @@ FORCE_TOLERANCE = 1e-7  # N, largest unbalanced force at rest
 LENGTH_TOLERANCE = 1e-8  # m, largest broken constraint at rest
 STILL = 1e-5  # m, longest way of a node that one more step may find at rest
 MOST_LAST_STEPS = 10  # towards a rest that is further off than its unbalanced force tells
+HELPED = 0.25  # of the worst constraint, left over after the forces were brought up to date (Nocedal and Wright)
+STIFFER, MOST_SPRING = 10.0, 1e6  # by so much and up to so many N a unit strain
 LONGEST_STEP = 0.10  # m, so that no step turns a hoop over
 LARGEST_TURN = 0.8  # rad
 FIRST_SHIFT = 1e-3  # N/m, below the pendulum stiffness of a light hoop
@@ -143,7 +145,7 @@ def come_to_rest(
     """
     trial = trial_at(model, posture, forces)
     steps, last_steps, distance, reason = 0, 0, float("nan"), "steps ran out"
-    fine = force_tolerance(model)
+    fine, last_broken = force_tolerance(model), float("inf")
     while True:
         trial, used = minimise(trial, loose or fine, most_steps - steps)
         steps += used
@@ -161,7 +163,10 @@ def come_to_rest(
             continue
         if residual > fine or steps >= most_steps:
             break
-        trial = trial.held_by(trial.acting)
+        # Forces that are brought up to date in vain go round in a circle; stiffer springs lead them in.
+        stiffer_now = broken > HELPED * last_broken and trial.model.spring < MOST_SPRING
+        last_broken = broken
+        trial = trial.held_by(trial.acting, STIFFER if stiffer_now else 1.0)
     return Rest(trial.posture, trial.acting, residual, broken, distance, worst_node(trial), steps, reason)
 
 
