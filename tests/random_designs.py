@@ -66,3 +66,16 @@ def wearer(lot: np.random.Generator, waist: float) -> dict[str, float]:
     if lot.random() < 0.5:
         out |= {"hip": waist + float(lot.uniform(0.15, 0.35)), "hip_drop": 0.2}
     return out
+
+
+def touching_design(seed: int) -> Design:
+    """A design drawn by lot whose top hoop is as long as the hips are round, or a little more.
+
+    Hips are broader than they are deep, so that a hoop of their girth lies on them at the sides.
+    """
+    lot, design = np.random.default_rng(1000 + seed), random_design(seed)
+    measured = design.wearer.model_dump(exclude_none=True, exclude={"hip", "hip_drop"})
+    hip = max(design.hoops[0].length * lot.uniform(0.94, 1.0), 1.08 * design.wearer.waist)
+    down = float(np.mean([drops[0] for drops in design.tapes.drops])) * lot.uniform(0.8, 1.2)
+    hips = {"hip": float(hip), "hip_drop": float(np.clip(down, 0.12, 0.3))}
+    return design.model_copy(update={"wearer": type(design.wearer).model_validate(measured | hips)})

@@ -157,6 +157,7 @@ def strip_held_at_one_end(length: float, edges: int, weight_per_length: float, b
         own_weight=np.append(hangs, [0.0, 0.0]),
         skirt_weight=np.zeros(edges + 2),
         strip_width=np.full(edges + 1, STRIP_6["width"]),
+        stand_off=np.zeros(edges + 2),
     )
     normals = np.tile([0.0, 0.0, 1.0], (edges + 1, 1))
     return replace(
@@ -206,6 +207,7 @@ def weights_on_a_string(
         own_weight=np.array([*weights, 0.0, 0.0]),
         skirt_weight=np.zeros(count + 2),
         strip_width=empty,
+        stand_off=np.zeros(count + 2),
     )  # fmt: skip
     return replace(
         short, connectivity=joined, parameters=numbers, positions=np.vstack([free, ends]), normals=np.zeros((0, 3)),

@@ -7,21 +7,22 @@ from cage3d.report.record import TouchReport
 from cage3d.settle.state import SettledCage
 from cage3d.steady import first_least
 
-TOUCHING = 0.001  # m; closer than this a hoop counts as lying on something
+TOUCHING = 0.0005  # m; closer than this, beside what lies between, a hoop counts as lying on something
 
 
 def touch_reports(settled: SettledCage) -> tuple[TouchReport, ...]:
     """Every hoop that lies on the wearer's form or on the floor."""
     found = []
-    forces = contact_forces(settled)
+    forces, hoop_nodes = contact_forces(settled), settled.cage.connectivity.hoop_nodes
     for hoop in range(settled.cage.connectivity.hoop_count):
         points = hoop_curve(settled, hoop).points
         distances = {"floor": points[:, 2]}
         if settled.cage.form is not None:
             distances["wearer"] = settled.cage.form.clearance(points)
+        off = {"floor": 0.0, "wearer": float(settled.cage.parameters.stand_off[hoop_nodes[hoop]].max())}
         for what, distance in distances.items():
             nearest = first_least(distance)
-            if distance[nearest] < TOUCHING:
+            if distance[nearest] < TOUCHING + off[what]:
                 found.append(TouchReport(hoop + 1, what, side_word(*points[nearest, :2]), forces[what][hoop]))
     return tuple(found)
 

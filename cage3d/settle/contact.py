@@ -59,6 +59,14 @@ class FormGap:
             fullness -= np.log1p(self.form.swelling(points))
         return np.asarray(self.scale * fullness)
 
+    def change_with_off(self, points: Floats, off: Floats) -> Floats:
+        """(n,) how the gap changes a metre that the points keep off farther; about -1."""
+        value = self.form.profile(points[:, 2])
+        half, power = value[:, :2] + off[:, None], value[:, 2:]
+        terms = power * np.log(np.maximum(np.abs(points[:, :2]), LEAST) / half)
+        weight = np.exp(terms - np.logaddexp(terms[:, 0], terms[:, 1])[:, None])
+        return np.asarray(-self.scale * (weight / half).sum(axis=1))
+
     def derivatives(self, points: Floats, off: Floats | float = 0.0) -> tuple[Floats, Floats, Floats]:
         """((n,) gaps, (n, 3) gradients, (n, 3, 3) Hessians)."""
         value, slope, second = self.form.profile_and_slopes(points[:, 2])

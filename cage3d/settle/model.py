@@ -11,7 +11,7 @@ from scipy.sparse import csc_array
 from cage3d.settle.assembly import Pattern, pattern_of
 from cage3d.settle.posture import Posture, posture_at, stepped
 from cage3d.settle.state import State
-from cage3d.settle.terms import Pulls, Reading, Spring, Term, Weights, terms_of
+from cage3d.settle.terms import BETWEEN, Pulls, Reading, Spring, Term, Wearer, Weights, terms_of
 from cage3d.settle.unknowns import Unknowns, unknowns_of
 from cage3d.shape.arrays import Floats
 from cage3d.shape.cage import Cage
@@ -149,12 +149,15 @@ def state_of(model: Model, posture: Posture, forces: Forces) -> State:
     """The posture and its forces as the solver hands them out."""
     held = {term.name: force for term, force in zip(model.terms, forces, strict=True) if term.held}
     rod, spans, ways = posture.rod, np.zeros(0), dict[int, Floats]()
+    between = np.zeros((0, 2), dtype=np.intp)
     for term in model.terms:
+        if isinstance(term, Wearer) and term.name == BETWEEN:
+            between = term.places.beside
         if isinstance(term, Pulls):
             reading = term.at(posture)
             spans = reading.apart
             ways = {row: line for way in reading.ways for row, line in way.lines()}
-    return State(posture.positions, posture.angles, rod.references, rod.twists, held, spans, ways)
+    return State(posture.positions, posture.angles, rod.references, rod.twists, held, between, spans, ways)
 
 
 def posture_of(model: Model, state: State) -> tuple[Posture, Forces]:

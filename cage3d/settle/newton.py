@@ -23,7 +23,10 @@ FORCE_TOLERANCE = 1e-7  # N, largest unbalanced force at rest
 LENGTH_TOLERANCE = 1e-8  # m, largest broken constraint at rest
 STILL = 1e-5  # m, longest way of a node that one more step may find at rest
 MOST_LAST_STEPS = 10  # towards a rest that is further off than its unbalanced force tells
-HELPED = 0.25  # of the worst constraint, left over after the forces were brought up to date (Nocedal and Wright)
+UPHILL = 0.5  # of the slope before a step, that may be left with the other sign after it
+HELPED = (
+    0.25  # share of the worst constraint's excess, more than which after an update of the forces is too much
+)
 STIFFER, MOST_SPRING = 10.0, 1e6  # by so much and up to so many N a unit strain
 LONGEST_STEP = 0.10  # m, so that no step turns a hoop over
 LARGEST_TURN = 0.8  # rad
@@ -125,12 +128,17 @@ def minimise(trial: Trial, tolerance: float, most_steps: int) -> tuple[Trial, in
 def search_along(trial: Trial, step: Floats) -> tuple[float, Trial]:
     """The first halving of the step that lowers the energy enough (Armijo); 0 and the old trial if none."""
     slope, heights = float(trial.gradient @ step), trial.posture.positions[:, 2]
-    # Near rest the gain drowns in rounding; a step that small is taken as it is.
     noise = 1e-13 * (abs(trial.energy) + float(np.abs(trial.model.weight @ heights)) + 1.0)
     share = 1.0
     for _ in range(12):
         further = trial.moved(share * step)
-        if further.energy <= trial.energy + 1e-4 * share * slope + noise:
+        # Near rest the gain drowns in rounding; there the slope must not have turned up again by much, or a place that
+        # touches only just would be stepped over to and fro.
+        if -slope <= noise:
+            enough = float(further.gradient @ step) <= -UPHILL * slope
+        else:
+            enough = further.energy <= trial.energy + 1e-4 * share * slope + noise
+        if enough:
             return share, further
         share /= 2.0
     return 0.0, trial

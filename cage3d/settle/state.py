@@ -9,7 +9,7 @@ from functools import cached_property
 import numpy as np
 
 from cage3d.settle.bends import StripFrames
-from cage3d.shape.arrays import Floats
+from cage3d.shape.arrays import Floats, Ints
 from cage3d.shape.cage import Cage
 from cage3d.shape.in_short import InShort
 
@@ -23,6 +23,7 @@ class State(InShort):
     normals: Floats  # (E, 3) unit, reference frame carried in time by parallel transport
     twists: Floats  # (B,) rad, turn of the reference frame along the strip
     forces: Mapping[str, Floats]  # N, of every term that holds something, by its name
+    between: Ints  # (C, 2) nodes on both sides of every place between nodes where the wearer can push
     spans: Floats  # (P,) m, shortest way between both ends of every tape segment and tie, over the wearer if need be
     ways: Mapping[int, Floats]  # (k, 3) m, from end to end, of those pulls that lie on the wearer
 
@@ -43,8 +44,11 @@ class State(InShort):
 
     @property
     def wearer_push(self) -> Floats:
-        """(hoop nodes,) N, never negative; nothing where no form is known."""
-        return self.force_of("wearer", len(self.floor_push))
+        """(hoop nodes,) N, never negative: at the node and half of what pushes between it and its neighbours."""
+        push = self.force_of("wearer", len(self.floor_push)).copy()
+        between = self.forces.get("wearer between nodes", np.zeros(0))
+        np.add.at(push, self.between[: len(between)], between[:, None] / 2.0)
+        return push
 
     def force_of(self, name: str, count: int) -> Floats:
         """(count,) N; none where no term of that name held so many."""

@@ -73,6 +73,9 @@ class Parameters(InShort):
     own_weight: Floats  # (N,) N, steel, coating, joins, tapes, what a hoop carries
     skirt_weight: Floats  # (N,) N, the skirt at its full weight
     strip_width: Floats  # (E,) m, by which turns of the strip are weighed against moves
+    stand_off: (
+        Floats  # (N,) m, how far the steel's middle keeps off the wearer: half its thickness, and a tape
+    )
 
 
 @dataclass(frozen=True, repr=False)

@@ -26,6 +26,7 @@ class ParameterChanges:
     own_weight: Floats | None = None
     skirt_weight: Floats | None = None
     strip_width: Floats | None = None
+    stand_off: Floats | None = None
 
     @property
     def count(self) -> int:

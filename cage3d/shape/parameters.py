@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from cage3d.design import trade
 from cage3d.design.models import Design
 from cage3d.design.points import station_fractions
 from cage3d.shape.arrays import Floats
@@ -57,7 +58,16 @@ def numbers_of(
         strip_width=np.repeat(
             [steel.section.width for steel in steels], [len(edges) for edges in joined.hoop_edges]
         ),
+        stand_off=stand_offs(joined, steels),
     )
+
+
+def stand_offs(joined: Connectivity, steels: Sequence[HoopSteel]) -> Floats:
+    """(N,) m: half the steel's thickness with its coating, and the tape that lies between it and her."""
+    offs = np.zeros(joined.node_count)
+    for nodes, steel in zip(joined.hoop_nodes, steels, strict=True):
+        offs[nodes] = steel.section.covered[0] / 2.0 + trade.RIBBON_THICKNESS
+    return offs
 
 
 def node_weights(

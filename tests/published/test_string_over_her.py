@@ -120,7 +120,7 @@ def test_how_the_length_goes_with_the_ends():
     )  # fmt: skip
     way = step.ravel()
     first = lengths - found.lengths[0] - shares * (found.slopes[0] @ way)
-    second = first - 0.5 * shares**2 * (way @ found.curves()[0] @ way)
+    second = first - 0.5 * shares**2 * (way @ found.curves[0] @ way)
     assert np.log2(np.abs(first[:-1] / first[1:])) == pytest.approx(2.0, abs=0.05)
     assert np.log2(np.abs(second[:-1] / second[1:])) == pytest.approx(3.0, abs=0.2)
 

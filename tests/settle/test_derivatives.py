@@ -17,6 +17,7 @@ from cage3d.settle.contact import FormGap
 from cage3d.settle.model import model_of, no_forces, trial_at
 from cage3d.settle.posture import first_posture
 from cage3d.settle.terms.strip import STIFFNESSES
+from cage3d.settle.terms.wearer import BETWEEN
 from cage3d.shape.form import Form, Oval
 from cage3d.shape.lay_out import lay_out
 from cage3d.shape.padding import Pad
@@ -172,7 +173,7 @@ def test_contact_pushes_out_of_the_form_and_off_the_floor(rig):
     model = model_of(bare, 300.0)
     posture = replace(trial.posture, positions=trial.posture.positions - [0.0, 0.0, 0.5])
     touching = trial_at(model, posture, no_forces(model))
-    for name in ("floor", "wearer"):
+    for name in ("floor", "wearer", BETWEEN):
         assert (touching.acting[model.place(name)] > 0.0).any(), name
     check(touching, 0.1 * direction)
 

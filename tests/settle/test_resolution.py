@@ -6,10 +6,11 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from random_designs import random_design
+from random_designs import random_design, touching_design
 
 from cage3d.design.read import read
 from cage3d.report import measure
+from cage3d.report.curves import hoop_curve
 from cage3d.settle import settle
 from cage3d.shape.lay_out import lay_out
 from cage3d.shape.lines import default_resolution
@@ -30,18 +31,22 @@ def compare(design):
 
 def check(design):
     coarse, fine = compare(design)
+    check_figures(coarse, fine)
+    segments = coarse.cage.connectivity.segment_count
+    ties = [settled.state.pull_force[segments:] for settled in (coarse, fine)]
+    assert (np.abs(ties[0] - ties[1]) <= np.maximum(0.01 * ties[1], 0.01 * LIGHT)).all(), ties
+
+
+def check_figures(coarse, fine):
     for here, there in zip(measure(coarse).hoops, measure(fine).hoops, strict=True):
         for name in ("width_front_back_m", "width_side_side_m", "lowest_m", "highest_m"):
             assert abs(getattr(here, name) - getattr(there, name)) < HALF_MILLIMETRE, (
-                design.name,
+                coarse.cage.design.name,
                 here.number,
                 name,
             )
     heights = [settled.positions[settled.cage.connectivity.crossing][..., 2] for settled in (coarse, fine)]
     assert np.abs(heights[0] - heights[1]).max() < HALF_MILLIMETRE
-    segments = coarse.cage.connectivity.segment_count
-    ties = [settled.state.pull_force[segments:] for settled in (coarse, fine)]
-    assert (np.abs(ties[0] - ties[1]) <= np.maximum(0.01 * ties[1], 0.01 * LIGHT)).all(), ties
 
 
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
@@ -55,3 +60,19 @@ def test_samples(path):
 )
 def test_designs_drawn_by_lot(seed):
     check(random_design(seed))
+
+
+# Eight of them in every run; the others with --slow.
+TOUCHING = [pytest.param(seed, marks=[pytest.mark.slow] if seed >= 8 else []) for seed in range(40)]
+
+
+@pytest.mark.parametrize("seed", TOUCHING)
+def test_designs_that_lie_on_her(seed):
+    """The figures as finely as elsewhere, and no steel nearer to her than what lies between, but for 0.1 mm."""
+    coarse, fine = compare(touching_design(seed))
+    check_figures(coarse, fine)
+    for settled in (coarse, fine):
+        off = settled.cage.parameters.stand_off
+        for hoop, nodes in enumerate(settled.cage.connectivity.hoop_nodes):
+            clear = settled.cage.form.clearance(hoop_curve(settled, hoop).points).min()
+            assert clear - off[nodes].max() > -1e-4

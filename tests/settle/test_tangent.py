@@ -105,6 +105,24 @@ def test_numbers_without_a_part_in_the_mechanics_move_nothing(hung, name):
     assert np.abs(Tangent(hung).moves(ParameterChanges(**{name: value[:, None]}))).max() == 0.0
 
 
+def test_what_keeps_the_steel_off_her_moves_it():
+    """A hoop that lies on her hips: thicker tapes press it wider, to first order as told."""
+    wearer = {"waist": 0.66, "waist_height": 1.06, "hip": 0.98, "hip_drop": 0.2}
+    design = slanting()
+    hips = design.model_copy(update={"wearer": type(design.wearer).model_validate(wearer)})
+    hoop = hips.hoops[0].model_copy(update={"length": 1.03})
+    hips = hips.model_copy(update={"hoops": (hoop, *hips.hoops[1:]), "ties": ()})
+    hung = settle(lay_out(hips, NODES))
+    assert hung.trusted
+    pushed = {name: force > 0.0 for name, force in hung.state.forces.items() if name.startswith("wearer")}
+    assert all(push.any() for push in pushed.values()), "it must lie on her at nodes and between them"
+    change = ParameterChanges(stand_off=np.ones((hung.cage.connectivity.node_count, 1)))
+    steps = 2e-5 * 2.0 ** -np.arange(3)
+    moved, left = remainders(hung, change, steps)
+    assert moved[0] > 1e-5
+    assert np.log2(left[:-1] / left[1:]) == pytest.approx(2.0, abs=0.35), left
+
+
 def test_every_number_has_its_change():
     assert [field.name for field in fields(ParameterChanges)] == [field.name for field in fields(Parameters)]
 

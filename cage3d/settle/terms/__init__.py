@@ -7,13 +7,13 @@ from cage3d.settle.terms.floor import floor_of
 from cage3d.settle.terms.pulls import Pulls, pulls_of
 from cage3d.settle.terms.strip import strip_of
 from cage3d.settle.terms.term import Blocks, Reading, Spring, Term
-from cage3d.settle.terms.wearer import wearer_of
+from cage3d.settle.terms.wearer import BETWEEN, Wearer, wearer_of
 from cage3d.settle.terms.weights import Weights, weights_of
 from cage3d.settle.unknowns import Unknowns
 from cage3d.shape.arrays import Floats
 from cage3d.shape.cage import Cage
 
-__all__ = ["Blocks", "Pulls", "Reading", "Spring", "Term", "Weights", "terms_of"]
+__all__ = ["BETWEEN", "Blocks", "Pulls", "Reading", "Spring", "Term", "Wearer", "Weights", "terms_of"]
 
 
 def terms_of(cage: Cage, unknowns: Unknowns, weight: Floats) -> tuple[Term, ...]:
@@ -24,6 +24,6 @@ def terms_of(cage: Cage, unknowns: Unknowns, weight: Floats) -> tuple[Term, ...]
         edges_of(joined, numbers, unknowns),
         pulls_of(cage, unknowns),
         floor_of(unknowns),
-        *([] if cage.form is None else [wearer_of(cage.form, unknowns)]),
+        *([] if cage.form is None else wearer_of(cage, cage.form, unknowns)),
         weights_of(weight, unknowns),
     )

@@ -10,6 +10,7 @@ string over her has a gradient and a Hessian in closed form as a straight one ha
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from scipy.linalg import LinAlgError, solveh_banded
@@ -23,8 +24,8 @@ STIFF = 1e4  # how much stiffer a touching node is held off than along the strin
 RIGID = 1e7  # the same, where the answer is asked how it goes with the ends
 EXACT = 1e-8  # m, the last step; what is left after it is under a hundredth of it
 EASING = (3.0, 30.0, 300.0, STIFF, STIFF, STIFF)  # stiffnesses that lead to it from afar
-CHOOSY = 0.3  # of a node's depth beside its multiplier; see `lie`
-QUICK_STEPS, MOST_STEPS = 8, 30
+CHOOSY = 0.02  # of a node's depth beside its multiplier; see `lie`
+QUICK_STEPS, MOST_STEPS = 14, 30
 ROUGH = 1e-5  # m, near enough to rest on soft springs
 LONGEST_STEP = 0.05  # m
 BAND = 5  # of a matrix of 3 x 3 blocks that touch their neighbours
@@ -41,24 +42,32 @@ class Lying:
     slopes: Floats  # (S, 6) gradient of the lengths over both ends
     gap: FormGap
 
-    def curves(self) -> Floats:
-        """(S, 6, 6) second derivative of the lengths over both ends."""
-        strings, count = self.strings, len(self.strings.pieces)
-        pieces = strings.pieces.astype(np.float64)
-        asked = np.zeros((3 * len(self.nodes), 6))
-        for axis in range(3):
-            asked[3 * strings.first + axis, axis] = 1.0
-            asked[3 * strings.last + axis, 3 + axis] = 1.0
+    @cached_property
+    def response(self) -> Floats:
+        """(n, 3, 6) how every node goes with both ends of its string."""
+        strings = self.strings
         inside, normals, acting, bent = touching(self.gap, strings, self.nodes, self.push, STIFF, CHOOSY)
         hessian = banded(strings, inside, normals, acting[:, None, None] * bent, RIGID)
-        answer = solveh_banded(hessian, asked, lower=True, check_finite=False).reshape(-1, 3, 6)
-        give = np.concatenate([answer[strings.first], answer[strings.last]], axis=1)
-        whole = pieces[:, None, None] * np.eye(6) - pieces[:, None, None] ** 2 * give
+        pulls = np.zeros((3 * len(self.nodes), 6))
+        for axis in range(3):
+            pulls[3 * strings.first + axis, axis] = strings.pieces
+            pulls[3 * strings.last + axis, 3 + axis] = strings.pieces
+        answer = solveh_banded(hessian, pulls, lower=True, check_finite=False)
+        return np.asarray(answer).reshape(-1, 3, 6)
+
+    @cached_property
+    def curves(self) -> Floats:
+        """(S, 6, 6) second derivative of the lengths over both ends."""
+        pieces = self.strings.pieces[:, None, None].astype(np.float64)
+        give = np.concatenate([self.response[self.strings.first], self.response[self.strings.last]], axis=1)
+        whole = pieces * (np.eye(6) - give)
         whole = (whole + whole.transpose(0, 2, 1)) / 2.0
         # E = L^2 / 2, so L'' = (E'' - L' L'^T) / L.
-        return np.asarray((whole - outer(self.slopes, self.slopes)) / self.lengths[:, None, None]).reshape(
-            count, 6, 6
-        )
+        return np.asarray((whole - outer(self.slopes, self.slopes)) / self.lengths[:, None, None])
+
+    def string(self, place: int) -> slice:
+        """Where one string's nodes are."""
+        return slice(int(self.strings.first[place]), int(self.strings.last[place]) + 1)
 
 
 def lie(gap: FormGap, strings: Strings, nodes: Floats, push: Floats) -> Lying:

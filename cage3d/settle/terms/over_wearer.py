@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from functools import cached_property
 
 import numpy as np
 
@@ -25,11 +24,6 @@ class Way:
     rows: Ints  # (S,) of the pulls
     lying: Lying
 
-    @cached_property
-    def curves(self) -> Floats:
-        """(S, 6, 6)."""
-        return self.lying.curves()
-
     def lines(self) -> Iterator[tuple[int, Floats]]:
         """Every line's row, and the places (k, 3) m that it runs through from end to end."""
         strings = self.lying.strings
@@ -46,7 +40,7 @@ class OverWearer:
     pieces: Ints  # (P,)
     level: Floats  # (P,) gap kept: nothing, or under nothing where a line starts inside the form
     sides: Floats  # (P, 3) unit and level: out of her, on the side on which the line passes her
-    last: dict[int, tuple[Floats, Floats, Floats]] = field(default_factory=dict)  # row: (ends, nodes, push)
+    last: dict[int, tuple[Lying, int]] = field(default_factory=dict)  # row: (strings, which of them)
 
     def ways(self, ends: Floats) -> tuple[Way, ...]:
         """The ways of all pulls that meet her, straight lines between their ends (P, 2, 3) do."""
@@ -70,19 +64,19 @@ class OverWearer:
         return lie_anew(self.gap, strings, pushed_out(self.gap, strings, self.sides[rows]))
 
     def again(self, strings: Strings, rows: Ints) -> Lying:
-        """From the last shapes, carried along with their ends."""
-        ends, nodes, push = zip(*(self.last[int(row)] for row in rows), strict=True)
-        moved = (strings.ends - np.stack(ends))[strings.of_node]
-        share = strings.shares[:, None]
-        carried = np.vstack(nodes) + (1.0 - share) * moved[:, 0] + share * moved[:, 1]
-        return lie(self.gap, strings, carried, np.concatenate(push))
+        """From the last shapes, carried along with their ends to first order."""
+        nodes, push = [], []
+        for place, row in enumerate(rows):
+            lying, own = self.last[int(row)]
+            part = lying.string(own)
+            moved = (strings.ends[place] - lying.strings.ends[own]).ravel()
+            nodes.append(lying.nodes[part] + lying.response[part] @ moved)
+            push.append(lying.push[part])
+        return lie(self.gap, strings, np.vstack(nodes), np.concatenate(push))
 
     def keep(self, way: Way) -> None:
-        strings = way.lying.strings
-        parts = np.cumsum(strings.counts)[:-1]
-        nodes, push = np.split(way.lying.nodes, parts), np.split(way.lying.push, parts)
         for place, row in enumerate(way.rows):
-            self.last[int(row)] = (strings.ends[place], nodes[place], push[place])
+            self.last[int(row)] = (way.lying, place)
 
 
 def over_wearer_of(gap: FormGap, lengths: Floats, ends: Floats, joined: Connectivity) -> OverWearer:

@@ -87,7 +87,7 @@ class PullsReading(HeldReading):
         for way in self.ways:
             asked = place[way.rows] >= 0
             at = place[way.rows[asked]]
-            curves[at] = weights[at, None, None] * way.curves[asked]
+            curves[at] = weights[at, None, None] * way.lying.curves[asked]
         return curves
 
     def excess_change(self, acting: Floats, changes: ParameterChanges) -> Floats | None:
