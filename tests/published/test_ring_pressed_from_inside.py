@@ -92,8 +92,8 @@ def test_a_blunt_form_is_lain_on_once_the_ring_is_bent_as_sharply():
     before, lain = pressed(0.06, 0.7), pressed(0.10, 0.7)
     for settled, least, most in ((before, 0.0, 1.346), (lain, 1.346, 9.0)):
         assert least < true_push(settled) * RADIUS**2 / BENDING < most
-    assert places_that_push(before) <= 3
-    assert places_that_push(lain) >= 6
+    assert places_that_push(before) <= 2
+    assert places_that_push(lain) >= 4
     # All along the stretch the ring has the form's own curvature.
     joined = lain.cage.connectivity
     easy, _ = bend_curvatures(lain.cage, lain.strip_frames)
@@ -101,8 +101,8 @@ def test_a_blunt_form_is_lain_on_once_the_ring_is_bent_as_sharply():
     a, b, _ = (float(v) for v in lain.cage.form.at(np.array(1.0)))
     place = np.arctan2(at[:, 1] / b, at[:, 0] / a)
     form_curvature = a * b / (a**2 * np.sin(place) ** 2 + b**2 * np.cos(place) ** 2) ** 1.5
-    push = lain.state.forces["wearer"][joined.bends[:, 1]] > 0.0
-    inner = push & np.roll(push, 1) & np.roll(push, -1)
+    lies = lain.cage.form.clearance(at) < 1e-5
+    inner = lies & np.roll(lies, 1) & np.roll(lies, -1)
     assert inner.sum() >= 4
     assert easy[inner] == pytest.approx(form_curvature[inner], rel=0.03)
 

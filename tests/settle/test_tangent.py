@@ -10,12 +10,13 @@ from dataclasses import fields, replace
 
 import numpy as np
 import pytest
-from rigs import STRIP_10, design_of
+from rigs import STRIP_10, design_of, ring_on_tapes
 
 from cage3d.settle import settle
 from cage3d.settle.tangent import Tangent
 from cage3d.shape.cage import Parameters
 from cage3d.shape.changes import ParameterChanges, difference, side_by_side
+from cage3d.shape.form import Form, Oval
 from cage3d.shape.lay_out import lay_out
 from cage3d.shape.parameters import parameters_of
 
@@ -106,21 +107,17 @@ def test_numbers_without_a_part_in_the_mechanics_move_nothing(hung, name):
 
 
 def test_what_keeps_the_steel_off_her_moves_it():
-    """A hoop that lies on her hips: thicker tapes press it wider, to first order as told."""
-    wearer = {"waist": 0.66, "waist_height": 1.06, "hip": 0.98, "hip_drop": 0.2}
-    design = slanting()
-    hips = design.model_copy(update={"wearer": type(design.wearer).model_validate(wearer)})
-    hoop = hips.hoops[0].model_copy(update={"length": 1.03})
-    hips = hips.model_copy(update={"hoops": (hoop, *hips.hoops[1:]), "ties": ()})
-    hung = settle(lay_out(hips, NODES))
+    """A ring about an oval that presses it apart in one place on either side: thicker tapes press it wider."""
+    ring = lay_out(ring_on_tapes(2.0, 4, STRIP_10, tapes={"stations": "between"}), 64)
+    breadth, depth = 1.05 * 2.0 / (2.0 * np.pi), 0.18
+    form = Form(tuple(Oval(height, breadth, depth, 2.0) for height in (1.3, 0.8, 0.0)))
+    hung = settle(replace(ring, form=form))
     assert hung.trusted
-    pushed = {name: force > 0.0 for name, force in hung.state.forces.items() if name.startswith("wearer")}
-    assert all(push.any() for push in pushed.values()), "it must lie on her at nodes and between them"
-    change = ParameterChanges(stand_off=np.ones((hung.cage.connectivity.node_count, 1)))
-    steps = 2e-5 * 2.0 ** -np.arange(3)
-    moved, left = remainders(hung, change, steps)
-    assert moved[0] > 1e-5
-    assert np.log2(left[:-1] / left[1:]) == pytest.approx(2.0, abs=0.35), left
+    assert (hung.state.wearer_push > 0.0).any()
+    change = ParameterChanges(stand_off=np.ones((ring.connectivity.node_count, 1)))
+    moved, left = remainders(hung, change, 4e-3 * 2.0 ** -np.arange(3))
+    assert moved[0] > 4e-3
+    assert np.log2(left[:-1] / left[1:]) == pytest.approx(2.0, abs=0.25), left
 
 
 def test_every_number_has_its_change():
