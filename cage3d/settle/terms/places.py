@@ -35,7 +35,8 @@ class Places:
 
     def spread(self, vectors: Floats, rows: Ints | slice) -> Floats:
         """(m, 3 j) over the nodes, of vectors (m, 3) at places."""
-        return np.asarray((self.weights[rows][:, :, None] * vectors[:, None, :]).reshape(len(vectors), -1))
+        shared = self.weights[rows][:, :, None] * vectors[:, None, :]
+        return np.asarray(shared.reshape(len(vectors), 3 * self.nodes.shape[1]))
 
 
 def at_nodes(count: int) -> Places:
