@@ -65,16 +65,16 @@ def model_files(settled: SettledCage, kinds: Set[str] | None = None, fine: bool 
 
 
 def miniature(settled: SettledCage, _report: Report) -> Files:
-    """In the scale and for the process that the design names.
+    """In the scale and for the process that the design names, on that process's usual bed.
 
     Raises OutputError where these cannot be printed, with what to write in the design.
     """
-    from cage3d.miniature.maquette import build_maquette
+    from cage3d.miniature.order import build_ordered
     from cage3d.miniature.ways import RunTogetherError
 
     printing = settled.cage.design.printing
     try:
-        made = build_maquette(settled, printing.scale, printing.process)
+        made = build_ordered(settled, printing.scale, printing.process)
     except RunTogetherError as fault:
         ways = [
             f"printing: {{scale: {way.scale}, process: {way.process}}}" for way in fault.ways if not way.parts
@@ -84,6 +84,11 @@ def miniature(settled: SettledCage, _report: Report) -> Files:
         )
         said = f"{printing.scale}, {printing.process}"
         raise OutputError(Problem("miniature", said, fault.why, advice)) from fault
+    except CommandError as fault:
+        said = f"{printing.scale}, {printing.process}"
+        why = "; ".join(problem.why for problem in fault.problems)
+        advice = "Write a smaller scale under printing:, or give your printer's room to cage3d maquette --bed"
+        raise OutputError(Problem("miniature", said, why, advice)) from fault
     return miniature_files(made)
 
 
@@ -176,19 +181,18 @@ RESULTS = (
     Result(
         "miniature",
         miniature,
-        tuple(f"{{stem}}-{{printing}}.{end}" for end in ("txt", "3mf", "stl")),
-        "miniature {printing}",  # one in another scale stays beside it
+        kind="miniature {scale}-{process}",  # one in another scale stays beside it
     ),
 )
 
 
 def named(text: str, design: Design) -> str:
-    """A file's name or a kind, for a design: {stem} is its name, {printing} its miniature's scale and process."""
+    """A file's name or a kind, for a design: {stem} is its name, {scale} and {process} its miniature's."""
     from cage3d.miniature.process import parse_scale
 
     scale = parse_scale(design.printing.scale).text.replace(":", "-")
-    printing = f"{scale}-{design.printing.process}"
-    return text.replace("{stem}", file_stem(design.name)).replace("{printing}", printing)
+    text = text.replace("{scale}", scale).replace("{process}", design.printing.process)
+    return text.replace("{stem}", file_stem(design.name))
 
 
 def kind_of(part: Result, design: Design) -> str:

@@ -16,42 +16,63 @@ if TYPE_CHECKING:
 
 def maquette(
     file: File,
-    scale: Annotated[str, typer.Option(help="1:4 to 1:12.")] = "1:6",
-    process: Annotated[str, typer.Option(help="filament, resin or powder: how it is printed.")] = "filament",
+    scale: Annotated[
+        str | None,
+        typer.Option(help="1:4 to 1:12; otherwise the design's printing: scale.", show_default=False),
+    ] = None,
+    process: Annotated[
+        str | None,
+        typer.Option(
+            help="filament, resin or powder; otherwise the design's printing: process.", show_default=False
+        ),
+    ] = None,
     part: Annotated[
         list[str] | None, typer.Option(help="Only this part; may be given several times.")
     ] = None,
-    bed: Annotated[str | None, typer.Option(help="The printer's room in mm, such as 220x220x250.")] = None,
+    bed: Annotated[
+        str | None,
+        typer.Option(help="The printer's room in mm, such as 220x220x250; otherwise the usual one."),
+    ] = None,
     split: Annotated[
-        bool, typer.Option("--split", help="Cut it at tape lines where it is too large.")
+        bool, typer.Option("--split", help="Cut it, standing, at tape lines where it is too large.")
     ] = False,
     flat: Annotated[
-        bool, typer.Option("--flat", help="Flat pieces that print without supports and slot together.")
-    ] = False,
+        bool | None,
+        typer.Option(
+            "--flat/--standing",
+            help="Flat pieces that print without supports and slot together, or one solid on its stand; "
+            "otherwise flat for filament where the cage can be, and standing for resin and powder.",
+            show_default=False,
+        ),
+    ] = None,
     into: Into = None,
     force: Force = False,
 ) -> None:
-    """Make a miniature to print: one solid with its stand, as thick as the printer needs (STL and 3MF).
+    """Make a miniature to print, as thick as the printer needs (STL and 3MF): flat pieces, or one solid on a stand.
 
     A display model: not to be worn, not a toy.
     """
     from cage3d import flow, results
-    from cage3d.miniature.flat.kit import build_flat
-    from cage3d.miniature.maquette import build_maquette
+    from cage3d.miniature.order import build_ordered, check_kinds
     from cage3d.miniature.process import parse_bed, parse_parts, parse_scale, process_of
 
-    at, way = parse_scale(scale), process_of(process)  # a wrong option costs no wait
+    # A wrong option costs no wait.
+    size = "{scale}" if scale is None else parse_scale(scale).text.replace(":", "-")
+    way = "{process}" if process is None else process_of(process).name
     parse_parts(part)
+    check_kinds(flat, split)
     if bed is not None:
         parse_bed(bed)
 
-    parts = "-".join(part or ["all"]) + "-flat" * flat
-    kind = f"miniature {at.text.replace(':', '-')}-{way.name}" + f" {parts}" * (parts != "all")
+    parts = "-".join(part or ["all"]) + {None: "", True: "-flat", False: "-standing"}[flat]
+    kind = f"miniature {size}-{way}" + f" {parts}" * (parts != "all")
 
     def files(settled: SettledCage, _report: Report) -> dict[str, bytes]:
-        if flat:
-            return results.miniature_files(build_flat(settled, scale, process, part, bed))
-        return results.miniature_files(build_maquette(settled, scale, process, part, bed, split))
+        printing = settled.cage.design.printing
+        made = build_ordered(
+            settled, scale or printing.scale, process or printing.process, part, bed, split, flat
+        )
+        return results.miniature_files(made)
 
     made = results.Result("miniature", files, kind=kind, ordered=True)
     with progress().status("reading the design") as status:

@@ -21,7 +21,6 @@ from cage3d.miniature.process import (
     Bed,
     Process,
     Scale,
-    parse_bed,
     parse_parts,
     parse_scale,
     process_of,
@@ -35,6 +34,7 @@ from cage3d.miniature.ways import RunTogetherError, Way, ways_that_print
 from cage3d.settle.state import SettledCage
 from cage3d.steady import fixed
 
+ANY_BED = "10000x10000x10000"  # mm
 CAUTIONS = (
     "Display model, not to be worn; not a toy, and not to be loaded",
     "Printing: nozzle and bed burn; resin and its wash irritate the skin, so wear gloves and air the room; "
@@ -85,19 +85,21 @@ def build_maquette(
     """The miniature of a settled cage.
 
     scale: '1:6'; process: 'filament', 'resin' or 'powder'; parts: names out of PARTS, all but the
-    form where none are given; bed: '220x220x250' in mm; split: cut it where it is too large
-    for the bed, with pins. Bodies are checked: closed, as many openings as the cage's plan
-    demands, no facet without area.
+    form where none are given; bed: '220x220x250' in mm, None for the usual one of the process;
+    split: cut it where it is too large for the bed, with pins. Bodies are checked: closed, as many
+    openings as the cage's plan demands, no facet without area.
     Raises CommandError where the order cannot be printed, saying what can.
     """
 
-    def build(way: Way) -> Maquette:
+    def build(way: Way, bed: str | None = bed) -> Maquette:
         return _built(settled, way.scale, way.process, way.parts or parts, bed, split)
 
     try:
         return build(Way(scale, process))
     except RunTogetherError as fault:
-        raise fault.advised(ways_that_print(build, fault.scale, fault.process)) from fault
+        # Whose bed is not known may have a larger one than is usual.
+        ways = ways_that_print(lambda way: build(way, bed or ANY_BED), fault.scale, fault.process)
+        raise fault.advised(ways) from fault
 
 
 def _built(
@@ -110,7 +112,7 @@ def _built(
 ) -> Maquette:
     """As `build_maquette`. Raises RunTogetherError without advice."""
     at, way, asked = parse_scale(scale), process_of(process), parse_parts(parts)
-    room = parse_bed(bed) if bed is not None else None
+    room = way.room(bed)
     design = settled.cage.design
     sections = sections_of(design, at, way)
     lines = lines_of(settled, at, sections.tail)
@@ -120,7 +122,7 @@ def _built(
     size = _size([whole for _, whole, _ in wholes])
     plates: list[list[Planned]] = [wholes]
     assembly: tuple[str, ...] = ()
-    if room is not None and not room.holds(size):
+    if not room.holds(size):
         if not split:
             raise _too_large(design, lines, size, at, way, room, "stand" in asked)
         plates, assembly = _split(
@@ -135,7 +137,7 @@ def _built(
         engraved=built.engraved,
         thickened=thickened(design, at, way, sections),
         assembly=assembly,
-        notes=(*built.notes, *CAUTIONS),
+        notes=(*built.notes, f"Fits a bed of {room.text}", *CAUTIONS),
     )
 
 

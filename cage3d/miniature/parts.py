@@ -127,7 +127,7 @@ class Builder:
             self.plan.add("waist disc", [WAIST, ("waist", 1, 0)])
         if "stand" not in self.asked:
             return
-        self.solids["base"], self.engraved = base(planned, process, scale.text, code_of(design))
+        self.solids["base"], self.engraved = base(planned, process, scale.text, design.name, code_of(design))
         self.plan.add("base", [BASE, ("base", 1, 0)])
         if not self.engraved:
             self.notes.append(f"The base is too small to engrave; the file name tells the scale {scale.text}")

@@ -34,13 +34,18 @@ class Process:
     engraved: float  # depth of an engraved line
     clearance: float  # between two pieces that fit into each other
     base: float  # thickness of the base
+    supports: bool  # whether what hangs free needs supports that are broken off by hand, layer on layer
     usual_bed: tuple[float, float, float]
+
+    def room(self, bed: str | None) -> Bed:
+        """The bed ordered (see `parse_bed`), or the usual one. Raises CommandError."""
+        return Bed(self.usual_bed, f"the usual bed of {self.name}") if bed is None else parse_bed(bed)
 
 
 PROCESSES = (
-    Process("filament", 2.0, 3.0, 1.0, 1.2, 0.8, 0.6, 0.3, 3.0, (220.0, 220.0, 250.0)),
-    Process("resin", 1.0, 3.0, 0.5, 0.8, 0.6, 0.4, 0.2, 2.0, (200.0, 130.0, 250.0)),
-    Process("powder", 1.2, 3.0, 1.0, 0.8, 0.6, 0.5, 0.3, 2.5, (300.0, 300.0, 300.0)),
+    Process("filament", 2.0, 3.0, 1.0, 1.2, 0.8, 0.6, 0.3, 3.0, True, (220.0, 220.0, 250.0)),
+    Process("resin", 1.0, 3.0, 0.5, 0.8, 0.6, 0.4, 0.2, 2.0, False, (200.0, 130.0, 250.0)),
+    Process("powder", 1.2, 3.0, 1.0, 0.8, 0.6, 0.5, 0.3, 2.5, False, (300.0, 300.0, 300.0)),
 )
 
 
@@ -62,10 +67,12 @@ class Bed:
     """Room of a printer, mm: across, deep, high."""
 
     size: tuple[float, float, float]
+    of: str = ""  # whose it is, where nobody ordered it
 
     @property
     def text(self) -> str:
-        return "x".join(f"{side:g}" for side in self.size) + " mm"
+        size = "x".join(f"{side:g}" for side in self.size) + " mm"
+        return f"{size}, {self.of}" if self.of else size
 
     def holds(self, size: Sequence[float]) -> bool:
         """Whether a box of this size (mm) stands on it, turned by a quarter if need be."""

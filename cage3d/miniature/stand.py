@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import combinations, pairwise, product
 
 import numpy as np
-from manifold3d import CrossSection, Manifold
+from manifold3d import CrossSection, Manifold, OpType
 
 from cage3d.miniature.lines import CageLines
 from cage3d.miniature.process import Process
@@ -20,6 +22,9 @@ STEM_PER_HEIGHT = 0.03  # diameter of the stem per height of the waist
 DISC_SHARE = 0.7  # the cone under the waist disc leaves its rim free by the rest
 LETTERS_HIGH = 6.0  # mm, where the base has room for them
 LEAST_LETTERS = 5.0  # strokes a letter needs in its height to be read
+LINE_STEP = 1.5  # of a letter's height, from line to line
+MOST_LINES = 3  # of a name
+EDGE = 1.5  # mm that letters keep from the rim and from the stem
 
 
 @dataclass(frozen=True)
@@ -106,30 +111,59 @@ def posts(lines: CageLines, stand: Stand, process: Process) -> dict[int, Manifol
     }
 
 
-def base(stand: Stand, process: Process, scale: str, code: str) -> tuple[Manifold, str]:
-    """The base with what is engraved on it at the front: scale and code, or the scale where both do not fit.
+def base(stand: Stand, process: Process, scale: str, name: str, code: str) -> tuple[Manifold, str]:
+    """The base with what is engraved on it at the front: the design's name, scale and code, or what of it fits.
 
-    Returns (body, text engraved); the text is empty where none could be read.
+    Returns (body, text engraved, a stroke between lines); the text is empty where none could be read.
     """
     body = plate(stand.outline, -process.base, process.base)
-    for text in (f"{scale} {engravable(code)}".strip(), scale):
-        letters = _letters_on(stand.outline, text, process)
-        if letters is not None:
+    last = f"{scale} {engravable(code)}".strip()
+    words = engravable(name).split()
+    named = [[*lines, last] for lines in _lines_of(words)] if words else []
+    for layouts in (named, [[last]], [[scale]]):
+        found = _letters_on(stand, layouts, process)
+        if found is not None:
+            letters, lines = found
             groove = letters.extrude(2.0 * process.engraved).translate((0.0, 0.0, -process.engraved))
-            return body - groove, text
+            return body - groove, " / ".join(lines)
     return body, ""
 
 
-def _letters_on(outline: CrossSection, text: str, process: Process) -> CrossSection | None:
-    """Letters along the front of an outline, as large as fit; None where they could not be read."""
-    left, front, right, _ = outline.bounds()
-    inner = outline.offset(-1.5)
-    for height in np.linspace(LETTERS_HIGH, LEAST_LETTERS * process.stroke, 6):
-        letters = lettering(text, float(height), process.stroke)
+def _lines_of(words: Sequence[str]) -> list[list[str]]:
+    """A name in one line, in two and in three, each as even as words allow."""
+    found = []
+    for count in range(1, min(MOST_LINES, len(words)) + 1):
+        breaks = combinations(range(1, len(words)), count - 1)
+        ways = [[" ".join(words[a:b]) for a, b in pairwise((0, *cuts, len(words)))] for cuts in breaks]
+        found.append(min(ways, key=lambda lines: max(len(line) for line in lines)))
+    return found
+
+
+def _letters_on(
+    stand: Stand, layouts: Sequence[list[str]], process: Process
+) -> tuple[CrossSection, list[str]] | None:
+    """Letters along the front of the base, in the lines that let them be largest; None where none could be read."""
+    left, front, right, end = stand.outline.bounds()
+    inner = stand.outline.offset(-EDGE)
+    middle = (front + end) / 2.0 if stand.stem is None else min(float(stand.stem[1]), (front + end) / 2.0)
+    before = middle - stand.stem_diameter / 2.0 - EDGE
+    heights = np.linspace(LETTERS_HIGH, LEAST_LETTERS * process.stroke, 6)
+    for height, lines in product(heights, layouts):
+        letters = _set(lines, float(height), process.stroke)
         _, low, _, high = letters.bounds()
-        # A round base narrows towards its front: set back until the line fits.
+        # A round base narrows towards its front: set back until the lines fit.
         for back in np.linspace(0.05, 0.3, 6):
             placed = letters.translate(((left + right) / 2.0, front + back * (right - left) - low))
-            if (placed - inner).is_empty() and high > low:
-                return placed
+            fits = front + back * (right - left) + high - low <= before
+            if fits and (placed - inner).is_empty() and high > low:
+                return placed, lines
     return None
+
+
+def _set(lines: Sequence[str], height: float, stroke: float) -> CrossSection:
+    """Lines of letters, the first furthest back, which is uppermost for who stands in front; mm."""
+    step = LINE_STEP * height
+    placed = [
+        lettering(line, height, stroke).translate((0.0, -place * step)) for place, line in enumerate(lines)
+    ]
+    return CrossSection.batch_boolean(placed, OpType.Add)

@@ -31,7 +31,13 @@ def test_make_writes_everything_and_says_where(cage3d: Caller) -> None:
     assert (said.status, said.err) == (0, "")
     there = files_in(cage3d.folder / "out")
     assert {f"out/{name}" for name in there - {MADE}} == set(said.out.split())
-    assert there >= {*SENT, "report.txt", "report.json", "tables/cutting.csv", "small-cage-1-6-filament.3mf"}
+    assert there >= {
+        *SENT,
+        "report.txt",
+        "report.json",
+        "tables/cutting.csv",
+        "small-cage-1-6-filament-flat.txt",
+    }
     assert (cage3d.folder / "out/small-cage.glb").read_bytes().startswith(b"glTF")
     assert json.loads((cage3d.folder / "out/report.json").read_text("utf-8"))["settled"] is True
     assert "Small cage" in (cage3d.folder / "out/report.txt").read_text("utf-8")

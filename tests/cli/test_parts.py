@@ -103,15 +103,17 @@ def crowded() -> SettledCage:
     return settle(lay_out(read_text(CROWDED, "crowded.yaml"), 48))
 
 
-def test_a_miniature_too_fine_names_what_to_write_in_the_design(crowded: SettledCage) -> None:
+def test_a_miniature_too_fine_names_what_to_write_in_the_design() -> None:
+    powder = CROWDED + "printing: {scale: 1:12, process: powder}\n"
+    crowded = settle(lay_out(read_text(powder, "crowded.yaml"), 48))
     with pytest.raises(OutputError, match=r"neighbouring tapes would run together") as fault:
         results.miniature(crowded, None)  # type: ignore[arg-type]
     advice = fault.value.problems[0].try_this
     assert "--" not in advice  # `make` has no such options
     line = advice.removeprefix("Write in the design ").split(" or ")[0]
     written = read_text(CROWDED + line + "\n", "crowded.yaml").printing
-    assert (written.scale, written.process) != ("1:6", "filament")
-    assert build_maquette(crowded, written.scale, written.process).bodies
+    assert (written.scale, written.process) != ("1:12", "powder")
+    assert build_maquette(crowded, written.scale, written.process, bed="400x400x400").bodies
 
 
 def test_an_advised_scale_is_one_that_is_offered(crowded: SettledCage) -> None:
@@ -121,7 +123,7 @@ def test_an_advised_scale_is_one_that_is_offered(crowded: SettledCage) -> None:
     advice = fault.value.problems[0].try_this
     scale = advice.removeprefix("Print at ").split(",")[0]
     assert scale in ("1:4", "1:5", "1:6", "1:8", "1:10", "1:12")
-    assert build_maquette(crowded, scale, "resin").bodies
+    assert build_maquette(crowded, scale, "resin", bed="400x400x400").bodies
 
 
 def test_an_order_that_the_command_line_gives_stays_its_fault(cage3d: Caller) -> None:
@@ -135,3 +137,16 @@ def test_an_order_that_the_command_line_gives_stays_its_fault(cage3d: Caller) ->
 def test_a_wrong_option_is_refused_before_the_work(cage3d: Caller, option: list[str]) -> None:
     cage3d.monkeypatch.setattr(flow, "settle", raised(AssertionError("it was settled")))
     assert cage3d("maquette", cage3d.write(), *option).status == 2
+
+
+def test_the_design_s_printing_counts_unless_an_option_says_otherwise(cage3d: Caller) -> None:
+    path = cage3d.write(SMALL + "printing: {scale: 1:10, process: resin}\n")
+    assert "out/small-cage-1-10-resin.stl" in cage3d("maquette", path, "-o", "out").out.split()
+    said = cage3d("maquette", path, "--scale", "1:8", "-o", "other")
+    assert "other/small-cage-1-8-resin.stl" in said.out.split()
+
+
+def test_flat_and_split_are_refused_before_the_work(cage3d: Caller) -> None:
+    said = cage3d("maquette", cage3d.write(), "--flat", "--split", "-o", "out")
+    assert (said.status, said.out) == (2, "")
+    assert "not cut" in said.err

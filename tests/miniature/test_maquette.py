@@ -115,9 +115,9 @@ def test_large_sections_are_true_to_scale() -> None:
     assert sections.tape[1] == pytest.approx(12.7)
 
 
-def test_scale_and_code_are_engraved() -> None:
+def test_name_scale_and_code_are_engraved() -> None:
     made = build_maquette(sample("a"), "1:6", "filament")
-    assert made.engraved == "1:6 W-07"
+    assert made.engraved == "SHORT PETTICOAT / ON FOUR HOOPS / 1:6 W-07"
     top = process_of("filament").base
     depths = made.bodies[0].vertices[:, 2]
     assert np.isclose(depths, top - 0.6, atol=1e-3).sum() > 50  # floors of the strokes
@@ -164,7 +164,7 @@ def test_the_same_input_gives_the_same_bytes() -> None:
 )
 def test_splits_for_a_small_bed(letter: str, scale: str, bed: str, count: int) -> None:
     made = build_maquette(sample(letter), scale, "filament", bed=bed, split=True)
-    whole = build_maquette(sample(letter), scale, "filament").bodies[0]
+    whole = build_maquette(sample(letter), scale, "filament", bed="400x400x400").bodies[0]
     assert len(made.plates) == count
     room = [float(side) for side in bed.split("x")]
     for plate in made.plates:

@@ -16,7 +16,6 @@ from cage3d.miniature.process import (
     Bed,
     Process,
     Scale,
-    parse_bed,
     parse_parts,
     parse_scale,
     process_of,
@@ -38,7 +37,7 @@ def build_flat(
     than the bed or the slots of two hoops would meet.
     """
     at, way = parse_scale(scale), process_of(process)
-    room = parse_bed(bed) if bed is not None else Bed(way.usual_bed)
+    room = way.room(bed)
     asked = parse_parts(parts)
     kit = flat_kit(settled, at, way, asked)
     _check_room(kit, room, at)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -34,7 +35,7 @@ from cage3d.miniature.process import (
 from cage3d.miniature.stand import base, plan_stand
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
-from cage3d.steady import fixed
+from cage3d.steady import exceeds, fixed
 
 TILT_TOLD = 4.0  # degrees: rings that lean more than this pinch in their slots
 SHOULDER = 1.0  # mm an upright is wider than its tabs, on either side
@@ -88,6 +89,15 @@ def flat_kit(settled: SettledCage, scale: Scale, process: Process, asked: tuple[
     return Kit(tuple(pieces), tuple(maker.notes), maker.engraved)
 
 
+def leaning(settled: SettledCage, scale: Scale) -> float:
+    """Degrees that the hoop which leans most leans from level."""
+    return _lean([level_plane(hoop.points) for hoop in lines_of(settled, scale, tail=1.0).hoops])
+
+
+def _lean(planes: Sequence[Plane]) -> float:
+    return max(float(np.degrees(np.arccos(min(plane.axes[2, 2], 1.0)))) for plane in planes)
+
+
 class _Maker:
     """Makes the pieces one by one from planes and joints that all of them share."""
 
@@ -108,8 +118,8 @@ class _Maker:
         self.joints = [self._joints(tape) for tape in range(len(lines.tapes))]
         if "ties" in asked and lines.ties:
             self.notes.append("Ties are left out: the printed hoops keep the shape that the ties give them")
-        lean = max(float(np.degrees(np.arccos(min(plane.axes[2, 2], 1.0)))) for plane in self.ring_planes)
-        if lean > TILT_TOLD:
+        lean = _lean(self.ring_planes)
+        if exceeds(lean, TILT_TOLD):
             self.notes.append(f"Hoops lean up to {fixed(lean, 0)} degrees: ease their slots with a file")
         if "form" in asked:
             self.notes.append("The wearer's form is not made flat")
@@ -236,7 +246,8 @@ class _Maker:
     def stand(self) -> list[FlatPiece]:
         """The base, and two upright bars that carry the waist disc on their tabs."""
         planned = plan_stand(self.lines, self.settled.cage.stations, self.process)
-        body, self.engraved = base(planned, self.process, self.scale.text, code_of(self.settled.cage.design))
+        design = self.settled.cage.design
+        body, self.engraved = base(planned, self.process, self.scale.text, design.name, code_of(design))
         outline = planned.outline
         for hole in self._tab_holes():
             outline = outline - hole
