@@ -25,6 +25,7 @@ EXAMPLES: dict[str, tuple[tuple[str, str], ...]] = {
     "show": (
         ("cage3d show petticoat.yaml", "a window, or a picture where there is no screen"),
         ("cage3d show petticoat.yaml -o look", "the picture into the folder look"),
+        ("cage3d show petticoat.yaml wider.yaml --page", "two designs side by side on one page"),
     ),
     "maquette": (
         ("cage3d maquette petticoat.yaml", "one sixth, for a filament printer"),
@@ -35,6 +36,7 @@ EXAMPLES: dict[str, tuple[tuple[str, str], ...]] = {
     "sheets": (
         ("cage3d sheets petticoat.yaml", "on A4"),
         ("cage3d sheets petticoat.yaml --paper letter -o bench", "on US letter, into the folder bench"),
+        ("cage3d sheets --measuring", "the sheet to measure a wearer by, before there is a design"),
     ),
 }  # fmt: skip
 
