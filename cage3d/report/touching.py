@@ -7,7 +7,7 @@ from cage3d.report.record import TouchReport
 from cage3d.settle.state import SettledCage
 from cage3d.steady import first_least
 
-TOUCHING = 0.0005  # m; closer than this, beside what lies between, a hoop counts as lying on something
+TOUCHING = 0.001  # m; closer than this, beside what lies between, a hoop counts as lying on something
 
 
 def touch_reports(settled: SettledCage) -> tuple[TouchReport, ...]:
