@@ -123,7 +123,7 @@ def test_nothing_is_written_of_a_cage_that_finds_no_rest(cage3d: Caller, command
 
 
 def test_the_library_raises_for_it(tmp_path: Path) -> None:
-    with pytest.raises(NotSettledError, match="Tried"):
+    with pytest.raises(NotSettledError, match="lies on the floor"):
         flow.make(small(tmp_path, ON_THE_FLOOR), Folder(tmp_path / "out"), [FIGURES])
 
 

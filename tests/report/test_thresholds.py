@@ -115,7 +115,6 @@ LIMITS: list[tuple[str, Callable[[], Report], Callable[[], Report]]] = [
     ("hip_close", lambda: touched(1, "floor"), lambda: touched(1, "wearer")),
     ("hip_close", lambda: hoop(1, clearance_m=0.0), lambda: hoop(2, clearance_m=0.0)),
     ("door", lambda: whole(width_side_side_m=0.8637), lambda: whole(width_side_side_m=0.8635)),
-    ("riser", lambda: hem(lowest=8 * INCH - 0.0001), lambda: hem(lowest=8 * INCH + 0.0001)),
 ]  # fmt: skip
 
 
@@ -139,15 +138,10 @@ def test_strained_and_kinked_are_two_things() -> None:
 
 
 def test_a_hem_too_low_is_shortened_and_one_too_high_lengthened() -> None:
-    (low,) = texts(hem(lowest=16 * INCH), "hem_clearance")
+    (low,) = texts(hem(lowest=16 * INCH, highest=21 * INCH), "hem_clearance")
     assert "Shorten the drops by 1 in where it is lowest" in low
     (high,) = texts(hem(highest=23 * INCH), "hem_clearance")
     assert "Lengthen the drops by 2 in where it is highest" in high
-
-
-def test_a_step_is_cleared_by_little_or_not_at_all() -> None:
-    assert "clears it by only 1/2 in" in texts(hem(lowest=7.5 * INCH), "riser")[0]
-    assert "does not clear it" in texts(hem(lowest=7 * INCH), "riser")[0]
 
 
 def test_a_cage_too_wide_passes_sideways_where_it_is_narrow_enough() -> None:
