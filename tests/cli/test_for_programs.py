@@ -50,7 +50,7 @@ def test_a_cage_without_rest_gives_its_figures_and_why_they_are_no_answer(cage3d
     data, err = figures(cage3d, ON_THE_FLOOR, 3)
     assert len(data["hoops"]) == 2
     (problem,) = data["problems"]
-    assert "Hoop 2 lies on the floor" in problem["try"]
+    assert "hoop 2 lies on the floor" in problem["why"]
     assert err == f"cage3d: small.yaml: {problem['why']}. {problem['try']}\n"
 
 

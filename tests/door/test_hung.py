@@ -125,9 +125,9 @@ def test_a_cage_that_is_no_answer_gives_no_figures(fallen: HungCage, tmp_path: P
             ask()
     assert not (tmp_path / "out").exists()
     assert "NOT STABLE" in repr(fallen)
-    assert "Hoop 2 lies on the floor" in repr(fallen)
+    assert "hoop 2 lies on the floor" in repr(fallen)
     assert "Hem" not in repr(fallen)
-    assert "Hoop 2 lies on the floor" in fallen._repr_html_()
+    assert "hoop 2 lies on the floor" in fallen._repr_html_()
     assert "<svg" not in fallen._repr_html_()
     assert "<table" not in fallen._repr_html_()
 
