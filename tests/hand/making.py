@@ -120,10 +120,10 @@ WHOLE = [
     Figure("production", {"production": "WA-26"}, on_the_first_page("WA-26"), True),
     Figure("wearer.code", {"wearer": {"code": "W-07"}}, on_the_first_page("W-07"), True),
     Figure("notes", {"notes": "kept"}, lambda cage: cage.design.notes, "kept"),
-    # Strip of 10 x 0.5 mm at 1:8; filament prints 2 mm and more, resin 1 mm (from memory).
+    # Strip of 10 x 0.5 mm, 0.0625 x 1.25 mm at 1:8; resin prints 1 mm and more (from memory).
     Figure(
-        "printing.scale", {"printing": {"scale": "1:8"}}, miniature,
-        "Steel of hoop 1: 0.06 x 1.25 mm at 1:8, printed 2.00 x 2.00 mm",
+        "printing.scale", {"printing": {"scale": "1:8", "process": "resin"}}, miniature,
+        "Steel of hoop 1: 0.06 x 1.25 mm at 1:8, printed 1.00 x 1.25 mm",
     ),
     Figure(
         "printing.process", {"printing": {"process": "resin"}}, miniature,

@@ -19,7 +19,7 @@ from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
 
-import under_test
+import under_trial
 from faults import Fault, faults_of
 from learning import Learned, learn, source_of
 
@@ -64,7 +64,7 @@ def try_folder(
 ) -> Iterator[tuple[Fault, str]]:
     """Each fault and how it ended: "noticed", "hung", "survived", "no test"."""
     tests = [learned.tests_of(str(fault.path), fault.line, fault.statement, patience) for fault in faults]
-    return zip(faults, pool.map(under_test.ending, faults, tests), strict=True)
+    return zip(faults, pool.map(under_trial.ending, faults, tests), strict=True)
 
 
 def learned_of(right: Path, asked: argparse.Namespace) -> Learned:
@@ -97,15 +97,15 @@ def main() -> None:
     fork = multiprocessing.get_context("fork")
     try:
         # From here on the copies count, so that the work may go on while faults are tried.
-        right = under_test.copied(ROOT, home / "right")
+        right = under_trial.copied(ROOT, home / "right")
         trees = fork.Queue()
         for number in range(asked.workers):
-            trees.put(under_test.copied(right, home / str(number)))
+            trees.put(under_trial.copied(right, home / str(number)))
         learned = learned_of(right, asked)
-        under_test.import_what_is_not_tried()
+        under_trial.import_what_is_not_tried()
         total = Score()
-        with ProcessPoolExecutor(asked.workers, fork, under_test.begin, (trees,)) as pool:
-            if pool.submit(under_test.run, learned.quickest(CONTROL)).result() != "survived":
+        with ProcessPoolExecutor(asked.workers, fork, under_trial.begin, (trees,)) as pool:
+            if pool.submit(under_trial.run, learned.quickest(CONTROL)).result() != "survived":
                 sys.exit("The tests fail without any fault: no trial.")
             for folder in asked.folders:
                 score = Score()
