@@ -33,6 +33,9 @@ INWARD = {
     "right": (1.0, 0.0, 0.0),
 }
 ACROSS = {"front": "back", "left": "right", "back": "front", "right": "left"}
+# m by which the hoop gives; a hem that goes further folds rather than gives, may do so in more than one way, and the
+# last bits of a machine then choose between them. Our own judgement.
+FARTHEST = 0.1524
 NEARLY = 0.002 * PUSH  # N left unbalanced, which is good to a millimetre
 TOLD = 3  # decimals of a metre
 MOST_STEPS = 200  # of Newton; a hem that takes more is on its way to another shape
@@ -40,7 +43,7 @@ MOST_STEPS = 200  # of Newton; a hem that takes more is on its way to another sh
 
 @dataclass(frozen=True)
 class Give:
-    """How the hem answers a push at one side; both None where it finds no rest under it."""
+    """How the hem answers a push at one side; both None where it gives by more than FARTHEST, or finds no rest."""
 
     side: str
     inward: float | None  # m, how far the pushed place goes in: the cage swings and the hoop gives
@@ -65,6 +68,8 @@ def give(settled: SettledCage, side: str) -> Give:
         return Give(side, None, None)
     moves = (rest.posture.positions - settled.positions) @ direction
     inward, across = float(moves[node]), float(moves[hem_node(settled, ACROSS[side])])
+    if inward - across > FARTHEST:
+        return Give(side, None, None)
     # Nearly at rest is good to a millimetre; figures beyond would only differ from machine to machine.
     return Give(side, steady(inward, TOLD), steady(inward - across, TOLD))
 

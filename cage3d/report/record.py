@@ -130,7 +130,7 @@ class SpreadReport:
 
 @dataclass(frozen=True)
 class GiveReport:
-    """What a hand's push inward on the hem does; None where no rest was found under it."""
+    """What a hand's push inward on the hem does; None where it goes too far for a figure, or finds no rest."""
 
     side: str
     push_N: float

@@ -9,12 +9,12 @@ from rich.console import Console, Group, RenderableType
 from rich.text import Text
 
 from cage3d import units
-from cage3d.foresee.stiffness import LIMP, STIFF, USUAL
+from cage3d.foresee.stiffness import FARTHEST, LIMP, STIFF, USUAL
 from cage3d.legible import in_signs_of, legible
 from cage3d.report.cautions import PREDICTIONS, TEXT_WIDTH
 from cage3d.report.figure_table import FigureTable
 from cage3d.report.outlook import times
-from cage3d.report.record import HoopReport, MarkReport, Report, SegmentReport, SlipReport
+from cage3d.report.record import GiveReport, HoopReport, MarkReport, Report, SegmentReport, SlipReport
 from cage3d.shape.weights import GRAVITY
 from cage3d.steady import first_largest, first_least, fixed, percent, steady
 from cage3d.wording import capital, listed, numbered
@@ -161,16 +161,18 @@ def moved_by(metres: float) -> str:
 def feeling(report: Report) -> list[str]:
     """How far the hem gives under a hand, and the hoops between their tapes."""
 
-    def full(metres: float | None) -> str:
-        return "too far to rest" if metres is None else units.show_length(metres, report.units)
+    def full(metres: float) -> str:
+        return units.show_length(metres, report.units)
+
+    def way(one: GiveReport) -> str:
+        if one.inward_m is None or one.dent_m is None:
+            return f"more than can be vouched for at the {one.side} (the hoop itself over {full(FARTHEST)})"
+        return f"{full(one.inward_m)} at the {one.side} (the hoop itself {full(one.dent_m)})"
 
     droop = max(hoop.droop_m for hoop in report.hoops)
     lines = [f"Between tapes the steel droops by up to {units.show_mm(droop)} mm."]
     if report.gives:
-        ways = [
-            f"{full(one.inward_m)} at the {one.side} (the hoop itself {full(one.dent_m)})"
-            for one in report.gives
-        ]
+        ways = [way(one) for one in report.gives]
         lines.append(
             f"Pushed with 200 g the hem goes in by {listed(ways)}; the rest is the cage swinging. "
             f"A hoop that gives less than {full(STIFF)} is called stiff, up to {full(USUAL)} usual, "
