@@ -33,18 +33,18 @@ __all__ = [
     "read_data",
 ]
 
-_HOMES = {
+HOMES = {
     "cage3d.door.written": ("WrittenCage", "read", "read_data"),
     "cage3d.door.hung": ("HungCage", "make"),
     "cage3d.errors": ("CageError", "DesignError", "NotSettledError", "OutputError", "Problem"),
 }
-_HOME_OF = {name: home for home, names in _HOMES.items() for name in names}
+HOME_OF = {name: home for home, names in HOMES.items() for name in names}
 
 
 def __getattr__(name: str) -> Any:
-    if name not in _HOME_OF:
+    if name not in HOME_OF:
         raise AttributeError(f"module 'cage3d' has no attribute '{name}'")
-    value = globals()[name] = getattr(import_module(_HOME_OF[name]), name)
+    value = globals()[name] = getattr(import_module(HOME_OF[name]), name)
     return value
 
 

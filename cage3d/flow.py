@@ -128,13 +128,13 @@ def new_design(path: Path, brief: Brief, force: bool = False) -> list[Path]:
     text = first_design(brief)
     proved(settle(lay_out(read_text(text, str(path)))), path)
     schema = path.parent / FILE
-    if not _may_hold_schema(schema):
+    if not may_hold_schema(schema):
         return [write_whole(path, text.encode())]
     written = [write_whole(path, (FOR_EDITORS + text).encode())]
     return [*written, write_whole(schema, schema_text().encode())]
 
 
-def _may_hold_schema(path: Path) -> bool:
+def may_hold_schema(path: Path) -> bool:
     """Whether nothing is there, or a schema of this tool; another file of that name is left alone."""
     try:
         return is_schema(path.read_text(encoding="utf-8"))

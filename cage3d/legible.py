@@ -15,14 +15,14 @@ IN_ASCII = {"°": " deg", "×": "x", "–": "-", "—": "-", "−": "-", "…": 
 
 def legible(text: str) -> str:
     """The text on one line; signs that would steer a terminal are written as escapes, such as \\x1b."""
-    return "".join(sign if _shows(sign) else _written_out(sign) for sign in text)
+    return "".join(sign if shows(sign) else written_out(sign) for sign in text)
 
 
-def _shows(sign: str) -> bool:
+def shows(sign: str) -> bool:
     return sign in JOINERS or (sign not in TURNING and unicodedata.category(sign) not in UNSEEN)
 
 
-def _written_out(sign: str) -> str:
+def written_out(sign: str) -> str:
     if sign in "\n\t":
         return " "
     return ascii(sign)[1:-1].replace("\\r", "\\x0d")
@@ -33,11 +33,11 @@ def in_signs_of(encoding: str, text: str) -> str:
     try:
         text.encode(encoding)
     except UnicodeEncodeError:
-        return "".join(_alike(encoding, sign) for sign in text)
+        return "".join(alike(encoding, sign) for sign in text)
     return text
 
 
-def _alike(encoding: str, sign: str) -> str:
+def alike(encoding: str, sign: str) -> str:
     bare = "".join(part for part in unicodedata.normalize("NFKD", sign) if not unicodedata.combining(part))
     for likeness in (sign, IN_ASCII.get(sign, sign), bare):
         try:

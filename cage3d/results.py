@@ -237,10 +237,10 @@ def files_or_problems(
             raise
         return {}, fault.problems
     except BaseException as fault:  # some libraries end the process, or panic past Exception
-        return {}, (Problem(part.name, "", *_why(fault)),)
+        return {}, (Problem(part.name, "", *why_failed(fault)),)
 
 
-def _why(fault: BaseException) -> tuple[str, str]:
+def why_failed(fault: BaseException) -> tuple[str, str]:
     """Why a part could not be made, and what to do."""
     if isinstance(fault, ImportError):
         why = f"could not be made, a library is missing ({fault})"

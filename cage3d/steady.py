@@ -41,7 +41,7 @@ def first_largest(values: Sequence[float] | Floats, noise: float = NOISE) -> int
     """
     known = np.nan_to_num(np.asarray(values, dtype=np.float64), nan=-np.inf)
     most = float(known.max())
-    return int(np.flatnonzero(known >= most - _play(most, noise))[0])
+    return int(np.flatnonzero(known >= most - play(most, noise))[0])
 
 
 def first_least(values: Sequence[float] | Floats, noise: float = NOISE) -> int:
@@ -55,7 +55,7 @@ def rising(values: Sequence[float] | Floats) -> list[int]:
     out: list[int] = []
     group: list[int] = []
     for place in np.argsort(known, kind="stable").tolist():
-        if group and known[place] > known[group[0]] + _play(float(known[group[0]])):
+        if group and known[place] > known[group[0]] + play(float(known[group[0]])):
             out += sorted(group)
             group = []
         group.append(place)
@@ -69,10 +69,10 @@ def falling(values: Sequence[float] | Floats) -> list[int]:
 
 def exceeds(value: float, limit: float) -> bool:
     """Whether a value lies above a limit by more than noise."""
-    return value > limit + _play(limit)
+    return value > limit + play(limit)
 
 
-def _play(size: float, noise: float = NOISE) -> float:
+def play(size: float, noise: float = NOISE) -> float:
     """What counts as equal beside a value of this size."""
     return noise * max(abs(size), 1.0) if np.isfinite(size) else 0.0
 

@@ -44,9 +44,9 @@ class Kind:
     common: str
 
 
-_METRIC = {"mm": 1e-3, "cm": 1e-2, "m": 1.0}
-_LENGTHS = {**_METRIC, "in": INCH, "ft": 12 * INCH, "yd": 36 * INCH}
-_SAME_WORD = {
+METRIC = {"mm": 1e-3, "cm": 1e-2, "m": 1.0}
+LENGTHS = {**METRIC, "in": INCH, "ft": 12 * INCH, "yd": 36 * INCH}
+SAME_WORD = {
     '"': "in", "inch": "in", "inches": "in", "ins": "in", "'": "ft", "foot": "ft", "feet": "ft",
     "yard": "yd", "yards": "yd", "yds": "yd", "millimetre": "mm", "millimetres": "mm", "millimeter": "mm",
     "millimeters": "mm", "centimetre": "cm", "centimetres": "cm", "centimeter": "cm", "centimeters": "cm",
@@ -54,58 +54,58 @@ _SAME_WORD = {
     "kilograms": "kg", "kilo": "kg", "kilos": "kg", "ounce": "oz", "ounces": "oz", "pound": "lb",
     "pounds": "lb", "lbs": "lb", "percent": "%", "per cent": "%",
 }  # fmt: skip
-_MASSES = {"g": 1e-3, "kg": 1.0, "oz": OUNCE, "lb": POUND}
-_PER_LENGTH = {f"{m}/{u}": _MASSES[m] / _LENGTHS[u] for m in _MASSES for u in ("m", "cm", "yd", "ft", "in")}
-_PER_AREA = {
+MASSES = {"g": 1e-3, "kg": 1.0, "oz": OUNCE, "lb": POUND}
+MASS_PER_LENGTH = {f"{m}/{u}": MASSES[m] / LENGTHS[u] for m in MASSES for u in ("m", "cm", "yd", "ft", "in")}
+MASS_PER_AREA = {
     **{
-        f"{m}/{u}{two}": _MASSES[m] / _LENGTHS[u] ** 2
-        for m in _MASSES
+        f"{m}/{u}{two}": MASSES[m] / LENGTHS[u] ** 2
+        for m in MASSES
         for u in ("m", "yd")
         for two in ("2", "²")
     },
     "gsm": 1e-3,
 }
 
-LENGTH = Kind("a length", _LENGTHS, "7 1/2 in, 19 cm or 5 mm", "in, ft, yd, mm, cm or m")
-MASS = Kind("a weight", _MASSES, "0.8 kg, 250 g or 2 lb", "g, kg, oz or lb")
-PER_LENGTH = Kind("a weight a length", _PER_LENGTH, "12 g/m", "g/m, kg/m, g/yd or oz/yd")
-PER_AREA = Kind("a weight an area", _PER_AREA, "120 g/m2 or 4 oz/yd2", "g/m2 or oz/yd2")
+LENGTH = Kind("a length", LENGTHS, "7 1/2 in, 19 cm or 5 mm", "in, ft, yd, mm, cm or m")
+MASS = Kind("a weight", MASSES, "0.8 kg, 250 g or 2 lb", "g, kg, oz or lb")
+PER_LENGTH = Kind("a weight a length", MASS_PER_LENGTH, "12 g/m", "g/m, kg/m, g/yd or oz/yd")
+PER_AREA = Kind("a weight an area", MASS_PER_AREA, "120 g/m2 or 4 oz/yd2", "g/m2 or oz/yd2")
 PRESSURE = Kind("a stress", {"pa": 1.0, "mpa": 1e6, "gpa": 1e9}, "1200 MPa or 205 GPa", "MPa or GPa")
 DENSITY = Kind("a density", {"kg/m3": 1.0, "kg/m³": 1.0, "g/cm3": 1e3, "g/cm³": 1e3}, "7850 kg/m3", "kg/m3")
 SHARE = Kind("a share", {"%": 0.01}, "10 % or 0.1", "%")
-_KINDS = (LENGTH, MASS, PER_LENGTH, PER_AREA, PRESSURE, DENSITY, SHARE)
+KINDS = (LENGTH, MASS, PER_LENGTH, PER_AREA, PRESSURE, DENSITY, SHARE)
 
 LONG_DASHES = "‐‑‒–—−"  # what programs put where - was typed
-_TIDY = str.maketrans({
+TIDY = str.maketrans({
     "′": "'", "’": "'", "‘": "'", "″": '"', "”": '"', "“": '"', "⁄": "/", **dict.fromkeys(LONG_DASHES, "-"),
     "\u00a0": " ", "\u2009": " ", "\u202f": " ", "\t": " ",
 })  # fmt: skip
-_DIGITS = r"[0-9]+"
-_NUMBER = (
-    rf"(?:{_DIGITS}(?: +|-){_DIGITS} ?/ ?{_DIGITS}|{_DIGITS} ?/ ?{_DIGITS}"
-    rf"|(?:{_DIGITS}\.?[0-9]*|\.{_DIGITS})(?:[eE][+-]?{_DIGITS})?)"
+DIGITS = r"[0-9]+"
+NUMBER = (
+    rf"(?:{DIGITS}(?: +|-){DIGITS} ?/ ?{DIGITS}|{DIGITS} ?/ ?{DIGITS}"
+    rf"|(?:{DIGITS}\.?[0-9]*|\.{DIGITS})(?:[eE][+-]?{DIGITS})?)"
 )
-_ONE = re.compile(rf"([+-]?) *({_NUMBER}) *(.*)")
-_WORD = r"[a-z'\"]+\.?"
-_TWO_UNITS = re.compile(rf"([+-]?) *({_NUMBER}) *({_WORD}) *-? *({_NUMBER}) *({_WORD})?")
+ONE = re.compile(rf"([+-]?) *({NUMBER}) *(.*)")
+WORD = r"[a-z'\"]+\.?"
+TWO_UNITS = re.compile(rf"([+-]?) *({NUMBER}) *({WORD}) *-? *({NUMBER}) *({WORD})?")
 # What may follow a unit: 1 ft 6 in, 1 lb 12 oz; the first of them where none is written, as in 1' 6.
-_LESSER = {"ft": ("in",), "lb": ("oz",), "yd": ("in", "ft"), "m": ("cm", "mm"), "cm": ("mm",), "kg": ("g",)}
-_BARE_LESSER = {"ft", "lb"}
-_RANGE = re.compile(rf"({_NUMBER}[^0-9]*?) *(?:-|\bto\b|\.\.+|…) *({_NUMBER}.*)")
-_SECOND_OF_RANGE = re.compile(r"(?:-|\bto\b|\.\.|…) *[.0-9]")
+LESSER = {"ft": ("in",), "lb": ("oz",), "yd": ("in", "ft"), "m": ("cm", "mm"), "cm": ("mm",), "kg": ("g",)}
+BARE_LESSER = {"ft", "lb"}
+RANGE = re.compile(rf"({NUMBER}[^0-9]*?) *(?:-|\bto\b|\.\.+|…) *({NUMBER}.*)")
+SECOND_OF_RANGE = re.compile(r"(?:-|\bto\b|\.\.|…) *[.0-9]")
 
 
-def _tidied(text: str) -> str:
+def tidied(text: str) -> str:
     """Fraction signs, curly quotes and odd blanks in plain letters: '7½' becomes '7 1/2'."""
     out = []
     for sign in text:
         parts = unicodedata.normalize("NFKD", sign) if unicodedata.category(sign) == "No" else ""
         out.append(f" {parts}" if "\u2044" in parts else sign)
-    plain = "".join(out).translate(_TIDY).replace("''", '"')
+    plain = "".join(out).translate(TIDY).replace("''", '"')
     return re.sub(r" +", " ", plain).strip()
 
 
-def _number(text: str) -> float:
+def number(text: str) -> float:
     """7 1/2, 7-1/2, 1/2 or 7.5 as a float. Raises UnitError on x/0 and on 7 3/2."""
     if "/" not in text:
         return float(text)
@@ -121,31 +121,31 @@ def _number(text: str) -> float:
     return float(int(whole or 0) + Fraction(int(top), int(bottom)))
 
 
-def _unit_word(word: str) -> str:
+def unit_word(word: str) -> str:
     """A unit in its one spelling: 'inches' and '"' become 'in'."""
     word = word.strip().rstrip(".").lower()
-    word = re.sub(r" ?(/|per\b) ?", "/", word) if word not in _SAME_WORD else word
-    return "/".join(_SAME_WORD.get(part, part) for part in word.split("/"))
+    word = re.sub(r" ?(/|per\b) ?", "/", word) if word not in SAME_WORD else word
+    return "/".join(SAME_WORD.get(part, part) for part in word.split("/"))
 
 
 def unit_name(word: str) -> str | None:
     """'inches' -> 'in': the one spelling of a unit of length, None if it is not one."""
-    known = _unit_word(word[: LONGEST + 1])
-    return known if known in _LENGTHS else None
+    known = unit_word(word[: LONGEST + 1])
+    return known if known in LENGTHS else None
 
 
-def _factor(word: str, kind: Kind) -> float:
+def factor(word: str, kind: Kind) -> float:
     """SI value of one of this unit. Raises UnitError for a unit of another kind or an unknown one."""
-    unit = _unit_word(word)
+    unit = unit_word(word)
     if unit in kind.units:
         return kind.units[unit]
-    for other in _KINDS:
+    for other in KINDS:
         if unit in other.units:
             raise UnitError(
                 f"{word.strip()} is the unit of {other.name}, and {kind.name} belongs here",
                 f"Write {kind.examples}",
             )
-    near = get_close_matches(unit, [*kind.units, *_SAME_WORD], 1, 0.75)
+    near = get_close_matches(unit, [*kind.units, *SAME_WORD], 1, 0.75)
     perhaps = f"did you mean {near[0]}? " if near else ""
     raise UnitError(
         f"'{word.strip()}' is not a unit known here",
@@ -163,45 +163,45 @@ def quantity(written: object, kind: Kind, bare: float | None = None) -> float:
     if isinstance(written, bool) or not isinstance(written, (int, float, str)):
         raise UnitError(f"this is not {kind.name}", f"Write {kind.examples}")
     refuse_long(written, f"Write {kind.examples}")
-    text = _tidied(written if isinstance(written, str) else repr(written))
-    _refuse_no_number(text, kind)
-    sign, value, word = _in_two_units(text.lower(), kind) or _in_one_unit(text, kind)
+    text = tidied(written if isinstance(written, str) else repr(written))
+    refuse_no_number(text, kind)
+    sign, value, word = in_two_units(text.lower(), kind) or in_one_unit(text, kind)
     if not math.isfinite(value):
         raise UnitError("the number is far too large", f"Write {kind.examples}")
-    return (-value if sign == "-" else value) * _scale(value, word, kind, bare)
+    return (-value if sign == "-" else value) * scale(value, word, kind, bare)
 
 
-def _in_two_units(text: str, kind: Kind) -> tuple[str, float, str] | None:
+def in_two_units(text: str, kind: Kind) -> tuple[str, float, str] | None:
     """(sign, value, unit) of 1 ft 6 in, 1' 6 or 1 lb 12 oz; None for anything else."""
-    two = _TWO_UNITS.fullmatch(text)
+    two = TWO_UNITS.fullmatch(text)
     if two is None:
         return None
-    unit = _unit_word(two[3])
-    lesser = _unit_word(two[5]) if two[5] else _LESSER[unit][0] if unit in _BARE_LESSER else ""
-    if unit not in kind.units or lesser not in _LESSER.get(unit, ()):
+    unit = unit_word(two[3])
+    lesser = unit_word(two[5]) if two[5] else LESSER[unit][0] if unit in BARE_LESSER else ""
+    if unit not in kind.units or lesser not in LESSER.get(unit, ()):
         return None
-    return two[1], _number(two[2]) * round(kind.units[unit] / kind.units[lesser]) + _number(two[4]), lesser
+    return two[1], number(two[2]) * round(kind.units[unit] / kind.units[lesser]) + number(two[4]), lesser
 
 
-def _in_one_unit(text: str, kind: Kind) -> tuple[str, float, str]:
+def in_one_unit(text: str, kind: Kind) -> tuple[str, float, str]:
     """(sign, value, unit as written). Raises UnitError for what is not one number."""
-    one = _ONE.fullmatch(text)
+    one = ONE.fullmatch(text)
     if one is None:
         raise UnitError(f"this is not {kind.name}", f"Write {kind.examples}")
-    if _SECOND_OF_RANGE.search(one[3]):
+    if SECOND_OF_RANGE.search(one[3]):
         raise UnitError("two numbers stand here, and one belongs here", f"Write {kind.examples}")
-    return one[1], _number(one[2]), one[3]
+    return one[1], number(one[2]), one[3]
 
 
 def length_range(written: str, units: str | None = None) -> tuple[float, float]:
     """(m, m) of '8-10', '17 to 18 1/2' or '20 to 25 cm'; one length stands for both. Raises UnitError."""
     refuse_long(written, "Write 8 to 10")
-    text = _tidied(written)
+    text = tidied(written)
     low, high = text, text
-    if re.fullmatch(_NUMBER, text) is None and (two := _RANGE.fullmatch(text)):
+    if re.fullmatch(NUMBER, text) is None and (two := RANGE.fullmatch(text)):
         low, high = two[1], two[2]
-        unit = _ONE.fullmatch(high)
-        if unit and unit[3] and re.fullmatch(_NUMBER, low):
+        unit = ONE.fullmatch(high)
+        if unit and unit[3] and re.fullmatch(NUMBER, low):
             low = f"{low} {unit[3]}"
     return length(low, units), length(high, units)
 
@@ -213,7 +213,7 @@ def refuse_long(written: object, try_this: str) -> None:
         raise UnitError(f"this is far too long, more than {LONGEST} signs", try_this)
 
 
-def _refuse_no_number(text: str, kind: Kind) -> None:
+def refuse_no_number(text: str, kind: Kind) -> None:
     """NaN, infinity, a decimal comma and an empty text have their own messages."""
     plain = text.lower().lstrip("+-.")
     if plain == "nan":
@@ -235,9 +235,9 @@ def with_point(text: str) -> str:
     return f"Write {none} or {point}" if thousands else f"Write {point} with a point"
 
 
-def _scale(value: float, word: str, kind: Kind, bare: float | None) -> float:
+def scale(value: float, word: str, kind: Kind, bare: float | None) -> float:
     if word:
-        return _factor(word, kind)
+        return factor(word, kind)
     if bare is not None:
         return bare
     if value == 0.0:
@@ -247,7 +247,7 @@ def _scale(value: float, word: str, kind: Kind, bare: float | None) -> float:
 
 def length(written: object, units: str | None = None) -> float:
     """m; a bare number is in `units` (in, ft, mm, cm, m). Raises UnitError."""
-    return quantity(written, LENGTH, _LENGTHS[units] if units else None)
+    return quantity(written, LENGTH, LENGTHS[units] if units else None)
 
 
 def inches(count: float) -> float:
@@ -287,10 +287,10 @@ def show_inches(metres: float, step: float = 1 / 8) -> str:
 
 def show_mm(metres: float, digits: int = 1) -> str:
     """'190.5': millimetres, without the unit and without trailing noughts."""
-    return _short(metres * 1e3, digits)
+    return short(metres * 1e3, digits)
 
 
-def _short(value: float, digits: int) -> str:
+def short(value: float, digits: int) -> str:
     text = fixed(value, digits)
     return text.rstrip("0").rstrip(".") if "." in text else text
 
@@ -308,7 +308,7 @@ def show_length(metres: float, units: str | None, step: float = 1 / 8, unit: boo
         feet = int(steady(size / INCH / step, 0) * step / 12)
         return f"{sign}{feet}' {show_inches(max(size - feet * 12 * INCH, 0.0), step)}\""
     digits = {"mm": 0, "cm": 1, "m": 3}[units or "mm"]
-    return _short(metres / _LENGTHS[units or "mm"], digits) + (f" {units or 'mm'}" if unit else "")
+    return short(metres / LENGTHS[units or "mm"], digits) + (f" {units or 'mm'}" if unit else "")
 
 
 def both(metres: float, step: float = 1 / 8) -> str:

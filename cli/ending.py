@@ -60,14 +60,14 @@ def end_quietly(*_: Any) -> NoReturn:
     os._exit(STOPPED)
 
 
-def _stop(_signal: int, _frame: FrameType | None) -> NoReturn:
+def stop(_signal: int, _frame: FrameType | None) -> NoReturn:
     raise Stopped
 
 
 @contextmanager
 def stopping() -> Iterator[None]:
     """While this lasts Ctrl-C raises Stopped, so that what is half done is taken away."""
-    before = signal.signal(signal.SIGINT, _stop)
+    before = signal.signal(signal.SIGINT, stop)
     try:
         yield
     finally:

@@ -15,14 +15,14 @@ def main() -> None:
     """Runs the command line; ends the process with its exit status and never with a traceback."""
     before = signal.signal(signal.SIGINT, end_quietly)
     try:
-        status = _status()
+        status = status_at_end()
         forget_unprinted()
     finally:
         signal.signal(signal.SIGINT, end_quietly if __name__ == "__main__" else before)
     sys.exit(status)
 
 
-def _status() -> int:
+def status_at_end() -> int:
     from .commands import answered
     from .telling import tell_unprinted
 

@@ -31,14 +31,14 @@ def show(
 
     With --page one HTML file instead; of two designs side by side at one scale, with what differs.
     """
-    _refuse_files(files, page)
+    refuse_files(files, page)
     if page:
-        _write_page(files, into, force)
+        write_page(files, into, force)
     else:
-        _show_window(files[0], into, force)
+        show_window(files[0], into, force)
 
 
-def _refuse_files(files: list[Path], page: bool) -> None:
+def refuse_files(files: list[Path], page: bool) -> None:
     if len(files) > 2:
         said = " ".join(map(str, files))
         raise CommandError(
@@ -50,7 +50,7 @@ def _refuse_files(files: list[Path], page: bool) -> None:
         )
 
 
-def _write_page(files: list[Path], into: Path | None, force: bool) -> None:
+def write_page(files: list[Path], into: Path | None, force: bool) -> None:
     from cage3d import flow
 
     first = files[0]
@@ -63,7 +63,7 @@ def _write_page(files: list[Path], into: Path | None, force: bool) -> None:
         say(str(path))
 
 
-def _show_window(file: Path, into: Path | None, force: bool) -> None:
+def show_window(file: Path, into: Path | None, force: bool) -> None:
     from cage3d.draw.pictures import draw_picture
     from cage3d.draw.window import display, open_window
     from cage3d.flow import proved, settle_file

@@ -51,6 +51,25 @@ def test_every_room_is_in_the_flow():
     assert rooms == set(FLOW) | set(GATHERING)
 
 
+def module_names(path: Path) -> set[str]:
+    """Names that a file gives to functions, classes and figures of its own."""
+    names = set()
+    for node in ast.parse(path.read_text("utf-8")).body:
+        if isinstance(node, ast.FunctionDef | ast.ClassDef):
+            names.add(node.name)
+        elif isinstance(node, ast.Assign | ast.AnnAssign):
+            targets = node.targets if isinstance(node, ast.Assign) else [node.target]
+            names |= {target.id for target in targets if isinstance(target, ast.Name)}
+    return names
+
+
+@pytest.mark.parametrize("path", LIBRARY + SHELL, ids=short)
+def test_one_habit_of_privacy(path):
+    """What one file uses is called as plainly as what all use; an underscore marks an object's own state."""
+    hidden = {name for name in module_names(path) if name.startswith("_") and not name.startswith("__")}
+    assert not hidden, f"drop the leading underscore of {', '.join(sorted(hidden))}"
+
+
 def test_every_room_is_installed():
     """A folder left out of pyproject's list is missed only by those who install the tool."""
     project = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))

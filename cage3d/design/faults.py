@@ -82,56 +82,56 @@ def problems_of(errors: list[Any]) -> Iterator[Problem]:
     bare = [
         error
         for error in errors
-        if isinstance(error.get("ctx", {}).get("error"), NoUnitsError) and _is_length(error)
+        if isinstance(error.get("ctx", {}).get("error"), NoUnitsError) and is_length(error)
     ]
     if bare:
-        yield _no_units(bare)
+        yield no_units(bare)
     told = {id(error) for error in bare}
     for error in errors:
         if id(error) not in told:
-            yield _problem(error)
+            yield problem_of(error)
 
 
-def _is_length(error: Any) -> bool:
+def is_length(error: Any) -> bool:
     return str(error["ctx"]["error"]).startswith("a length")
 
 
-def _no_units(errors: list[Any]) -> Problem:
+def no_units(errors: list[Any]) -> Problem:
     """All bare lengths are one fault: the design does not say its units."""
     first, others = errors[0], len(errors) - 1
     also = f", and so are {others} others" if others > 1 else ", and so is one other" if others else ""
     return Problem(
         place_text(without_tags(first["loc"])),
-        _shown(first["input"]),
+        shown(first["input"]),
         f"this is a bare number{also}, and the design does not say its units",
         "Write units: in (or cm, mm, m, ft) near the top, or a unit after each number",
     )
 
 
-def _shown(written: Any) -> str:
+def shown(written: Any) -> str:
     """A plain value as it was written, cut where it is endless."""
     if isinstance(written, int) and abs(written) >= 10**LONGEST:
         return "a whole number without end"
     return str(written)[: LONGEST + 1] if isinstance(written, (str, int, float)) else ""
 
 
-def _problem(error: Any) -> Problem:
+def problem_of(error: Any) -> Problem:
     place = without_tags(error["loc"])
     kind, ctx, written = error["type"], error.get("ctx", {}), error["input"]
     where, key = place_text(place), str(place[-1]) if place else ""
-    said = _shown(written)
+    said = shown(written)
     fault = ctx.get("error")
     if isinstance(fault, UnitError):
         return Problem(where, said, fault.why, fault.try_this)
     if kind == "missing":
-        return _missing(where, place, key)
+        return missing(where, place, key)
     if kind == "extra_forbidden":
-        return _unknown(where, place, key)
+        return unknown(where, place, key)
     if kind == "literal_error":
-        return _not_a_word(where, said, ctx)
-    why, try_this = _PLAIN.get(kind, ("this cannot stand here", "Look at one of the samples"))
-    if kind in (*_GROUPS, *_LISTS):
-        try_this = _instead(place, said) or try_this
+        return not_a_word(where, said, ctx)
+    why, try_this = PLAIN.get(kind, ("this cannot stand here", "Look at one of the samples"))
+    if kind in (*GROUPS, *LISTS):
+        try_this = instead(place, said) or try_this
     if kind == "too_long":
         why, try_this = (
             f"the list is too long: it holds {ctx.get('max_length')} values",
@@ -140,22 +140,22 @@ def _problem(error: Any) -> Problem:
     return Problem(where, said, why, try_this)
 
 
-_GROUP = ("a group of keys belongs here", "Write {key: value, key: value}, or the keys indented below")
-_LIST = ("a list belongs here", "Write [first, second], or lines that begin with -")
-_GROUPS = ("model_type", "model_attributes_type", "dict_type", "union_tag_invalid")
-_LISTS = ("tuple_type", "list_type")
-_PLAIN = {
-    **dict.fromkeys(_GROUPS, _GROUP),
-    **dict.fromkeys(_LISTS, _LIST),
+GROUP = ("a group of keys belongs here", "Write {key: value, key: value}, or the keys indented below")
+LIST = ("a list belongs here", "Write [first, second], or lines that begin with -")
+GROUPS = ("model_type", "model_attributes_type", "dict_type", "union_tag_invalid")
+LISTS = ("tuple_type", "list_type")
+PLAIN = {
+    **dict.fromkeys(GROUPS, GROUP),
+    **dict.fromkeys(LISTS, LIST),
     "bool_parsing": ("this is neither true nor false", "Write true or false"),
     "bool_type": ("this is neither true nor false", "Write true or false"),
     "string_type": ("a text belongs here", "Write it in quotes"),
 }
 # What a single value was meant for where a group of keys belongs.
-_FIRST_KEY = {"hoops": "length", "skirt": "weight", "hem": "clearance", "stage": "door"}
+FIRST_KEY = {"hoops": "length", "skirt": "weight", "hem": "clearance", "stage": "door"}
 
 
-def _instead(place: Place, said: str) -> str | None:
+def instead(place: Place, said: str) -> str | None:
     """What to write where a group or a list belongs and something else stands; None where nothing better is known."""
     words = [step for step in place if isinstance(step, str)]
     name = words[-1] if words else ""
@@ -163,19 +163,19 @@ def _instead(place: Place, said: str) -> str | None:
     if said and meant in keys_at(place):
         after = said[re.match(r"[A-Za-z_]*", said).end() :]  # type: ignore[union-attr]
         return next((hint for _, hint in colon_slip(meant, after)), None)
-    if name in _FIRST_KEY and any(sign.isdigit() for sign in said):
-        group = f"{{{_FIRST_KEY[name]}: {said}}}"
+    if name in FIRST_KEY and any(sign.isdigit() for sign in said):
+        group = f"{{{FIRST_KEY[name]}: {said}}}"
         return f"Write - {group}, or {name}: [{group}, ...]" if name == "hoops" else f"Write {name}: {group}"
-    return f"Write {name}: {_EXAMPLES[name]}" if name in _EXAMPLES else None
+    return f"Write {name}: {EXAMPLES[name]}" if name in EXAMPLES else None
 
 
-def _missing(where: str, place: Place, key: str) -> Problem:
+def missing(where: str, place: Place, key: str) -> Problem:
     if place and isinstance(place[-1], int):
         return Problem(where, "", f"the list is too short: value {place[-1] + 1} is missing", "Write it")
-    return Problem(where, "", f"{key} is missing", f"Write {key}: {_EXAMPLES.get(key, '...')}")
+    return Problem(where, "", f"{key} is missing", f"Write {key}: {EXAMPLES.get(key, '...')}")
 
 
-_EXAMPLES = {
+EXAMPLES = {
     "name": "Short petticoat", "wearer": "{waist: 26 in, waist_height: 41 1/2 in}", "waist": "26 in",
     "waist_height": "41 1/2 in", "steel": "{width: 7 mm, thickness: 0.5 mm}", "width": "7 mm",
     "thickness": "0.5 mm", "tapes": "{count: 8, drops: [8 1/4 in, 6 in]}", "count": "8",
@@ -187,7 +187,7 @@ _EXAMPLES = {
 }  # fmt: skip
 
 
-def _unknown(where: str, place: Place, key: str) -> Problem:
+def unknown(where: str, place: Place, key: str) -> Problem:
     return Problem(where, key, *no_such_key(key, keys_at(place[:-1])))
 
 
@@ -210,7 +210,7 @@ def meant_key(key: str, known: list[str]) -> str | None:
     return near[0] if near else None
 
 
-def _not_a_word(where: str, said: str, ctx: Any) -> Problem:
+def not_a_word(where: str, said: str, ctx: Any) -> Problem:
     words = re.findall(r"'([^']*)'", str(ctx.get("expected", "")))
     near = get_close_matches(said.lower(), words, 1, 0.6)
     hint = f"Did you mean {near[0]}? The words are" if near else "Write one of"
@@ -227,12 +227,12 @@ def keys_at(place: Place) -> list[str]:
                 if model
                 else None
             )
-            model = _model_in(field.annotation) if field else None
+            model = model_in(field.annotation) if field else None
     return [field.alias or name for name, field in model.model_fields.items()] if model else []
 
 
-def _model_in(annotation: Any) -> type[BaseModel] | None:
+def model_in(annotation: Any) -> type[BaseModel] | None:
     """The model inside Optional, tuples and tagged forms."""
     if isinstance(annotation, type) and issubclass(annotation, BaseModel):
         return annotation
-    return next((found for part in get_args(annotation) if (found := _model_in(part))), None)
+    return next((found for part in get_args(annotation) if (found := model_in(part))), None)

@@ -58,7 +58,7 @@ def hip_half_breadth(hip: float) -> float:
     return hip / trade.HIP_FULLNESS / ellipse
 
 
-def _body_length(brief: Brief, level: float) -> float:
+def body_length(brief: Brief, level: float) -> float:
     """m, the least length of a round hoop this far below the band's edge that clears the body."""
     if brief.hip is None or brief.hip_drop is None:
         return 0.0
@@ -73,31 +73,31 @@ def hoop_lengths(brief: Brief) -> list[float]:
     Where the profile would lie inside her hip it begins there instead of at the waist.
     """
     height = height_of(brief)
-    shape = _from_the_hip(brief) if starts_at_the_hip(brief) else _from_the_waist(brief)
+    shape = from_the_hip(brief) if starts_at_the_hip(brief) else from_the_waist(brief)
     # Whole inches or centimetres, as hoops are cut; the body needs the next one up.
     whole = grid(brief.units) * (8 if brief.units == "in" else 2)
     return [
-        max(round(shape(level) / whole), math.ceil(_least(brief, level * height) / whole - 1e-9)) * whole
+        max(round(shape(level) / whole), math.ceil(least(brief, level * height) / whole - 1e-9)) * whole
         for level in levels(brief.hoops)
     ]
 
 
-def _least(brief: Brief, below: float) -> float:
-    return max(_body_length(brief, below), brief.waist)
+def least(brief: Brief, below: float) -> float:
+    return max(body_length(brief, below), brief.waist)
 
 
-def _from_the_waist(brief: Brief) -> Callable[[float], float]:
+def from_the_waist(brief: Brief) -> Callable[[float], float]:
     """m round at each level, by the silhouette alone."""
     profile = SILHOUETTES[brief.silhouette]
     return lambda level: profile(level, brief.waist / brief.hem) * brief.hem
 
 
-def _from_the_hip(brief: Brief) -> Callable[[float], float]:
+def from_the_hip(brief: Brief) -> Callable[[float], float]:
     """m round at each level: close over the hip, and the silhouette from there to the hem."""
     profile, hip, round_hip = (
         SILHOUETTES[brief.silhouette],
-        _hip_level(brief),
-        _least(brief, height_of(brief)),
+        hip_level(brief),
+        least(brief, height_of(brief)),
     )
     spread = brief.hem - round_hip
 
@@ -107,25 +107,25 @@ def _from_the_hip(brief: Brief) -> Callable[[float], float]:
     return shape
 
 
-def _hip_level(brief: Brief) -> float:
+def hip_level(brief: Brief) -> float:
     """The hip's level as a share of the way from the band's edge to the hem."""
     return max((brief.hip_drop or 0.0) - trade.BAND_DEPTH / 2, 0.01) / height_of(brief)
 
 
 def starts_at_the_hip(brief: Brief) -> bool:
     """Whether the silhouette, drawn from the waist, would lie inside the hip, and there is room to flare below it."""
-    room = _least(brief, height_of(brief)) < brief.hem and _hip_level(brief) < 1.0
+    room = least(brief, height_of(brief)) < brief.hem and hip_level(brief) < 1.0
     return room and bool(decided_by_the_hip(brief))
 
 
 def decided_by_the_hip(brief: Brief) -> dict[int, float]:
     """Hoops (from 0) that the silhouette alone would lay inside the hip and its room: what it asks for there (m)."""
-    shape, height = _from_the_waist(brief), height_of(brief)
+    shape, height = from_the_waist(brief), height_of(brief)
     asked = {hoop: shape(level) for hoop, level in enumerate(levels(brief.hoops))}
     return {
         hoop: length
         for hoop, length in asked.items()
-        if length < _body_length(brief, levels(brief.hoops)[hoop] * height)
+        if length < body_length(brief, levels(brief.hoops)[hoop] * height)
     }
 
 

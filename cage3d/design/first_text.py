@@ -10,12 +10,12 @@ from cage3d.units import show_length
 from cage3d.wording import listed, numbered
 
 
-def _line(text: str, remark: str) -> str:
+def line(text: str, remark: str) -> str:
     """A line of the design with its remark, remarks below one another."""
     return f"{text:<42}# {remark}" if len(text) < 42 else f"{text}  # {remark}"
 
 
-def _size(metres: float, brief: Brief) -> str:
+def size(metres: float, brief: Brief) -> str:
     return show_length(metres, brief.units, 1 / 8, unit=False)
 
 
@@ -25,7 +25,7 @@ def hip_words(brief: Brief) -> str | None:
     if not asked:
         return None
     kind, hoops = brief.silhouette, numbered("hoop", (hoop + 1 for hoop in asked))
-    rounds = listed([_size(length, brief) for length in asked.values()])
+    rounds = listed([size(length, brief) for length in asked.values()])
     room = show_length(trade.HIP_ROOM_PLANNED, brief.units)
     ending = (
         f"The {kind} begins at the hip instead"
@@ -45,55 +45,55 @@ def written(brief: Brief, lengths: list[float], drops: list[float]) -> str:
         f"# A first design: a {kind} on {brief.hoops} hoops. Change it, then: cage3d check FILE",
         f"# Numbers without a unit are {unit}; any number may carry its own, such as 7 mm.",
         *wrap(hip_words(brief) or "", 98, initial_indent="# ", subsequent_indent="# "),
-        f"name: {_quoted(brief.name)}",
-        _line(f"units: {brief.units}", "in, ft, mm, cm or m"),
+        f"name: {quoted(brief.name)}",
+        line(f"units: {brief.units}", "in, ft, mm, cm or m"),
         "",
-        *_wearer_lines(brief),
+        *wearer_lines(brief),
         "",
-        *_cage_lines(brief, lengths, drops),
+        *cage_lines(brief, lengths, drops),
         "",
     ]
     if brief.skirt:
-        parts.append(_line(f"skirt: {{weight: {brief.skirt:.3g} kg}}", "what hangs on the cage"))
-    wanted = ", ".join(_size(height, brief) for height in brief.clearance)
-    parts.append(_line(f"hem: {{clearance: [{wanted}]}}", "wanted height of the lowest hoop above the floor"))
+        parts.append(line(f"skirt: {{weight: {brief.skirt:.3g} kg}}", "what hangs on the cage"))
+    wanted = ", ".join(size(height, brief) for height in brief.clearance)
+    parts.append(line(f"hem: {{clearance: [{wanted}]}}", "wanted height of the lowest hoop above the floor"))
     return "\n".join(parts) + "\n"
 
 
-def _wearer_lines(brief: Brief) -> list[str]:
+def wearer_lines(brief: Brief) -> list[str]:
     lines = [
-        _line("wearer:", "dressed as for the show, in its shoes"),
-        _line(f"  waist: {_size(brief.waist, brief)}", "girth over corset and chemise"),
-        _line(f"  waist_height: {_size(brief.waist_height, brief)}", "from the floor"),
+        line("wearer:", "dressed as for the show, in its shoes"),
+        line(f"  waist: {size(brief.waist, brief)}", "girth over corset and chemise"),
+        line(f"  waist_height: {size(brief.waist_height, brief)}", "from the floor"),
     ]
     if brief.hip is not None and brief.hip_drop is not None:
         lines += [
-            _line(f"  hip: {_size(brief.hip, brief)}", "girth at the fullest"),
-            _line(f"  hip_drop: {_size(brief.hip_drop, brief)}", "how far that is below the waist"),
+            line(f"  hip: {size(brief.hip, brief)}", "girth at the fullest"),
+            line(f"  hip_drop: {size(brief.hip_drop, brief)}", "how far that is below the waist"),
         ]
     return lines
 
 
-def _cage_lines(brief: Brief, lengths: list[float], drops: list[float]) -> list[str]:
+def cage_lines(brief: Brief, lengths: list[float], drops: list[float]) -> list[str]:
     width, thickness = (f"{round(1000 * one, 3):g} mm" for one in brief.steel)
-    depth, overlap = _size(trade.BAND_DEPTH, brief), _size(trade.BAND_OVERLAP, brief)
-    row = ", ".join(_size(drop, brief) for drop in drops)
+    depth, overlap = size(trade.BAND_DEPTH, brief), size(trade.BAND_OVERLAP, brief)
+    row = ", ".join(size(drop, brief) for drop in drops)
     return [
-        _line(f"waistband: {{depth: {depth}, overlap: {overlap}}}", "overlap: for the buckle and turning"),
-        _line(f"steel: {{width: {width}, thickness: {thickness}}}", "flat spring steel"),
+        line(f"waistband: {{depth: {depth}, overlap: {overlap}}}", "overlap: for the buckle and turning"),
+        line(f"steel: {{width: {width}, thickness: {thickness}}}", "flat spring steel"),
         "",
         "tapes:",
-        _line(f"  count: {brief.tapes}", "from centre front round by her left"),
-        _line("  stations: between", "no tape at centre front; on: tape 1 there"),
-        _line(f"  casing: {depth}", "height of a casing"),
-        _line(f"  drops: [{row}]", "along the tape: waistband to hoop 1, and so on"),
+        line(f"  count: {brief.tapes}", "from centre front round by her left"),
+        line("  stations: between", "no tape at centre front; on: tape 1 there"),
+        line(f"  casing: {depth}", "height of a casing"),
+        line(f"  drops: [{row}]", "along the tape: waistband to hoop 1, and so on"),
         "",
-        _line("hoops:", "from the top, finished length round"),
-        *(f"  - {{length: {_size(length, brief)}}}" for length in lengths),
+        line("hoops:", "from the top, finished length round"),
+        *(f"  - {{length: {size(length, brief)}}}" for length in lengths),
     ]
 
 
-def _quoted(text: str) -> str:
+def quoted(text: str) -> str:
     """A text in double quotes as YAML reads them."""
     kept = "".join(
         sign if sign.isprintable() else f"\\U{ord(sign):08x}" for sign in text.replace("\\", "\\\\")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-_STRIP = {
+STRIP = {
     "width": "width of the strip's flat side, such as 7 mm",
     "thickness": "thickness of the strip, such as 0.5 mm",
     "strands": "strips side by side in one casing",
@@ -59,8 +59,8 @@ MEANINGS: dict[str, dict[str, str]] = {
         "drop": "how far its middle is below the waist; about the middle between waist and hip if left out",
     },
     "Waistband": {"depth": "height of the band", "overlap": "extra length for the buckle and turning"},
-    "Steel": _STRIP,
-    "SteelOfHoop": _STRIP,
+    "Steel": STRIP,
+    "SteelOfHoop": STRIP,
     "Tapes": {
         "count": "number of tapes",
         "stations": "between (half a step off centre front), on (tape 1 there), or fractions of the girth",

@@ -39,7 +39,7 @@ def lookalike_lines(root: Node, lines: list[str], where: str) -> list[Problem]:
     for group, place in groups(root):
         known = keys_at(place)
         for key in group.keys if known else ():
-            if key.text in known or not _begins_its_line(key, lines):
+            if key.text in known or not begins_its_line(key, lines):
                 continue
             slip = slip_in(lines[key.line - 1], where, key.line)
             if slip:
@@ -53,14 +53,14 @@ def lookalike_lines(root: Node, lines: list[str], where: str) -> list[Problem]:
                 and keys_at((*place, key.text or ""))
             ):
                 lone += slips_from(lines, item.line, where)
-    return [*(_with_others(slips) for slips in found.values()), *lone]
+    return [*(with_others(slips) for slips in found.values()), *lone]
 
 
-def _begins_its_line(key: Node, lines: list[str]) -> bool:
+def begins_its_line(key: Node, lines: list[str]) -> bool:
     return key.line <= len(lines) and not lines[key.line - 1][: key.column - 1].strip(" -")
 
 
-def _with_others(slips: list[Problem]) -> Problem:
+def with_others(slips: list[Problem]) -> Problem:
     first, others = slips[0], len({slip.line for slip in slips}) - 1
     also = (
         f"; so it is in {others} more lines"
@@ -81,38 +81,38 @@ def mended(root: Node, where: str) -> list[Problem]:
             [number for number, key in enumerate(group.keys) if key.text not in known] if known else []
         )
         for number in reversed(strangers):
-            if len(problems) <= MOST_MENDED and (problem := _mend(group, number, known, where)):
+            if len(problems) <= MOST_MENDED and (problem := mend(group, number, known, where)):
                 problems.append(problem)
     return problems
 
 
-def _mend(group: Node, number: int, known: list[str], where: str) -> Problem | None:
+def mend(group: Node, number: int, known: list[str], where: str) -> Problem | None:
     """Puts one stranger among the keys right, if it can be told what was meant."""
     key, item = group.keys[number], group.items[number]
     written = key.text or ""
     empty = item.kind == "value" and item.text is None
-    if empty and number and written[:1].isdigit() and (problem := _decimal_comma(group, number, where)):
+    if empty and number and written[:1].isdigit() and (problem := decimal_comma(group, number, where)):
         return problem
     if empty:
         meant, after = known_words(written)
         for why, try_this in colon_slip(meant, after) if meant in known and after else ():
-            _rename(group, key, meant)
+            rename(group, key, meant)
             item.text = after.lstrip(" :;=") or None
             return Problem(where, printable(written), why, try_this, key.line, key.column)
     near = meant_key(written, known)
     if empty or near is None or group.key(near) or written == "<<":
         return None  # a key without a value says nothing; of the others the models tell
-    _rename(group, key, near)
+    rename(group, key, near)
     why, try_this = no_such_key(written, known)
     return Problem(where, printable(written), why, try_this, key.line, key.column)
 
 
-def _rename(group: Node, key: Node, meant: str) -> None:
+def rename(group: Node, key: Node, meant: str) -> None:
     """A copy of the key takes its place: an alias may show the key elsewhere too."""
     group.keys[group.keys.index(key)] = replace(key, text=meant)
 
 
-def _decimal_comma(group: Node, number: int, where: str) -> Problem | None:
+def decimal_comma(group: Node, number: int, where: str) -> Problem | None:
     """{length: 7,5 cm}: the comma ended the value, and 5 cm stands there as a key of its own."""
     key, before = group.keys[number - 1], group.items[number - 1]
     rest = group.keys[number].text or ""

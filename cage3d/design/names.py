@@ -5,7 +5,7 @@ from __future__ import annotations
 import unicodedata
 
 # Windows: "Naming Files, Paths, and Namespaces". The raised 1, 2, 3 are reserved as well.
-_RESERVED = {"con", "prn", "aux", "nul", *(f"{port}{n}" for port in ("com", "lpt") for n in "0123456789¹²³")}
+RESERVED = {"con", "prn", "aux", "nul", *(f"{port}{n}" for port in ("com", "lpt") for n in "0123456789¹²³")}
 
 
 def file_stem(name: str, longest: int = 120) -> str:
@@ -18,4 +18,4 @@ def file_stem(name: str, longest: int = 120) -> str:
     kept = "".join(sign if unicodedata.category(sign)[0] in "LMN" else "-" for sign in plain)
     stem = "-".join(part for part in kept.split("-") if part)
     stem = stem.encode()[:longest].decode(errors="ignore").strip("-")
-    return f"{stem}-cage" if stem in _RESERVED else stem or "cage"
+    return f"{stem}-cage" if stem in RESERVED else stem or "cage"

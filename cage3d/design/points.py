@@ -10,10 +10,10 @@ from numpy.typing import NDArray
 from cage3d.design.models import Tapes
 from cage3d.units import UnitError, refuse_long
 
-_POINT = re.compile(
+POINT = re.compile(
     r"(?:hoop\s*(?P<hoop>[0-9]{1,4})|(?P<band>waist\s?band|waist|band))[\s,]+tape\s*(?P<tape>[0-9]{1,4})"
 )
-_TURNED = re.compile(
+TURNED = re.compile(
     r"tape\s*(?P<tape>[0-9]{1,4})[\s,]+(?:at |on |of )?(?:hoop\s*(?P<hoop>[0-9]{1,4})|(?P<band>waist\s?band))"
 )
 
@@ -25,7 +25,7 @@ def parse_point(text: str) -> tuple[int | None, int]:
     """
     refuse_long(text, "Write hoop 3 tape 6, or waistband tape 2")
     plain = " ".join(text.lower().split())
-    found = _POINT.fullmatch(plain) or _TURNED.fullmatch(plain)
+    found = POINT.fullmatch(plain) or TURNED.fullmatch(plain)
     if found is None:
         raise UnitError("this is not a point of the cage", "Write hoop 3 tape 6, or waistband tape 2")
     return (None if found["band"] else int(found["hoop"])), int(found["tape"])

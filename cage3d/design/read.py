@@ -39,7 +39,7 @@ def read_text(text: str, name: str = "design") -> Design:
 
 def text_as_written(text: str, name: str) -> tuple[Design, dict[str, Any]]:
     """As `read_as_written`, of a YAML text."""
-    root = _tree_of(text, name)
+    root = tree_of(text, name)
     if root.kind != "mapping":
         raise DesignError(
             slips_near(text, root.line, name)
@@ -52,17 +52,17 @@ def text_as_written(text: str, name: str) -> tuple[Design, dict[str, Any]]:
                 root.column,
             )
         )
-    problems = _first(repeated_keys(root, name))
+    problems = first(repeated_keys(root, name))
     problems += mended(root, name)
     data: dict[str, Any] = root.data()
-    design, faults = _validated(data)
+    design, faults = validated(data)
     problems += [located(fault, root, name, of_key=fault.why.startswith(NO_SUCH_KEY)) for fault in faults]
-    _raise_in_order(problems)
+    raise_in_order(problems)
     assert design is not None
     return design, data
 
 
-def _tree_of(text: str, name: str) -> Node:
+def tree_of(text: str, name: str) -> Node:
     """The tree of the text. Raises DesignError with the slips that broke it, or else with what YAML says."""
     try:
         root = parse(text, name)
@@ -76,7 +76,7 @@ def _tree_of(text: str, name: str) -> Node:
     return root
 
 
-def _first(problems: Iterable[Problem]) -> list[Problem]:
+def first(problems: Iterable[Problem]) -> list[Problem]:
     """As many as are told, and one more where there are more."""
     return list(islice(problems, MOST_TOLD + 1))
 
@@ -86,13 +86,13 @@ def read_data(data: dict[str, Any], units: str | None = None) -> Design:
 
     Raises DesignError whose problems name the part of the design instead of a line.
     """
-    design, faults = _validated(({"units": units} if units else {}) | data)
-    _raise_in_order(faults)
+    design, faults = validated(({"units": units} if units else {}) | data)
+    raise_in_order(faults)
     assert design is not None
     return design
 
 
-def _validated(data: dict[str, Any]) -> tuple[Design | None, list[Problem]]:
+def validated(data: dict[str, Any]) -> tuple[Design | None, list[Problem]]:
     """The design, and what is wrong with it (places as parts of the design)."""
     written = data.get("units")
     # A wrong word for the units is one fault, and not one more for every bare number.
@@ -101,16 +101,16 @@ def _validated(data: dict[str, Any]) -> tuple[Design | None, list[Problem]]:
         design = Design.model_validate(data, context={"units": known})
     except ValidationError as error:
         errors = error.errors(include_url=False)
-        further = _further(data, known, errors) if len(errors) <= MOST_TOLD else []
-        return None, [*_first(problems_of(errors)), *further]
-    return design, _first(rules.problems(design))
+        further = further_problems(data, known, errors) if len(errors) <= MOST_TOLD else []
+        return None, [*first(problems_of(errors)), *further]
+    return design, first(rules.problems(design))
 
 
-def _further(data: dict[str, Any], units: str | None, errors: list[Any]) -> list[Problem]:
+def further_problems(data: dict[str, Any], units: str | None, errors: list[Any]) -> list[Problem]:
     """What the rules say of a design with faulty values, once those that may be left out are left out."""
     places = [without_tags(error["loc"]) for error in errors]
     try:
-        design = Design.model_validate(_leaving_out(data, places), context={"units": units})
+        design = Design.model_validate(leaving_out(data, places), context={"units": units})
     except ValidationError:
         return []
     known_keys = [
@@ -118,27 +118,27 @@ def _further(data: dict[str, Any], units: str | None, errors: list[Any]) -> list
     ]
     # Beside a value that was left out a rule would judge the default in its place.
     beside = {place[:-1] for place in known_keys}
-    found = _first(rules.problems(design))
+    found = first(rules.problems(design))
     return [
         one for one in found if not any(place_of(one.where)[: len(part)] == part for part in beside if part)
     ]
 
 
-def _leaving_out(data: Any, places: list[Place]) -> Any:
+def leaving_out(data: Any, places: list[Place]) -> Any:
     """A copy of the data without the keys at these places; items of lists stay."""
     if isinstance(data, list):
-        return [_leaving_out(item, [p[1:] for p in places if p[:1] == (n,)]) for n, item in enumerate(data)]
+        return [leaving_out(item, [p[1:] for p in places if p[:1] == (n,)]) for n, item in enumerate(data)]
     if not isinstance(data, dict):
         return data
     left_out = {place[0] for place in places if len(place) == 1}
     return {
-        key: _leaving_out(item, [p[1:] for p in places if p[:1] == (key,)])
+        key: leaving_out(item, [p[1:] for p in places if p[:1] == (key,)])
         for key, item in data.items()
         if key not in left_out
     }
 
 
-def _raise_in_order(problems: list[Problem]) -> None:
+def raise_in_order(problems: list[Problem]) -> None:
     once = list(dict.fromkeys(problems))
     if not once:
         return

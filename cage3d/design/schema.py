@@ -21,7 +21,7 @@ def schema() -> dict[str, Any]:
         part.pop("description", None)  # the models' own words speak of metres
         for key, value in part.get("properties", {}).items():
             value["description"] = MEANINGS[name][key]
-    _without_defaults(made)
+    without_defaults(made)
     return {
         "$schema": DRAFT,
         **made,
@@ -44,13 +44,13 @@ def is_schema(text: str) -> bool:
     return isinstance(made, dict) and made.get("title") == TITLE
 
 
-def _without_defaults(part: Any) -> None:
+def without_defaults(part: Any) -> None:
     """Defaults are in SI inside, and would read as the design's units."""
     if isinstance(part, dict):
         if not isinstance(part.get("default"), (str, bool)):
             part.pop("default", None)
         for value in part.values():
-            _without_defaults(value)
+            without_defaults(value)
     elif isinstance(part, list):
         for value in part:
-            _without_defaults(value)
+            without_defaults(value)

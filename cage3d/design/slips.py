@@ -17,9 +17,9 @@ from cage3d.units import LONG_DASHES
 
 KEYS = sorted({key for part in MEANINGS.values() for key in part})
 CURLY = "“”„«»‘‚"
-_BULLETS = LONG_DASHES + "•◦▪●‣·"
-_LOOKING_BLANK = re.compile(r"[ \t]*(?:[^\S \t\r\n]|[\u200b\u2060\ufeff])")
-_LINE = re.compile(r"(?P<item>-?) *(?P<quote>[\"'“”„]?)(?P<key>[A-Za-z_]+)(?P<after>.*)", re.DOTALL)
+BULLETS = LONG_DASHES + "•◦▪●‣·"
+LOOKING_BLANK = re.compile(r"[ \t]*(?:[^\S \t\r\n]|[\u200b\u2060\ufeff])")
+LINE = re.compile(r"(?P<item>-?) *(?P<quote>[\"'“”„]?)(?P<key>[A-Za-z_]+)(?P<after>.*)", re.DOTALL)
 LONGEST_LINE = 1_000  # signs; longer lines are no slips of a maker
 MOST_BACK = 60  # lines looked at before the one that YAML stumbled over
 
@@ -39,7 +39,7 @@ def slips_near(text: str, line: int, where: str) -> list[Problem]:
         if slip is None and number < line:
             break
         found += [slip] if slip else []
-    return [*found[::-1], *slips_from(lines, line + 1, where)] or _any_key_before(lines, line, where)
+    return [*found[::-1], *slips_from(lines, line + 1, where)] or any_key_before(lines, line, where)
 
 
 def slips_from(lines: list[str], first: int, where: str) -> list[Problem]:
@@ -48,7 +48,7 @@ def slips_from(lines: list[str], first: int, where: str) -> list[Problem]:
     return list(takewhile(lambda slip: slip is not None, slips))  # type: ignore[arg-type]
 
 
-def _any_key_before(lines: list[str], line: int, where: str) -> list[Problem]:
+def any_key_before(lines: list[str], line: int, where: str) -> list[Problem]:
     """The line just above as a key without its colon, where it has none and may be one."""
     for number in range(min(line - 1, len(lines)), max(0, line - MOST_BACK), -1):
         body = lines[number - 1].partition(" #")[0].strip()
@@ -68,23 +68,23 @@ def slip_in(written: str, where: str, line: int) -> Problem | None:
     bare = written.partition(" #")[0].rstrip()
     body = bare.strip()
     column = len(bare) - len(bare.lstrip()) + 1
-    for why, try_this in (*_blank_at_the_start(bare), *_wrong_sign(body), *_colon(body)):
+    for why, try_this in (*blank_at_the_start(bare), *wrong_sign(body), *colon(body)):
         return Problem(where, body[:60], why, try_this, line, column)
     return None
 
 
-def _blank_at_the_start(bare: str) -> Iterator[tuple[str, str]]:
-    if _LOOKING_BLANK.match(bare):
+def blank_at_the_start(bare: str) -> Iterator[tuple[str, str]]:
+    if LOOKING_BLANK.match(bare):
         yield (
             "the line begins with a non-breaking blank, which a program put in and which counts as a letter",
             "Take away all that stands before the first letter, and indent anew with the space bar",
         )
 
 
-def _wrong_sign(body: str) -> Iterator[tuple[str, str]]:
+def wrong_sign(body: str) -> Iterator[tuple[str, str]]:
     """Dashes and bullets before an item; - without its blank."""
     rest = body[1:].strip()
-    if body[:1] in _BULLETS and body:
+    if body[:1] in BULLETS and body:
         yield f"{body[0]} is not the - that begins an item of a list", f"Write - {rest[:60]}"
     elif (body[:1] == "-" and body[1:2].isalpha()) or body.startswith("-{"):
         yield "a blank is missing after the -", f"Write - {rest[:60]}"
@@ -96,9 +96,9 @@ def _wrong_sign(body: str) -> Iterator[tuple[str, str]]:
         )
 
 
-def _colon(body: str) -> Iterator[tuple[str, str]]:
+def colon(body: str) -> Iterator[tuple[str, str]]:
     """A key without its colon, or a colon without its blank."""
-    line = _LINE.fullmatch(body)
+    line = LINE.fullmatch(body)
     if line is None or line["quote"] or not near_key(line["key"]):
         return
     key, after = known_words(line["key"] + line["after"])

@@ -17,13 +17,13 @@ def first_design(brief: Brief) -> str:
 
     Raises DesignError where the measures cannot make a cage.
     """
-    _refuse_impossible(brief)
+    refuse_impossible(brief)
     lengths = hoop_lengths(brief)
     drops = drops_for(brief, lengths)
     return written(brief, lengths, drops)
 
 
-def _refuse_impossible(brief: Brief) -> None:
+def refuse_impossible(brief: Brief) -> None:
     """Raise DesignError with everything that keeps these measures from making a cage."""
     problems = []
 
@@ -77,10 +77,10 @@ def _refuse_impossible(brief: Brief) -> None:
         )
     if problems:
         raise DesignError(problems)
-    _refuse_too_wide(brief)
+    refuse_too_wide(brief)
 
 
-def _refuse_too_wide(brief: Brief) -> None:
+def refuse_too_wide(brief: Brief) -> None:
     """Raise DesignError for a hem that needs more height than there is."""
     lengths = hoop_lengths(brief)
     drops = drops_for(brief, lengths)

@@ -12,14 +12,14 @@ from cage3d.errors import DesignError, Problem
 
 LARGEST_FILE = 1_000_000  # bytes; a design with every drop written out has some 20,000
 
-_UTF_8 = "Save it as UTF-8: in most editors under Save as, Encoding"
-_PLAIN = "Save it as plain text, or copy its lines into a plain text editor, and name it petticoat.yaml"
+UTF_8 = "Save it as UTF-8: in most editors under Save as, Encoding"
+PLAIN = "Save it as plain text, or copy its lines into a plain text editor, and name it petticoat.yaml"
 # How files begin that makers take for a text.
-_NO_PLAIN_TEXT = (
-    (rb"\xff\xfe|\xfe\xff|(?:[^\0]\0){8}|(?:\0[^\0]){8}", "the file is UTF-16, two bytes to a letter", _UTF_8),
-    (rb"\s*\{\\rtf", "the file is of a word processor (RTF) and no plain text", _PLAIN),
-    (rb"PK\x03\x04", "the file is of a word processor or an archive (docx, odt or zip) and no plain text", _PLAIN),
-    (rb"%PDF", "the file is a PDF and no plain text", _PLAIN),
+NO_PLAIN_TEXT = (
+    (rb"\xff\xfe|\xfe\xff|(?:[^\0]\0){8}|(?:\0[^\0]){8}", "the file is UTF-16, two bytes to a letter", UTF_8),
+    (rb"\s*\{\\rtf", "the file is of a word processor (RTF) and no plain text", PLAIN),
+    (rb"PK\x03\x04", "the file is of a word processor or an archive (docx, odt or zip) and no plain text", PLAIN),
+    (rb"%PDF", "the file is a PDF and no plain text", PLAIN),
     (
         rb"\s*<(?i:!doctype|\?xml|html|head|body|div|meta|pre|p|span|table|title)\b",
         "the file is a web page and not the text that the page shows",
@@ -39,7 +39,7 @@ def text_of(file: Path) -> str:
             raise refuse(
                 "this is a folder, and a design is a file", "Name the file in it, such as petticoat.yaml"
             )
-        data = _bytes_of(file)
+        data = bytes_of(file)
     except FileNotFoundError:
         raise refuse(
             "there is no such file", "Check the name, or begin a design with: cage3d new FILE"
@@ -51,7 +51,7 @@ def text_of(file: Path) -> str:
         raise refuse(f"the file cannot be read ({reason})", "Name a design, such as petticoat.yaml") from None
     if len(data) > LARGEST_FILE:
         raise refuse("the file is larger than 1 MB, and no design is", "Name the design's own file")
-    for begins, why, try_this in _NO_PLAIN_TEXT:
+    for begins, why, try_this in NO_PLAIN_TEXT:
         if re.match(begins, data):
             raise refuse(why, try_this)
     if b"\0" in data:
@@ -65,7 +65,7 @@ def text_of(file: Path) -> str:
         ) from None
 
 
-def _bytes_of(file: Path) -> bytes:
+def bytes_of(file: Path) -> bytes:
     """At most LARGEST_FILE bytes and one more. Raises OSError, also for what is no plain file."""
     # A pipe without a writer would keep a plain open() waiting for ever.
     handle = os.open(file, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))

@@ -81,8 +81,8 @@ class Node:
 
 def parse(text: str, where: str) -> Node:
     """The tree of a YAML text; `where` names the file in a Problem. Raises DesignError."""
-    _refuse_endless(text, where)
-    builder, yaml = _Builder(where), YAML(typ="safe", pure=True)
+    refuse_endless(text, where)
+    builder, yaml = Builder(where), YAML(typ="safe", pure=True)
     yaml.Scanner = BoundedScanner
     try:
         for event in yaml.parse(text):
@@ -101,7 +101,7 @@ def parse(text: str, where: str) -> Node:
             )
         ) from None
     except MarkedYAMLError as fault:
-        raise DesignError(_as_problem(fault, where, text)) from None
+        raise DesignError(as_problem(fault, where, text)) from None
     except YAMLError:
         raise DesignError(Problem(where, "", "this is not YAML", "Look at one of the samples")) from None
     if builder.root is None or (builder.root.kind == "value" and builder.root.text is None):
@@ -111,7 +111,7 @@ def parse(text: str, where: str) -> Node:
     return builder.root
 
 
-def _refuse_endless(text: str, where: str) -> None:
+def refuse_endless(text: str, where: str) -> None:
     """Raises DesignError for more lines than a design has: blank ones take their time too."""
     lines = sum(text.count(sign) for sign in "\n\r\x85\u2028\u2029") - text.count("\r\n")
     if lines > MOST_LINES:
@@ -119,7 +119,7 @@ def _refuse_endless(text: str, where: str) -> None:
         raise DesignError(Problem(where, "", why, "Look at one of the samples", 1, 1))
 
 
-class _Builder:
+class Builder:
     """Puts events together into nodes."""
 
     def __init__(self, where: str) -> None:
@@ -169,9 +169,9 @@ class _Builder:
         """No value, and all values together, longer than a design needs."""
         self.signs += event.end_mark.index - event.start_mark.index if node.kind == "value" else 0
         if node.text is not None and len(node.text) > LONGEST_VALUE:
-            self.refuse(event, node.text[:60], f"the value is longer than {LONGEST_VALUE} signs", _SHORTER)
+            self.refuse(event, node.text[:60], f"the value is longer than {LONGEST_VALUE} signs", SHORTER)
         if self.signs > MOST_SIGNS:
-            self.refuse(event, "", f"the values hold more than {MOST_SIGNS} signs together", _SHORTER)
+            self.refuse(event, "", f"the values hold more than {MOST_SIGNS} signs together", SHORTER)
 
     def refuse_deeper(self, event: Any, depth: int) -> None:
         if depth > DEEPEST:
@@ -239,10 +239,10 @@ class _Builder:
         raise DesignError(Problem(self.where, said, why, try_this, mark.line + 1, mark.column + 1))
 
 
-_SHORTER = "Write it shorter; a note may have 5000 letters"
+SHORTER = "Write it shorter; a note may have 5000 letters"
 # What the reader of YAML says, and what a maker can do about it.
-_SAYINGS = (
-    (TOO_LONG, f"the value is longer than {LONGEST_VALUE} signs", _SHORTER),
+SAYINGS = (
+    (TOO_LONG, f"the value is longer than {LONGEST_VALUE} signs", SHORTER),
     (NAME_TOO_LONG, "a word that begins with !, & or * is too long", "Put the text in quotes"),
     (TOO_MANY_DIRECTIVES, "lines that begin with % have no meaning in a design", "Leave them out"),
     (NO_SUCH_SIGN, "a \\U in \"...\" names a sign that does not exist", "Write the sign itself, or ' round the text"),
@@ -260,7 +260,7 @@ _SAYINGS = (
 )  # fmt: skip
 
 
-def _as_problem(fault: MarkedYAMLError, where: str, text: str) -> Problem:
+def as_problem(fault: MarkedYAMLError, where: str, text: str) -> Problem:
     # A key without its colon is where the key is; the library stumbles over the line that follows.
     no_colon = "could not find expected ':'" in str(fault.problem) and fault.context_mark
     mark = fault.context_mark if no_colon else fault.problem_mark or fault.context_mark
@@ -272,7 +272,7 @@ def _as_problem(fault: MarkedYAMLError, where: str, text: str) -> Problem:
     if "\t" in indent and not indent.strip():
         said = "'\\t'"
     why, try_this = next(
-        ((why, hint) for sign, why, hint in _SAYINGS if sign in said),
+        ((why, hint) for sign, why, hint in SAYINGS if sign in said),
         ("the file cannot be read as YAML from here", "Look at one of the samples"),
     )
     return Problem(where, written, why, try_this, line, column)

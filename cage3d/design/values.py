@@ -24,7 +24,7 @@ LONGEST_TEXT = 5000  # letters
 MEASURE_PATTERN = r"^\s*[+]?[0-9.½¼¾⅛⅜⅝⅞⅓⅔]"
 
 
-def _bare(kind: Kind, info: ValidationInfo) -> float | None:
+def bare(kind: Kind, info: ValidationInfo) -> float | None:
     """SI value of a bare number of this kind: None where a unit must be written."""
     if info.context is None:
         return 1.0
@@ -34,13 +34,13 @@ def _bare(kind: Kind, info: ValidationInfo) -> float | None:
     return 1.0 if kind in (units.SHARE, units.DENSITY) else None
 
 
-def _measure(
+def measure(
     kind: Kind, low: float, high: float, high_text: str, zero: bool
 ) -> Callable[[Any, ValidationInfo], float]:
     """A reader of one kind of quantity within [low, high] (SI); zero: whether 0 may be written."""
 
     def read(written: Any, info: ValidationInfo) -> float:
-        value = units.quantity(written, kind, _bare(kind, info))
+        value = units.quantity(written, kind, bare(kind, info))
         if value < 0:
             raise UnitError(f"{kind.name} cannot be less than zero", f"Write {kind.examples}")
         if value == 0 and not zero:
@@ -58,7 +58,7 @@ def _measure(
     return read
 
 
-def _json(kind: Kind, number: bool, **limits: Any) -> WithJsonSchema:
+def json(kind: Kind, number: bool, **limits: Any) -> WithJsonSchema:
     """JSON Schema of a quantity: text with its unit, and a bare number where that is allowed."""
     text = {
         "type": "string",
@@ -69,23 +69,23 @@ def _json(kind: Kind, number: bool, **limits: Any) -> WithJsonSchema:
     return WithJsonSchema({"anyOf": [plain, text], "description": f"{kind.name}, such as {kind.examples}"})
 
 
-_LENGTH_JSON = {
+LENGTH_JSON = {
     "anyOf": [{"type": "number", "exclusiveMinimum": 0}, {"type": "string", "pattern": MEASURE_PATTERN}]
 }
 
 Length = Annotated[
     float,
-    BeforeValidator(_measure(units.LENGTH, 1e-5, LONGEST, "50 m", zero=False)),
-    _json(units.LENGTH, True, exclusiveMinimum=0),
+    BeforeValidator(measure(units.LENGTH, 1e-5, LONGEST, "50 m", zero=False)),
+    json(units.LENGTH, True, exclusiveMinimum=0),
 ]
 LengthOrZero = Annotated[
     float,
-    BeforeValidator(_measure(units.LENGTH, 1e-5, LONGEST, "50 m", zero=True)),
-    _json(units.LENGTH, True),
+    BeforeValidator(measure(units.LENGTH, 1e-5, LONGEST, "50 m", zero=True)),
+    json(units.LENGTH, True),
 ]
 
 
-def _two_heights(written: Any, info: ValidationInfo) -> Any:
+def two_heights(written: Any, info: ValidationInfo) -> Any:
     """[8, 10] as it is; '8-10' and '8 to 10' as two heights in m, with their unit so that they are read once."""
     text = written[0] if isinstance(written, (list, tuple)) and len(written) == 1 else written
     if not isinstance(text, str):
@@ -102,7 +102,7 @@ def _two_heights(written: Any, info: ValidationInfo) -> Any:
 
 Heights = Annotated[
     tuple[LengthOrZero, LengthOrZero],
-    BeforeValidator(_two_heights),
+    BeforeValidator(two_heights),
     WithJsonSchema({
         "anyOf": [
             {"type": "array", "items": {"anyOf": [
@@ -115,35 +115,35 @@ Heights = Annotated[
 ]  # fmt: skip
 CoilLength = Annotated[
     float,
-    BeforeValidator(_measure(units.LENGTH, 1e-3, LONGEST_COIL, "1000 m", zero=False)),
-    _json(units.LENGTH, True, exclusiveMinimum=0),
+    BeforeValidator(measure(units.LENGTH, 1e-3, LONGEST_COIL, "1000 m", zero=False)),
+    json(units.LENGTH, True, exclusiveMinimum=0),
 ]
 Mass = Annotated[
-    float, BeforeValidator(_measure(units.MASS, 0.0, 1e4, "10 t", zero=True)), _json(units.MASS, False)
+    float, BeforeValidator(measure(units.MASS, 0.0, 1e4, "10 t", zero=True)), json(units.MASS, False)
 ]
 MassPerLength = Annotated[
     float,
-    BeforeValidator(_measure(units.PER_LENGTH, 0.0, 10.0, "10 kg/m", zero=True)),
-    _json(units.PER_LENGTH, False),
+    BeforeValidator(measure(units.PER_LENGTH, 0.0, 10.0, "10 kg/m", zero=True)),
+    json(units.PER_LENGTH, False),
 ]
 Pressure = Annotated[
     float,
-    BeforeValidator(_measure(units.PRESSURE, 1e6, 1e15, "1000000 GPa", zero=False)),
-    _json(units.PRESSURE, False),
+    BeforeValidator(measure(units.PRESSURE, 1e6, 1e15, "1000000 GPa", zero=False)),
+    json(units.PRESSURE, False),
 ]
 Density = Annotated[
     float,
-    BeforeValidator(_measure(units.DENSITY, 100.0, 25e3, "25000 kg/m3", zero=False)),
-    _json(units.DENSITY, True),
+    BeforeValidator(measure(units.DENSITY, 100.0, 25e3, "25000 kg/m3", zero=False)),
+    json(units.DENSITY, True),
 ]
 Fraction = Annotated[
     float,
-    BeforeValidator(_measure(units.SHARE, 0.0, 1.0, "the whole", zero=True)),
-    _json(units.SHARE, True, maximum=1),
+    BeforeValidator(measure(units.SHARE, 0.0, 1.0, "the whole", zero=True)),
+    json(units.SHARE, True, maximum=1),
 ]
 
 
-def _plain_number(low: float, high: float) -> Callable[[Any], float]:
+def plain_number(low: float, high: float) -> Callable[[Any], float]:
     def read(written: Any) -> float:
         value = units.quantity(
             written, Kind("a plain number", {}, f"a number from {low:g} to {high:g}", ""), 1.0
@@ -159,17 +159,17 @@ def _plain_number(low: float, high: float) -> Callable[[Any], float]:
 
 Poisson = Annotated[
     float,
-    BeforeValidator(_plain_number(0.0, 0.5)),
+    BeforeValidator(plain_number(0.0, 0.5)),
     WithJsonSchema({"type": "number", "minimum": 0, "maximum": 0.5}),
 ]
 Fullness = Annotated[
     float,
-    BeforeValidator(_plain_number(1.0, 20.0)),
+    BeforeValidator(plain_number(1.0, 20.0)),
     WithJsonSchema({"type": "number", "minimum": 1, "maximum": 20}),
 ]
 
 
-def _count(written: Any) -> int:
+def count(written: Any) -> int:
     """A whole number from 1."""
     units.refuse_long(written, "Write 8, for instance")
     text = written.strip() if isinstance(written, str) else repr(written)
@@ -180,48 +180,48 @@ def _count(written: Any) -> int:
     return int(float(text))
 
 
-def _money(written: Any) -> float:
+def money(written: Any) -> float:
     value = units.money(written)
     if value < 0:
         raise UnitError("a price cannot be less than zero", "Write 12.50, for instance")
     return value
 
 
-Count = Annotated[int, BeforeValidator(_count), WithJsonSchema({"type": "integer", "minimum": 1})]
-Money = Annotated[float, BeforeValidator(_money), WithJsonSchema({"type": "number", "minimum": 0})]
+Count = Annotated[int, BeforeValidator(count), WithJsonSchema({"type": "integer", "minimum": 1})]
+Money = Annotated[float, BeforeValidator(money), WithJsonSchema({"type": "number", "minimum": 0})]
 
 
-def _units(written: Any) -> Any:
+def known_units(written: Any) -> Any:
     """'inches' is as good as 'in'."""
     return units.unit_name(written) or written if isinstance(written, str) else written
 
 
-AsUnit = BeforeValidator(_units)
+AsUnit = BeforeValidator(known_units)
 
 
-def _text(written: Any) -> str:
+def plain_text(written: Any) -> str:
     """Any script, one line or more; control characters would garble sheets and terminals."""
     if isinstance(written, (bool, dict, list, tuple)) or written is None:
         raise UnitError("a text belongs here", "Write it in quotes if it holds : or #")
     if isinstance(written, int):
         units.refuse_long(written, "Write it shorter")
     if len(str(written)) > 2 * LONGEST_TEXT:  # a sign may be written as two that make one
-        raise _too_long()
+        raise too_long()
     text = unicodedata.normalize("NFC", str(written)).strip()
     if any(unicodedata.category(sign) in ("Cc", "Cs", "Co", "Cn") and sign not in "\n\t" for sign in text):
         raise UnitError("the text holds control characters", "Write letters, digits and plain signs")
     if len(text) > LONGEST_TEXT:
-        raise _too_long()
+        raise too_long()
     return text
 
 
-def _too_long() -> UnitError:
+def too_long() -> UnitError:
     return UnitError(f"the text is longer than {LONGEST_TEXT} letters", "Write it shorter")
 
 
 def plain_name(written: Any) -> str:
     """A design's name: free text, but file names are made from it. Raises UnitError."""
-    text = _text(written)
+    text = plain_text(written)
     if not text:
         raise UnitError("the name is empty", "Write name: Short petticoat, for instance")
     if any(sign in "\n\t" or unicodedata.category(sign) in ("Zl", "Zp") for sign in text):
@@ -242,26 +242,26 @@ def plain_name(written: Any) -> str:
 
 
 # Short and long words that makers write for a currency; the sheets print what was written.
-_CURRENCY_WORDS = (
+CURRENCY_WORDS = (
     "kr", "kč", "zł", "ft", "fr", "lei", "euro", "euros", "pound", "pounds", "dollar", "dollars",
 )  # fmt: skip
 
 
-def _currency(written: Any) -> str:
+def currency(written: Any) -> str:
     """A currency's three letters (ISO 4217), its sign, or its sign with a country's letters as in US$."""
-    text = _text(written)
+    text = plain_text(written)
     letters = text.rstrip(".")
     code = letters.isascii() and letters.isalpha() and len(letters) == 3
     signs = [sign for sign in text if unicodedata.category(sign) == "Sc"]
     lettered = text.strip("".join(signs) + " .") if len(signs) == 1 else "?"
     signed = not lettered or (lettered.isascii() and lettered.isalpha() and len(lettered) <= 3)
-    if text and not (code or signed or letters.lower() in _CURRENCY_WORDS):
+    if text and not (code or signed or letters.lower() in CURRENCY_WORDS):
         raise UnitError("this is no currency", "Write its three letters, such as EUR, or its sign, such as €")
     return text
 
 
-Currency = Annotated[str, BeforeValidator(_currency), WithJsonSchema({"type": "string", "maxLength": 8})]
-Text = Annotated[str, BeforeValidator(_text), WithJsonSchema({"type": "string"})]
+Currency = Annotated[str, BeforeValidator(currency), WithJsonSchema({"type": "string", "maxLength": 8})]
+Text = Annotated[str, BeforeValidator(plain_text), WithJsonSchema({"type": "string"})]
 Name = Annotated[
     str,
     BeforeValidator(plain_name),
@@ -269,27 +269,27 @@ Name = Annotated[
 ]
 
 
-def _cloth(written: Any, info: ValidationInfo) -> float | str:
+def cloth(written: Any, info: ValidationInfo) -> float | str:
     """kg/m2, or the name of a cloth as text."""
     units.refuse_long(written, "Write a cloth such as taffeta, or a weight such as 120 g/m2")
     if isinstance(written, str) and written and not any(sign.isdigit() for sign in written):
-        return _text(written)
-    return _measure(units.PER_AREA, 0.0, 20.0, "20 kg/m2", zero=False)(written, info)
+        return plain_text(written)
+    return measure(units.PER_AREA, 0.0, 20.0, "20 kg/m2", zero=False)(written, info)
 
 
 Cloth = Annotated[
     float | str,
-    BeforeValidator(_cloth),
+    BeforeValidator(cloth),
     WithJsonSchema({"type": "string", "description": "a cloth by name, or its weight such as 120 g/m2"}),
 ]
-_ROW_JSON = {"type": "array", "items": _LENGTH_JSON, "minItems": 1}
+ROW_JSON = {"type": "array", "items": LENGTH_JSON, "minItems": 1}
 Drops = Annotated[
     tuple[tuple[Length, ...], ...],
     WithJsonSchema({
         "description": "along the tape, one a hoop from the top; a list of lists gives each tape its own",
         "anyOf": [
-            _ROW_JSON,
-            {"type": "array", "items": _ROW_JSON, "minItems": 2},
+            ROW_JSON,
+            {"type": "array", "items": ROW_JSON, "minItems": 2},
         ],
     }),
 ]  # fmt: skip

@@ -10,7 +10,7 @@ from typing import Any
 from cage3d.design.faults import place_of, printable
 from cage3d.errors import DesignError, Problem
 
-_PLACE = re.compile(r"[^.\[\]]+(\[[0-9]{1,6}\]|\.[^.\[\]]+)*")
+PLACE = re.compile(r"[^.\[\]]+(\[[0-9]{1,6}\]|\.[^.\[\]]+)*")
 
 
 def plain(value: Any) -> Any:
@@ -27,36 +27,36 @@ def put(data: dict[str, Any], place: str, value: Any) -> None:
 
     Groups on the way that were not written are begun. Raises DesignError where there is no such place.
     """
-    if not isinstance(place, str) or not _PLACE.fullmatch(place):
-        raise _no_place(str(place), "this is no place in a design", "Write hoops[0].length, for instance")
+    if not isinstance(place, str) or not PLACE.fullmatch(place):
+        raise no_place(str(place), "this is no place in a design", "Write hoops[0].length, for instance")
     steps = place_of(place)
     node: Any = data
     for step, after in pairwise(steps):
-        held = _held(node, step, place)
+        held = held_at(node, step, place)
         if held is None:
             held = [] if isinstance(after, int) else {}
-            _set(node, step, held)
+            put_at(node, step, held)
         node = held
-    _held(node, steps[-1], place)
-    _set(node, steps[-1], plain(value))
+    held_at(node, steps[-1], place)
+    put_at(node, steps[-1], plain(value))
 
 
-def _held(node: Any, step: str | int, place: str) -> Any:
+def held_at(node: Any, step: str | int, place: str) -> Any:
     """What stands there; None where nothing does and something may. Raises DesignError."""
     if isinstance(node, dict) and isinstance(step, str):
         return node.get(step)
     if isinstance(node, list) and isinstance(step, int):
         if step > len(node):
             why = f"the list holds {len(node)} values, and they are counted from 0 in a place"
-            raise _no_place(place, why, f"Write a number from 0 to {len(node)}")
+            raise no_place(place, why, f"Write a number from 0 to {len(node)}")
         return node[step] if step < len(node) else None
     what = (
         "a group of keys" if isinstance(node, dict) else "a list" if isinstance(node, list) else "one value"
     )
-    raise _no_place(place, f"{what} stands above {_step_text(step)}", "Put the whole of it there instead")
+    raise no_place(place, f"{what} stands above {step_text(step)}", "Put the whole of it there instead")
 
 
-def _set(node: Any, step: Any, value: Any) -> None:
+def put_at(node: Any, step: Any, value: Any) -> None:
     if isinstance(node, list) and step == len(node):
         node.append(value)
     elif value is not None:
@@ -67,9 +67,9 @@ def _set(node: Any, step: Any, value: Any) -> None:
         del node[step]
 
 
-def _step_text(step: str | int) -> str:
+def step_text(step: str | int) -> str:
     return f"[{step}]" if isinstance(step, int) else step
 
 
-def _no_place(place: str, why: str, try_this: str) -> DesignError:
+def no_place(place: str, why: str, try_this: str) -> DesignError:
     return DesignError(Problem(printable(place), "", why, try_this))

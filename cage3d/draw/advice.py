@@ -15,24 +15,24 @@ PACKAGES = {  # a distribution's ID, or one it says it is like (os-release): Mes
 
 def graphics_advice() -> str:
     """One sentence: what to install or where to run it."""
-    return f"{_remedy(sys.platform)}; {WITHOUT}"
+    return f"{remedy(sys.platform)}; {WITHOUT}"
 
 
-def _remedy(system: str) -> str:
+def remedy(system: str) -> str:
     if system == "darwin":
         return "Run it while you are logged in at the Mac itself: a terminal over ssh has no graphics"
     if system == "win32":
         return (
             "Install your graphics card's own driver: OpenGL 3.2 is needed, and a remote desktop may lack it"
         )
-    for name in _distribution():
+    for name in distribution():
         if name in PACKAGES:
             system_name, command = PACKAGES[name]
             return f"On {system_name}: {command}"
     return "Install Mesa's EGL library and drivers (on Debian: apt install libegl1 libgl1-mesa-dri)"
 
 
-def _distribution() -> list[str]:
+def distribution() -> list[str]:
     """'ubuntu', 'debian': what this Linux calls itself, and then what it is like."""
     try:
         told = platform.freedesktop_os_release()

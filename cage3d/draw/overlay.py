@@ -52,7 +52,7 @@ class Overlay:
     ) -> None:
         """A line through several places, with a white edge so that it stands out over the cage."""
         width = self._width(weight)
-        flat = _large(points)
+        flat = large(points)
         self._draw.line(flat, fill=WHITE, width=width + round(FINE * self.line), joint="curve")
         self._draw.line(flat, fill=colour, width=width, joint="curve")
 
@@ -60,7 +60,7 @@ class Overlay:
         self, points: Sequence[Place], colour: tuple[int, int, int] = STEEL, weight: float = 1.4
     ) -> None:
         """A line without a white edge: a part of the cage and not a mark."""
-        self._draw.line(_large(points), fill=colour, width=self._width(weight), joint="curve")
+        self._draw.line(large(points), fill=colour, width=self._width(weight), joint="curve")
 
     def arrow(self, tip: Place, direction: Place, colour: tuple[int, int, int] = ACCENT) -> None:
         """A filled arrowhead with its tip at a place, pointing in a direction (px)."""
@@ -68,12 +68,12 @@ class Overlay:
         across = np.array([-along[1], along[0]])
         back = np.array(tip) - 0.55 * self.text * along
         corners = [np.array(tip), back + 0.17 * self.text * across, back - 0.17 * self.text * across]
-        self._draw.polygon(_large([(float(x), float(y)) for x, y in corners]), fill=colour)
+        self._draw.polygon(large([(float(x), float(y)) for x, y in corners]), fill=colour)
 
     def dot(self, place: Place, radius: float = 0.12, colour: tuple[int, int, int] = ACCENT) -> None:
         x, y = place
         reach = radius * self.text
-        self._draw.ellipse(_large([(x - reach, y - reach), (x + reach, y + reach)]), fill=colour)
+        self._draw.ellipse(large([(x - reach, y - reach), (x + reach, y + reach)]), fill=colour)
 
     def dimension(self, start: Place, end: Place, words: str = "") -> None:
         """A dimension line with arrows at both ends, and on it its length."""
@@ -90,7 +90,7 @@ class Overlay:
         colour: tuple[int, int, int] = INK, card: bool = False,
     ) -> None:  # fmt: skip
         """Text at a place. anchor: Pillow's two letters (l m r; t m b s); card: on a white card."""
-        font, at = self._font(size, bold), _large([place])[0]
+        font, at = self._font(size, bold), large([place])[0]
         if card:
             left, top, right, bottom = self._draw.textbbox(at, words, font=font, anchor=anchor)
             pad = 0.18 * FINE * self.text * size
@@ -114,7 +114,7 @@ class Overlay:
         return words.rstrip() + "…"
 
     def _font(self, size: float, bold: bool) -> ImageFont.FreeTypeFont:
-        return _font(round(FINE * self.text * size), bold)
+        return font_of(round(FINE * self.text * size), bold)
 
     def _width(self, weight: float) -> int:
         return max(1, round(FINE * self.line * weight))
@@ -130,13 +130,13 @@ class Overlay:
 
 def width_of(words: str, text: float, bold: bool = False) -> float:
     """px that words take in letters of a height of `text` px."""
-    return float(_font(round(FINE * text), bold).getlength(words)) / FINE
+    return float(font_of(round(FINE * text), bold).getlength(words)) / FINE
 
 
-def _large(points: Sequence[Place]) -> list[Place]:
+def large(points: Sequence[Place]) -> list[Place]:
     return [(FINE * float(x), FINE * float(y)) for x, y in points]
 
 
 @cache
-def _font(size: int, bold: bool) -> ImageFont.FreeTypeFont:
+def font_of(size: int, bold: bool) -> ImageFont.FreeTypeFont:
     return ImageFont.truetype(BytesIO(font_bytes(bold)), max(size, 6))

@@ -32,7 +32,7 @@ def draw_pictures(settled: SettledCage, report: Report) -> dict[str, bytes]:
 
     Raises DrawError where no graphics library draws, NotSettledError for a cage that is no answer.
     """
-    parts, hung = _ready(settled, report)
+    parts, hung = ready(settled, report)
     extent = extent_of(parts)
     frames = [*(single_frame(view, extent, hung) for view in VIEWS), *sheet_frames(extent, hung)]
     pixels = rendered(parts, frames)
@@ -47,14 +47,14 @@ def draw_pictures(settled: SettledCage, report: Report) -> dict[str, bytes]:
 def draw_picture(settled: SettledCage, report: Report, name: str = "three-quarter") -> bytes:
     """One of the pictures alone. Raises like draw_pictures, and KeyError for a name that is none."""
     view = {view.name: view for view in VIEWS}[name]
-    parts, hung = _ready(settled, report)
+    parts, hung = ready(settled, report)
     frame = single_frame(view, extent_of(parts), hung)
     return single(rendered(parts, [frame])[0], frame, hung)
 
 
 def draw_pair(settled: SettledCage, report: Report) -> bytes:
     """One small picture: three-quarter, and the front with its widths and heights. Raises like draw_pictures."""
-    parts, hung = _ready(settled, report)
+    parts, hung = ready(settled, report)
     hung = replace(hung, ties_named=False)
     extent = extent_of(parts)
     frames = [
@@ -95,7 +95,7 @@ def extent_of(parts: Sequence[ScenePart]) -> Floats:
     return np.vstack([places, middle * [1.0, 1.0, 0.0]])
 
 
-def _ready(settled: SettledCage, report: Report) -> tuple[list[ScenePart], Hung]:
+def ready(settled: SettledCage, report: Report) -> tuple[list[ScenePart], Hung]:
     if not report.trusted:
         why = "the cage is not settled, so there is nothing to show"
         raise NotSettledError(Problem("pictures", report.design, why, "Run cage3d check to see why"))

@@ -38,7 +38,7 @@ def run_child(
     )
     pipe, child.stdin = child.stdin, None  # communicate would close it, and the child take us for dead
     assert pipe is not None
-    handing = Thread(target=_hand_over, args=(pipe, job), daemon=True)
+    handing = Thread(target=hand_over, args=(pipe, job), daemon=True)
     try:
         with child:
             try:
@@ -53,7 +53,7 @@ def run_child(
     return subprocess.CompletedProcess(command, child.returncode, out, said)
 
 
-def _hand_over(pipe: IO[bytes], job: bytes) -> None:
+def hand_over(pipe: IO[bytes], job: bytes) -> None:
     with suppress(OSError, ValueError):  # a child that ended says itself why
         pipe.write(len(job).to_bytes(SIZE_BYTES, "little") + job)
         pipe.flush()
@@ -81,11 +81,11 @@ def how_it_ended(returncode: int, said: bytes) -> str:
 
 def received() -> bytes:
     """In the child: its job. Ends the process where the parent ended before it had handed all over."""
-    size = int.from_bytes(_read(SIZE_BYTES), "little")
-    return _read(size)
+    size = int.from_bytes(read(SIZE_BYTES), "little")
+    return read(size)
 
 
-def _read(count: int) -> bytes:
+def read(count: int) -> bytes:
     pieces = []
     while count:
         piece = os.read(0, min(count, 1 << 20))

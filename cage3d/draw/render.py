@@ -32,19 +32,19 @@ def rendered(parts: Sequence[ScenePart], frames: Sequence[Frame]) -> list[Pixels
 
     Raises DrawError where the graphics libraries are missing or fail.
     """
-    pictures = _pictures_in(_pixels(packed(job_arrays(parts, frames))), len(frames))
+    pictures = pictures_in(pixels(packed(job_arrays(parts, frames))), len(frames))
     if any(picture.min() == picture.max() for picture in pictures):
-        raise _no_pictures("the graphics library drew nothing")
+        raise no_pictures("the graphics library drew nothing")
     return pictures
 
 
-def _pictures_in(answer: bytes, count: int) -> list[Pixels]:
+def pictures_in(answer: bytes, count: int) -> list[Pixels]:
     """What draw.child answered. Raises DrawError where it cannot be read."""
     try:
         with np.load(BytesIO(answer), allow_pickle=False) as made:
             return [made[f"pixels_{place}"] for place in range(count)]
     except (OSError, ValueError, KeyError, EOFError, BadZipFile, zlib.error) as fault:
-        raise _no_pictures("the drawing process left nothing to read") from fault
+        raise no_pictures("the drawing process left nothing to read") from fault
 
 
 def job_arrays(parts: Sequence[ScenePart], frames: Sequence[Frame]) -> dict[str, Any]:
@@ -69,15 +69,15 @@ def packed(arrays: dict[str, Any]) -> bytes:
     return file.getvalue()
 
 
-def _pixels(job: bytes) -> bytes:
+def pixels(job: bytes) -> bytes:
     try:
         done = run_child([sys.executable, *CHILD], job, off_screen=True, longest_wait=LONGEST_WAIT)
     except (OSError, subprocess.TimeoutExpired) as fault:
-        raise _no_pictures(f"the drawing process did not finish ({type(fault).__name__})") from fault
+        raise no_pictures(f"the drawing process did not finish ({type(fault).__name__})") from fault
     if done.returncode != 0 or not done.stdout:
-        raise _no_pictures(how_it_ended(done.returncode, done.stderr))
+        raise no_pictures(how_it_ended(done.returncode, done.stderr))
     return done.stdout
 
 
-def _no_pictures(why: str) -> DrawError:
+def no_pictures(why: str) -> DrawError:
     return DrawError(Problem("pictures", "", why, graphics_advice()))

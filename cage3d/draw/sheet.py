@@ -76,17 +76,17 @@ def measures(sheet: Overlay, hung: Hung) -> None:
     sheet.words((left, y), "Measures", "lt", 1.15, True)
     units = {"in": "inches", "ft": "feet and inches", "cm": "cm", "m": "m"}.get(hung.report.units or "", "mm")
     sheet.words((left + CELL[0], y), units, "rt", 0.85, colour=SOFT)
-    y = _table(sheet, hung, left, y + 2.2 * TEXT)
+    y = table(sheet, hung, left, y + 2.2 * TEXT)
     last = HEIGHT - EDGE - 2.6 * TEXT
-    for words in [*_facts(hung), *(f"Mind: {warning.text}" for warning in hung.report.warnings)]:
-        lines = _wrapped(sheet, words)
+    for words in [*facts(hung), *(f"Mind: {warning.text}" for warning in hung.report.warnings)]:
+        lines = wrapped(sheet, words)
         if y + len(lines) * LINE > last:
             break  # the report, the page and the making sheets have it all
-        y = _paragraph(sheet, lines, left, y)
-    _paragraph(sheet, [PREDICTIONS], left, HEIGHT - EDGE - 1.6 * TEXT)
+        y = paragraph(sheet, lines, left, y)
+    paragraph(sheet, [PREDICTIONS], left, HEIGHT - EDGE - 1.6 * TEXT)
 
 
-def _table(sheet: Overlay, hung: Hung, left: float, y: float) -> float:
+def table(sheet: Overlay, hung: Hung, left: float, y: float) -> float:
     """px where the table ends."""
     heads = ("length", "side to\nside", "front to\nback", "height\nfront", "her\nleft", "back", "her\nright")
     step = (CELL[0] - FIRST_COLUMN) / len(heads)
@@ -107,10 +107,10 @@ def _table(sheet: Overlay, hung: Hung, left: float, y: float) -> float:
     return y + 0.6 * TEXT
 
 
-def _facts(hung: Hung) -> list[str]:
+def facts(hung: Hung) -> list[str]:
     report, kinds = hung.report, tapes_alike(hung.report)
     ties = ", ".join(f"{tie.name} {hung.show(tie.length_m)}" for tie in report.ties)
-    tapes = [f"{kind.names}: {', '.join(kind.drops)}; whole {kind.whole}{_slack(kind)}." for kind in kinds]
+    tapes = [f"{kind.names}: {', '.join(kind.drops)}; whole {kind.whole}{slack(kind)}." for kind in kinds]
     return [
         f"Weight on the waist {fixed(report.weight_kg, 2)} kg; steel {hung.show(report.steel_m)}.",
         *(tapes if len(kinds) <= MOST_KINDS else [f"{len(report.tapes)} tapes of {len(kinds)} kinds."]),
@@ -118,11 +118,11 @@ def _facts(hung: Hung) -> list[str]:
     ]
 
 
-def _slack(kind: TapesAlike) -> str:
+def slack(kind: TapesAlike) -> str:
     return "" if kind.slack == "none" else f"; slack {kind.slack}"
 
 
-def _paragraph(sheet: Overlay, lines: Sequence[str], left: float, y: float) -> float:
+def paragraph(sheet: Overlay, lines: Sequence[str], left: float, y: float) -> float:
     """px below the lines."""
     for line in lines:
         sheet.words((left, y), line, "lt", SMALL)
@@ -130,7 +130,7 @@ def _paragraph(sheet: Overlay, lines: Sequence[str], left: float, y: float) -> f
     return y + 0.35 * TEXT
 
 
-def _wrapped(sheet: Overlay, words: str) -> list[str]:
+def wrapped(sheet: Overlay, words: str) -> list[str]:
     """Lines of the cell's width."""
     lines = [""]
     for word in words.split():

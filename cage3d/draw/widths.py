@@ -85,27 +85,27 @@ def placed_widths(
     """
     trees = [cKDTree(curve) for curve in curves]
     own = [
-        _nearest(_tries(hoop, curve, words[hoop], text), trees, hoop, text)
+        nearest(tries_of(hoop, curve, words[hoop], text), trees, hoop, text)
         for hoop, curve in enumerate(curves)
     ]
     hem, widest = len(curves) - 1, first_largest(widths)
-    placed = _both(own[hem], own[widest], words, text) if widest != hem else own[hem][:1]
+    placed = both(own[hem], own[widest], words, text) if widest != hem else own[hem][:1]
     for hoop in (0, *range(hem - 1, 0, -1)):
         if all(width.hoop != hoop for width in placed):
-            placed += [width for width in own[hoop] if _clear(width, placed, words, text)][:1]
+            placed += [width for width in own[hoop] if clear(width, placed, words, text)][:1]
     return sorted(placed, key=lambda width: width.hoop)
 
 
-def _both(hem: Sequence[Width], widest: Sequence[Width], words: Sequence[str], text: float) -> list[Width]:
+def both(hem: Sequence[Width], widest: Sequence[Width], words: Sequence[str], text: float) -> list[Width]:
     """The hem's place that reads best beside which the widest one's has room; over one another rather than not."""
     for first in hem:
-        second = [width for width in widest if _clear(width, [first], words, text)]
+        second = [width for width in widest if clear(width, [first], words, text)]
         if second:
             return [first, second[0]]
     return [*hem[:1], *widest[:1]]
 
 
-def _tries(hoop: int, curve: Floats, words: str, text: float) -> list[Width]:
+def tries_of(hoop: int, curve: Floats, words: str, text: float) -> list[Width]:
     """Places for the words of a hoop, the one that reads best first."""
     left, right = extreme(curve, -1), extreme(curve, 1)
     middle, tries = (left[0] + right[0]) / 2.0, []
@@ -114,7 +114,7 @@ def _tries(hoop: int, curve: Floats, words: str, text: float) -> list[Width]:
         if room <= 0.0 and aside:
             continue
         x = middle + aside * max(room, 0.0)
-        low, high = _lines_at(curve, x)
+        low, high = lines_at(curve, x)
         for below in BELOW:
             y = (low if below >= 0.0 else high) + below * text
             # Rather in the middle than aside, rather well under the line than on it, rather large than small.
@@ -124,7 +124,7 @@ def _tries(hoop: int, curve: Floats, words: str, text: float) -> list[Width]:
     return [tries[place][1] for place in order]
 
 
-def _lines_at(curve: Floats, x: float) -> tuple[float, float]:
+def lines_at(curve: Floats, x: float) -> tuple[float, float]:
     """px, the lowest and the highest line of a hoop as it is seen at one place across (y points down)."""
     closed = np.vstack([curve, curve[:1]])
     start, end = closed[:-1], closed[1:]
@@ -137,7 +137,7 @@ def _lines_at(curve: Floats, x: float) -> tuple[float, float]:
     return float(y.max()), float(y.min())
 
 
-def _nearest(tries: Sequence[Width], trees: Sequence[cKDTree], hoop: int, text: float) -> list[Width]:
+def nearest(tries: Sequence[Width], trees: Sequence[cKDTree], hoop: int, text: float) -> list[Width]:
     """Those whose words stand clearly nearer to their own hoop than to any other; one at the least."""
     middles = np.array([width.middle for width in tries])
     distances = [np.asarray(tree.query(middles)[0]) for tree in trees]
@@ -150,7 +150,7 @@ def _nearest(tries: Sequence[Width], trees: Sequence[cKDTree], hoop: int, text: 
     return clearly or [tries[first_largest(spare)]]
 
 
-def _clear(width: Width, placed: Sequence[Width], words: Sequence[str], text: float) -> bool:
+def clear(width: Width, placed: Sequence[Width], words: Sequence[str], text: float) -> bool:
     """Whether a width's words and line keep clear of those that stand already."""
     left, top, right, bottom = width.box(words[width.hoop], text)
     for other in placed:

@@ -34,14 +34,14 @@ def dressing_steps(settled: SettledCage) -> tuple[DressingStep, ...]:
     ties = len(cage.parameters.pull_length) > cage.connectivity.segment_count
     steps: list[DressingStep] = []
     if ties:
-        steps.append(DressingStep("bare" if skirt.any() else "ties open", _untied(settled), True))
+        steps.append(DressingStep("bare" if skirt.any() else "ties open", untied(settled), True))
     if skirt.any():
         without = settle(cage.with_parameters(skirt_weight=np.zeros_like(skirt)))
         steps.append(DressingStep("ties fastened" if ties else "bare", without))
     return tuple(step for step in steps if step.settled.trusted)
 
 
-def _untied(settled: SettledCage) -> SettledCage:
+def untied(settled: SettledCage) -> SettledCage:
     """Without skirt or ties; open ties get a length just beyond what they span, which changes no balance."""
     cage = settled.cage
     first = cage.connectivity.segment_count

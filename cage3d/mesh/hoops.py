@@ -41,10 +41,10 @@ def hoop_part(settled: SettledCage, line: StripLine, hoop: int, steps: int) -> P
 
 def end_parts(cage: Cage, line: StripLine, hoop: int) -> list[Part]:
     """The join of a closed hoop, or the two tips of an open one."""
-    return _join(cage, line, hoop) if line.closed else _tips(cage, line, hoop)
+    return join_parts(cage, line, hoop) if line.closed else tips(cage, line, hoop)
 
 
-def _join(cage: Cage, line: StripLine, hoop: int) -> list[Part]:
+def join_parts(cage: Cage, line: StripLine, hoop: int) -> list[Part]:
     section, join = cage.steels[hoop].section, cage.steels[hoop].join
     if join is None or not join.length:
         return []
@@ -61,7 +61,7 @@ def _join(cage: Cage, line: StripLine, hoop: int) -> list[Part]:
     return [Part(f"hoop {hoop + 1} join", "joins", body, material, hoop + 1, measures.all)]
 
 
-def _tips(cage: Cage, line: StripLine, hoop: int) -> list[Part]:
+def tips(cage: Cage, line: StripLine, hoop: int) -> list[Part]:
     section = cage.steels[hoop].section
     length = min(trade.TIP_LENGTH, line.length / 4.0)
     measures = Extras(cage.design.units)

@@ -12,17 +12,17 @@ WALL, BOTTOM, TOP = 0, 1, 2
 
 def band(rings: Floats) -> Solid:
     """An open surface through rings (r, n, 3) m from the top, each by the wearer's left; faces outward."""
-    grid = _grid(rings)
+    grid = point_grid(rings)
     return Solid(
-        rings.reshape(-1, 3), _band_faces(grid), np.zeros(2 * (len(grid) - 1) * rings.shape[1], np.intp)
+        rings.reshape(-1, 3), band_faces(grid), np.zeros(2 * (len(grid) - 1) * rings.shape[1], np.intp)
     )
 
 
 def closed_loft(rings: Floats) -> Solid:
     """A closed body through rings (r, n, 3) m from the top, with flat ends about the rings' middles."""
     count = rings.shape[1]
-    grid = _grid(rings)
-    walls = _band_faces(grid)
+    grid = point_grid(rings)
+    walls = band_faces(grid)
     middles = np.array([rings[0].mean(axis=0), rings[-1].mean(axis=0)])
     top, bottom = rings.shape[0] * count, rings.shape[0] * count + 1
     first, last = grid[0], grid[-1]
@@ -39,13 +39,13 @@ def cylinder(radius: float, top: float, bottom: float, count: int = 48) -> Solid
     return closed_loft(np.stack([np.column_stack([ring, np.full(count, level)]) for level in (top, bottom)]))
 
 
-def _grid(rings: Floats) -> Ints:
+def point_grid(rings: Floats) -> Ints:
     """(r, n + 1) point numbers; every ring's first comes again at its end."""
     grid = np.arange(rings.shape[0] * rings.shape[1]).reshape(rings.shape[:2])
     return np.hstack([grid, grid[:, :1]])
 
 
-def _band_faces(grid: Ints) -> Ints:
+def band_faces(grid: Ints) -> Ints:
     upper, lower = grid[:-1], grid[1:]
     here = np.stack([upper[:, :-1], lower[:, :-1], lower[:, 1:]], axis=-1)
     there = np.stack([upper[:, :-1], lower[:, 1:], upper[:, 1:]], axis=-1)

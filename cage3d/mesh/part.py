@@ -70,7 +70,7 @@ def wanted_kinds(written: str | None) -> frozenset[str]:
     shown = {name for name in names if not name.startswith("no-")}
     unknown = sorted((left_out | shown) - ALL_KINDS - {"all"})
     if unknown:
-        raise CommandError([_unknown_kind(name) for name in unknown])
+        raise CommandError([unknown_kind(name) for name in unknown])
     kinds = (ALL_KINDS if "all" in shown or not shown else frozenset(shown)) - left_out
     if not kinds:
         raise CommandError(
@@ -79,7 +79,7 @@ def wanted_kinds(written: str | None) -> frozenset[str]:
     return kinds
 
 
-def _unknown_kind(name: str) -> Problem:
+def unknown_kind(name: str) -> Problem:
     near = get_close_matches(name, KINDS, 1)
     perhaps = f"Did you mean {near[0]}? " if near else ""
     return Problem("--parts", name, "is not a part of the model", f"{perhaps}Parts are: {', '.join(KINDS)}")

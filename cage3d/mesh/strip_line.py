@@ -80,11 +80,16 @@ def strip_line(settled: SettledCage, hoop: int) -> StripLine:
         return StripLine(along, fractions, *ends, False, False)
     centre = CubicSpline(along, np.vstack([points, points[:1]]), bc_type="periodic")
     return StripLine(
-        along, np.append(fractions, fractions[0] + 1.0), centre, _round(along, frames), True, frames.half_turn
+        along,
+        np.append(fractions, fractions[0] + 1.0),
+        centre,
+        normals_round(along, frames),
+        True,
+        frames.half_turn,
     )
 
 
-def _round(along: Floats, frames: Frames) -> CubicSpline:
+def normals_round(along: Floats, frames: Frames) -> CubicSpline:
     """The normals round a closed hoop; after a half turn at the seam they repeat after two rounds."""
     normals = frames.normals
     if not frames.half_turn:

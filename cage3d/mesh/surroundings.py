@@ -34,7 +34,7 @@ def form_parts(settled: SettledCage) -> list[Part]:
     end = max(waist_level - (1.0 + BELOW_HIP) * hip_drop, FOOT_HEIGHT + 0.1)
     rings = [form.ring(float(level), ROUND) for level in np.linspace(top, end, LEVELS)]
     rings += [
-        _shrunk(rings[-1], share, drop) for share, drop in zip(END_SHARES[1:], END_LEVELS[1:], strict=True)
+        shrunk(rings[-1], share, drop) for share, drop in zip(END_SHARES[1:], END_LEVELS[1:], strict=True)
     ]
     measures = Extras(design.units)
     measures.add("waist", wearer.waist)
@@ -54,6 +54,6 @@ def floor_part(design: Design) -> Part:
     return Part("floor", "floor", cylinder(FLOOR_MARGIN * reach, 0.0, -FLOOR_THICKNESS, 96), "floor")
 
 
-def _shrunk(ring: Floats, share: float, drop: float) -> Floats:
+def shrunk(ring: Floats, share: float, drop: float) -> Floats:
     middle = ring.mean(axis=0)
     return np.asarray(middle + share * (ring - middle) - np.array([0.0, 0.0, drop]))

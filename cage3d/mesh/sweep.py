@@ -36,20 +36,20 @@ class Frames:
 
 def node_frames(line: Floats, normals: Floats, closed: bool, half_turn: bool = False) -> Frames:
     """Frames at the nodes of a line (n, 3) m from the wanted normals there (n, 3), made square to it."""
-    before, after = _edges_at_nodes(line, closed)
-    tangents = _mean_direction(before, after)
+    before, after = edges_at_nodes(line, closed)
+    tangents = mean_direction(before, after)
     square = normals - np.einsum("ij,ij->i", normals, tangents)[:, None] * tangents
     lost = np.linalg.norm(square, axis=1) < PARALLEL
     other = np.cross(tangents, np.eye(3)[np.argmin(without_noise(np.abs(tangents)), axis=1)])
-    square = _unit(np.where(lost[:, None], other, square))
+    square = unit(np.where(lost[:, None], other, square))
     return Frames(
-        tangents, square, np.cross(tangents, square), _mitres(before, after, tangents), closed, half_turn
+        tangents, square, np.cross(tangents, square), mitres(before, after, tangents), closed, half_turn
     )
 
 
 def frames_from_widths(line: Floats, widths: Floats, closed: bool) -> Frames:
     """Frames at the nodes of a line (n, 3) m of a ribbon told by the direction of its width there (n, 3)."""
-    return node_frames(line, np.cross(widths, _mean_direction(*_edges_at_nodes(line, closed))), closed)
+    return node_frames(line, np.cross(widths, mean_direction(*edges_at_nodes(line, closed))), closed)
 
 
 def frames_from_edges(line: Floats, edge_normals: Floats, closed: bool) -> Frames:
@@ -91,7 +91,7 @@ def sweep(line: Floats, frames: Frames, section: Floats, smooth: bool = False) -
     smooth: the section is round, so its sides are drawn as one.
     Raises ValueError for a section that is not so.
     """
-    _check_section(section)
+    check_section(section)
     count, corners = len(line), len(section)
     offsets = np.einsum("kf,nfx->nkx", section, np.stack([frames.normals, frames.widths], axis=1))
     points = line[:, None, :] + np.einsum("nxy,nky->nkx", frames.mitre, offsets)
@@ -99,31 +99,31 @@ def sweep(line: Floats, frames: Frames, section: Floats, smooth: bool = False) -
     if frames.closed:
         shift = corners // 2 if frames.half_turn else 0
         grid = np.vstack([grid, np.roll(grid[0], -shift)])
-    faces, sides = _walls(grid, 1 if smooth else corners // 2 if frames.half_turn else corners)
+    faces, sides = walls(grid, 1 if smooth else corners // 2 if frames.half_turn else corners)
     if not frames.closed:
-        caps = _caps(grid)
+        caps = end_caps(grid)
         faces = np.vstack([faces, caps])
         sides = np.concatenate([sides, corners + np.repeat([0, 1], len(caps) // 2)])
     return Solid(points.reshape(-1, 3), faces, sides)
 
 
-def _edges_at_nodes(line: Floats, closed: bool) -> tuple[Floats, Floats]:
+def edges_at_nodes(line: Floats, closed: bool) -> tuple[Floats, Floats]:
     """(before, after), each (n, 3) unit: the edges that meet at each node; at a free end one twice."""
     if closed:
-        after = _unit(np.roll(line, -1, axis=0) - line)
+        after = unit(np.roll(line, -1, axis=0) - line)
         return np.roll(after, 1, axis=0), after
-    along = _unit(np.diff(line, axis=0))
+    along = unit(np.diff(line, axis=0))
     return np.vstack([along[:1], along]), np.vstack([along, along[-1:]])
 
 
-def _mean_direction(before: Floats, after: Floats) -> Floats:
+def mean_direction(before: Floats, after: Floats) -> Floats:
     """(n, 3) unit, halfway between two edges; where a line folds back on itself, along the edge after."""
     both = before + after
     folded = np.linalg.norm(both, axis=1) < PARALLEL
-    return _unit(np.where(folded[:, None], after, both))
+    return unit(np.where(folded[:, None], after, both))
 
 
-def _mitres(before: Floats, after: Floats, tangents: Floats) -> Floats:
+def mitres(before: Floats, after: Floats, tangents: Floats) -> Floats:
     """(n, 3, 3) identity, stretched by 1 / cos(half the turn) along the direction of the bend."""
     bend = after - before
     size = np.linalg.norm(bend, axis=1)
@@ -133,7 +133,7 @@ def _mitres(before: Floats, after: Floats, tangents: Floats) -> Floats:
     return np.asarray(np.eye(3) + stretch[:, None, None] * direction[:, :, None] * direction[:, None, :])
 
 
-def _walls(grid: Ints, side_count: int) -> tuple[Ints, Ints]:
+def walls(grid: Ints, side_count: int) -> tuple[Ints, Ints]:
     """(faces, sides) between neighbouring copies of the section; each quadrilateral in two triangles.
 
     side_count: sides are numbered round the section up to this and then from 0 again. After a half
@@ -158,14 +158,14 @@ def _walls(grid: Ints, side_count: int) -> tuple[Ints, Ints]:
     return faces, np.tile(np.repeat(side, 2), len(here))
 
 
-def _caps(grid: Ints) -> Ints:
+def end_caps(grid: Ints) -> Ints:
     """Faces that close the start and the end of an open sweep."""
     corners = grid.shape[1]
     fan = np.array([[0, place, place + 1] for place in range(1, corners - 1)])
     return np.vstack([grid[0][fan[:, ::-1]], grid[-1][fan]])
 
 
-def _check_section(section: Floats) -> None:
+def check_section(section: Floats) -> None:
     edges = np.roll(section, -1, axis=0) - section
     onward = np.roll(edges, -1, axis=0)
     turns = edges[:, 0] * onward[:, 1] - edges[:, 1] * onward[:, 0]
@@ -173,5 +173,5 @@ def _check_section(section: Floats) -> None:
         raise ValueError("A section needs at least three corners, convex and counter-clockwise.")
 
 
-def _unit(vectors: Floats) -> Floats:
+def unit(vectors: Floats) -> Floats:
     return np.asarray(vectors / np.linalg.norm(vectors, axis=1)[:, None])

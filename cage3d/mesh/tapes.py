@@ -47,7 +47,7 @@ def tape_lines(settled: SettledCage, lines: Sequence[StripLine]) -> list[TapeLin
     cage = settled.cage
     across = crossing_tangents(settled, lines)
     below = cage.marks.lower[:, -1] - cage.marks.steel[:, -1]
-    return [_tape_line(settled, tape, -across[tape], float(below[tape])) for tape in range(len(across))]
+    return [tape_line(settled, tape, -across[tape], float(below[tape])) for tape in range(len(across))]
 
 
 def crossing_tangents(settled: SettledCage, lines: Sequence[StripLine]) -> Floats:
@@ -63,7 +63,7 @@ def crossing_tangents(settled: SettledCage, lines: Sequence[StripLine]) -> Float
     return np.stack(columns, axis=1)
 
 
-def _tape_line(settled: SettledCage, tape: int, across: Floats, below: float) -> TapeLine:
+def tape_line(settled: SettledCage, tape: int, across: Floats, below: float) -> TapeLine:
     joined_to = settled.cage.connectivity
     nodes = np.concatenate([[joined_to.anchors[tape]], joined_to.crossing[:, tape]])
     ends = settled.positions[nodes]

@@ -21,7 +21,7 @@ def tie_parts(settled: SettledCage) -> list[Part]:
     """Every tie, as a ribbon on edge; a slack one hangs down in an arc of its own length."""
     design, joined = settled.cage.design, settled.cage.connectivity
     return [
-        _pull_part(settled, joined.segment_count + place, "ties", f"tie {place + 1}", place + 1)
+        pull_part(settled, joined.segment_count + place, "ties", f"tie {place + 1}", place + 1)
         for place in range(len(design.ties))
     ]
 
@@ -33,12 +33,12 @@ def panel_parts(settled: SettledCage) -> list[Part]:
     parts = []
     for number, panel in enumerate(design.panels, start=1):
         for hoop in panel.hoops:
-            parts.append(_pull_part(settled, row, "panels", f"panel {number} on hoop {hoop}", number))
+            parts.append(pull_part(settled, row, "panels", f"panel {number} on hoop {hoop}", number))
             row += 1
     return parts
 
 
-def _pull_part(settled: SettledCage, row: int, kind: str, name: str, number: int) -> Part:
+def pull_part(settled: SettledCage, row: int, kind: str, name: str, number: int) -> Part:
     length = float(settled.cage.parameters.pull_length[row])
     first, second = settled.positions[settled.cage.connectivity.pulls[row]]
     measures = Extras(settled.cage.design.units)
@@ -52,7 +52,7 @@ def _pull_part(settled: SettledCage, row: int, kind: str, name: str, number: int
     width, thickness = tie if kind == "ties" else lace
     way = settled.state.ways.get(row)
     line = ribbon_run(first, second, length, DOWN, PARTS) if way is None else in_parts(way, PARTS)
-    body = _ribbon(line, width, thickness)
+    body = ribbon(line, width, thickness)
     return Part(name, kind, body, "tie" if kind == "ties" else "lace", number, facts)
 
 
@@ -63,7 +63,7 @@ def in_parts(way: Floats, count: int) -> Floats:
     return np.column_stack([np.interp(places, along, column) for column in way.T])
 
 
-def _ribbon(line: Floats, width: float, thickness: float) -> Solid:
+def ribbon(line: Floats, width: float, thickness: float) -> Solid:
     """A ribbon on edge along (k, 3), its face to the side; one that runs straight down faces the front."""
     along = (line[-1] - line[0]) / np.linalg.norm(line[-1] - line[0])
     upright = DOWN if abs(along @ DOWN) < 0.9 else np.array([1.0, 0.0, 0.0])

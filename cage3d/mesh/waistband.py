@@ -37,8 +37,8 @@ def waistband_parts(design: Design) -> list[Part]:
     shown = min(SHOWN_SHARE * design.waistband.overlap / girth, MOST_OF_GIRTH)
     parts = [Part("band", "waistband", ring, "band", 0, measures.all)]
     if shown > 0.0:
-        parts.append(_overlap(design, shown))
-    return [*parts, _buckle(design)]
+        parts.append(overlap(design, shown))
+    return [*parts, buckle(design)]
 
 
 def outward(design: Design, fractions: Floats) -> Floats:
@@ -49,7 +49,7 @@ def outward(design: Design, fractions: Floats) -> Floats:
     return np.asarray(out / np.linalg.norm(out, axis=1)[:, None])
 
 
-def _overlap(design: Design, shown: float) -> Part:
+def overlap(design: Design, shown: float) -> Part:
     fractions = np.linspace(0.0, shown, 13)
     line = waist_ring(design, fractions, 0.0)
     section = rectangle(
@@ -61,7 +61,7 @@ def _overlap(design: Design, shown: float) -> Part:
     return Part("band overlap", "waistband", body, "band")
 
 
-def _buckle(design: Design) -> Part:
+def buckle(design: Design) -> Part:
     """A frame of wire that lies on the band at centre front."""
     middle, out = waist_ring(design, np.zeros(1), 0.0)[0], outward(design, np.zeros(1))[0]
     along, up = np.array([-out[1], out[0], 0.0]), np.array([0.0, 0.0, 1.0])

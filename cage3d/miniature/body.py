@@ -50,9 +50,9 @@ def body_of(name: str, manifold: Manifold, genus: int | None = None) -> PrintBod
     """
     best, thickest = None, 0.0
     for tolerance in TOLERANCES:
-        once = _in_single_precision(manifold.as_original().simplify(tolerance))
-        for single in (once, _in_single_precision(once.simplify(tolerance))):
-            body = _meshed(name, single, genus)
+        once = in_single_precision(manifold.as_original().simplify(tolerance))
+        for single in (once, in_single_precision(once.simplify(tolerance))):
+            body = meshed(name, single, genus)
             thinnest = float(altitudes(body.vertices, body.triangles).min())
             if thinnest >= WANTED_ALTITUDE:
                 return body
@@ -63,7 +63,7 @@ def body_of(name: str, manifold: Manifold, genus: int | None = None) -> PrintBod
     return best
 
 
-def _meshed(name: str, single: Manifold, genus: int | None) -> PrintBody:
+def meshed(name: str, single: Manifold, genus: int | None) -> PrintBody:
     parts = single.decompose()
     if len(parts) != 1:
         raise ValueError(f"{name} is {len(parts)} bodies, not one")
@@ -71,11 +71,11 @@ def _meshed(name: str, single: Manifold, genus: int | None) -> PrintBody:
         raise ValueError(f"{name} has {single.genus()} openings, not {genus}")
     mesh = single.to_mesh()
     vertices = np.asarray(mesh.vert_properties[:, :3], dtype=np.float64)
-    triangles = _in_fixed_order(np.asarray(mesh.tri_verts, dtype=np.intp))
+    triangles = in_fixed_order(np.asarray(mesh.tri_verts, dtype=np.intp))
     return PrintBody(name, vertices, triangles, single.genus(), single.volume())
 
 
-def _in_single_precision(manifold: Manifold) -> Manifold:
+def in_single_precision(manifold: Manifold) -> Manifold:
     """The same body with coordinates that single precision holds. Raises ValueError where that breaks it."""
     mesh = manifold.to_mesh()
     # A copy: the library takes writable arrays only.
@@ -86,7 +86,7 @@ def _in_single_precision(manifold: Manifold) -> Manifold:
     return body
 
 
-def _in_fixed_order(triangles: Ints) -> Ints:
+def in_fixed_order(triangles: Ints) -> Ints:
     """Facets that begin at their least vertex, in rising order: the same body gives the same bytes."""
     first = triangles.argmin(axis=1)
     places = (first[:, None] + np.arange(3)) % 3

@@ -66,9 +66,9 @@ def lines_of(settled: SettledCage, scale: Scale, tail: float) -> CageLines:
     fractions = np.arange(WAIST_STEPS) / WAIST_STEPS
     depth = cage.design.waistband.drawn_depth
     return CageLines(
-        hoops=tuple(_hoop_line(settled, points, hoop) for hoop in range(joined.hoop_count)),
-        tapes=tuple(_tape_line(settled, scale, tape, tail) for tape in range(joined.tape_count)),
-        ties=_tie_lines(settled, scale),
+        hoops=tuple(hoop_line(settled, points, hoop) for hoop in range(joined.hoop_count)),
+        tapes=tuple(tape_line(settled, scale, tape, tail) for tape in range(joined.tape_count)),
+        ties=tie_lines(settled, scale),
         crossings=crossings,
         anchors=anchors,
         waist_lower=waist_ring(cage.design, fractions, depth / 2.0) * size,
@@ -76,27 +76,27 @@ def lines_of(settled: SettledCage, scale: Scale, tail: float) -> CageLines:
     )
 
 
-def _hoop_line(settled: SettledCage, points: Floats, hoop: int) -> Line:
+def hoop_line(settled: SettledCage, points: Floats, hoop: int) -> Line:
     joined = settled.cage.connectivity
     line = points[joined.hoop_nodes[hoop]]
     normals = settled.strip_normals[joined.hoop_edges[hoop]]
     return Line(f"hoop {hoop + 1}", line, frames_from_edges(line, normals, bool(joined.closed[hoop])))
 
 
-def _tape_line(settled: SettledCage, scale: Scale, tape: int, tail: float) -> Line:
+def tape_line(settled: SettledCage, scale: Scale, tape: int, tail: float) -> Line:
     """One tape from the waistband's middle height down to its tail, slack stretches hanging outward."""
     joined, size = settled.cage.connectivity, scale.per_metre
     segments = np.arange(joined.hoop_count) * joined.tape_count + tape
     nodes = joined.pulls[segments]
     points = settled.positions * size
-    runs = _runs_along(settled, tape)
+    runs = runs_along(settled, tape)
     middle_of_band = np.array([0.0, 0.0, settled.cage.design.waistband.drawn_depth * size / 2.0])
     stretches = [points[joined.anchors[tape]][None, :] + middle_of_band]
     along = [runs[:1]]
     for row, (segment, (upper, lower)) in enumerate(zip(segments, nodes, strict=True)):
         outward = np.cross(runs[row + 1], [0.0, 0.0, 1.0])
         spare = float(settled.slack[segment]) * size
-        stretch = _run(points[upper], points[lower], spare, outward)[:-1]
+        stretch = bulging_run(points[upper], points[lower], spare, outward)[:-1]
         share = np.arange(len(stretch))[:, None] / len(stretch)
         stretches.append(stretch)
         along.append((1.0 - share) * runs[row] + share * runs[row + 1])
@@ -105,17 +105,19 @@ def _tape_line(settled: SettledCage, scale: Scale, tape: int, tail: float) -> Li
     line = np.vstack([*stretches, last, last + tail * onward / np.linalg.norm(onward)])
     across = np.vstack([*along, runs[-1], runs[-1]])
     # Out of the cage on a tape that hangs, up on one that lies level: square to its run and to the hoop's.
-    return Line(f"tape {tape + 1}", line, node_frames(line, np.cross(_onward(line), across), closed=False))
+    return Line(
+        f"tape {tape + 1}", line, node_frames(line, np.cross(directions_of(line), across), closed=False)
+    )
 
 
-def _onward(line: Floats) -> Floats:
+def directions_of(line: Floats) -> Floats:
     """(n, 3) direction of an open line at each of its nodes, the mean of the two edges there."""
     edges = np.diff(line, axis=0)
     edges = edges / np.linalg.norm(edges, axis=1)[:, None]
     return np.asarray(np.vstack([edges[:1], edges]) + np.vstack([edges, edges[-1:]]))
 
 
-def _runs_along(settled: SettledCage, tape: int) -> Floats:
+def runs_along(settled: SettledCage, tape: int) -> Floats:
     """(H + 1, 3) unit, level, by the wearer's left: along the waistband and each hoop at one tape."""
     joined, positions = settled.cage.connectivity, settled.positions
     half_breadth, half_depth = waist_oval(settled.cage.design)
@@ -139,7 +141,7 @@ def slack_names(settled: SettledCage) -> tuple[str, ...]:
     return tuple(settled.cage.connectivity.pull_names[row] for row in np.flatnonzero(settled.slack > most))
 
 
-def _run(upper: Floats, lower: Floats, spare: float, aside: Floats) -> Floats:
+def bulging_run(upper: Floats, lower: Floats, spare: float, aside: Floats) -> Floats:
     """(n, 3) mm from place to place; `spare` mm longer than straight, bulging `aside`."""
     if spare < SLACK_DRAWN:
         return np.stack([upper, lower])
@@ -147,21 +149,21 @@ def _run(upper: Floats, lower: Floats, spare: float, aside: Floats) -> Floats:
     return ribbon_run(upper, lower, span + min(spare, MOST_SLACK * span), aside, SLACK_STEPS)
 
 
-def _tie_lines(settled: SettledCage, scale: Scale) -> tuple[TieLine, ...]:
+def tie_lines(settled: SettledCage, scale: Scale) -> tuple[TieLine, ...]:
     joined, size = settled.cage.connectivity, scale.per_metre
     points = settled.positions * size
     down = np.array([0.0, 0.0, -1.0])
     ties = []
     for row in range(joined.segment_count, len(joined.pulls)):
         first, second = (int(node) for node in joined.pulls[row])
-        line = _run(points[first], points[second], float(settled.slack[row]) * size, down)
-        hoops = {_hoop_of(settled, node) for node in (first, second)}
+        line = bulging_run(points[first], points[second], float(settled.slack[row]) * size, down)
+        hoops = {hoop_of(settled, node) for node in (first, second)}
         shared = hoops.pop() if len(hoops) == 1 else None
         ties.append(TieLine(joined.pull_names[row], (first, second), line, shared))
     return tuple(ties)
 
 
-def _hoop_of(settled: SettledCage, node: int) -> int | None:
+def hoop_of(settled: SettledCage, node: int) -> int | None:
     for hoop, nodes in enumerate(settled.cage.connectivity.hoop_nodes):
         if node in nodes:
             return hoop

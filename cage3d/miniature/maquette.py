@@ -92,7 +92,7 @@ def build_maquette(
     """
 
     def build(way: Way, bed: str | None = bed) -> Maquette:
-        return _built(settled, way.scale, way.process, way.parts or parts, bed, split)
+        return maquette_built(settled, way.scale, way.process, way.parts or parts, bed, split)
 
     try:
         return build(Way(scale, process))
@@ -102,7 +102,7 @@ def build_maquette(
         raise fault.advised(ways) from fault
 
 
-def _built(
+def maquette_built(
     settled: SettledCage,
     scale: str,
     process: str,
@@ -118,21 +118,21 @@ def _built(
     lines = lines_of(settled, at, sections.tail)
     check_gaps(design, lines, at, way, stands="stand" in asked)
     built = build_bars(settled, lines, sections, at, way, asked)
-    wholes = _united(built)
-    size = _size([whole for _, whole, _ in wholes])
+    wholes = united_bodies(built)
+    size = size_of([whole for _, whole, _ in wholes])
     plates: list[list[Planned]] = [wholes]
     assembly: tuple[str, ...] = ()
     if not room.holds(size):
         if not split:
-            raise _too_large(design, lines, size, at, way, room, "stand" in asked)
-        plates, assembly = _split(
+            raise too_large(design, lines, size, at, way, room, "stand" in asked)
+        plates, assembly = split_plates(
             wholes, Cutter(lines, built.stand, sections, way, built.plan, asked), room, size, at
         )
     return Maquette(
         title=f"{design.name}, {at.text}",
         scale=at.text,
         process=way.name,
-        plates=tuple(_plate(plate, at, way) for plate in plates),
+        plates=tuple(plate_of(plate, at, way) for plate in plates),
         variant="" if asked == WITHOUT_FORM else "-".join(asked),
         engraved=built.engraved,
         thickened=thickened(design, at, way, sections),
@@ -144,20 +144,20 @@ def _built(
 Planned = tuple[str, Manifold, int | None]  # name, body, openings it must have where they are known
 
 
-def _united(built: Built) -> list[Planned]:
+def united_bodies(built: Built) -> list[Planned]:
     """The bodies of the plan, each united; what they hold is checked."""
     bodies: list[Planned] = []
     for planned in built.plan.bodies():
         solids = [built.solids[bar] for bar in planned.bars]
         name = "cage" if len(planned.bars) > 1 else planned.bars[0]
         whole = united(solids)
-        _check_volume(name, whole, solids)
+        check_volume(name, whole, solids)
         # Where the wearer's form stands inside, hoops and tapes may lie against it and close openings.
         bodies.append((name, whole, None if "form" in planned.bars else planned.genus))
     return bodies
 
 
-def _plate(planned: Sequence[Planned], scale: Scale, process: Process) -> tuple[PrintBody, ...]:
+def plate_of(planned: Sequence[Planned], scale: Scale, process: Process) -> tuple[PrintBody, ...]:
     """Bodies of one plate as meshes, moved to the origin together. Raises CommandError for an unsound one."""
     boxes = np.array([whole.bounding_box() for _, whole, _ in planned])
     x, y, z = (float(side) for side in -boxes[:, :3].min(axis=0))
@@ -170,15 +170,15 @@ def _plate(planned: Sequence[Planned], scale: Scale, process: Process) -> tuple[
         ) from fault  # fmt: skip
 
 
-def _split(
+def split_plates(
     wholes: list[Planned], cutter: Cutter, room: Bed, size: tuple[float, float, float], scale: Scale
 ) -> tuple[list[list[Planned]], tuple[str, ...]]:
     """One plate a piece, and how they go together."""
     pieces = split_to_fit(wholes[0][1], cutter, room) if len(wholes) == 1 else None
     if pieces is None:
-        why = f"the miniature is {_said(size)} at {scale.text}, and its pieces are too large for it as well"
+        why = f"the miniature is {said(size)} at {scale.text}, and its pieces are too large for it as well"
         raise refuse("--bed", room.text, why, "Use a larger bed, a smaller scale, or --flat")
-    plates = [_plate_of_piece(number, piece) for number, piece in enumerate(pieces, start=1)]
+    plates = [plate_of_piece(number, piece) for number, piece in enumerate(pieces, start=1)]
     told = [
         f"{len(pieces)} pieces, cut beside tape lines, with pins of {PIN:g} mm; "
         f"the holes leave {cutter.process.clearance:g} mm all round",
@@ -190,7 +190,7 @@ def _split(
     return plates, tuple(told)
 
 
-def _plate_of_piece(number: int, piece: Piece) -> list[Planned]:
+def plate_of_piece(number: int, piece: Piece) -> list[Planned]:
     """A piece as one body, or more where its share of the base bears no post; its openings are counted."""
     bodies = sorted(laid_square(piece).decompose(), key=lambda body: -body.volume())
     names = (
@@ -199,32 +199,32 @@ def _plate_of_piece(number: int, piece: Piece) -> list[Planned]:
     return [(name, body, body.genus()) for name, body in zip(names, bodies, strict=False)]
 
 
-def _size(solids: Sequence[Manifold]) -> tuple[float, float, float]:
+def size_of(solids: Sequence[Manifold]) -> tuple[float, float, float]:
     """mm, of the box round all of them."""
     boxes = np.array([solid.bounding_box() for solid in solids])
     across, deep, high = (float(side) for side in boxes[:, 3:].max(axis=0) - boxes[:, :3].min(axis=0))
     return across, deep, high
 
 
-def _said(size: tuple[float, float, float]) -> str:
+def said(size: tuple[float, float, float]) -> str:
     return " x ".join(fixed(side, 0) for side in size) + " mm"
 
 
-def _check_volume(name: str, whole: Manifold, solids: Sequence[Manifold]) -> None:
+def check_volume(name: str, whole: Manifold, solids: Sequence[Manifold]) -> None:
     """A union holds no more than its parts, and no less than them without what two of them share."""
     parts = sum(solid.volume() for solid in solids)
-    shared = sum((one ^ other).volume() for one, other in combinations(solids, 2) if _boxes_meet(one, other))
+    shared = sum((one ^ other).volume() for one, other in combinations(solids, 2) if boxes_meet(one, other))
     if not parts - shared - 1e-6 * parts <= whole.volume() <= parts * (1.0 + 1e-6):
         held = f"{whole.volume():.1f} mm3; its parts {parts:.1f}, shared {shared:.1f}"
         raise ValueError(f"the union of {name} holds {held}")
 
 
-def _boxes_meet(one: Manifold, other: Manifold) -> bool:
+def boxes_meet(one: Manifold, other: Manifold) -> bool:
     first, second = one.bounding_box(), other.bounding_box()
     return all(first[k] <= second[k + 3] and second[k] <= first[k + 3] for k in range(3))
 
 
-def _too_large(
+def too_large(
     design: Design,
     lines: CageLines,
     size: tuple[float, float, float],
@@ -234,7 +234,7 @@ def _too_large(
     stands: bool,
 ) -> CommandError:
     """Says which scale fits. The base's margin and thickness stay as they are at every scale."""
-    why = f"the miniature is {_said(size)} at {scale.text}, too large for it"
+    why = f"the miniature is {said(size)} at {scale.text}, too large for it"
     margin = 2.0 * BASE_MARGIN if stands else 0.0
     for other in (s for s in SCALES if s > scale.denominator):
         ratio = scale.denominator / other

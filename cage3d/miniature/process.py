@@ -111,7 +111,7 @@ def process_of(name: str) -> Process:
     for process in PROCESSES:
         if process.name == asked:
             return process
-    raise _unknown("--process", name, "process", [process.name for process in PROCESSES])
+    raise unknown("--process", name, "process", [process.name for process in PROCESSES])
 
 
 def parse_parts(names: Sequence[str] | None) -> tuple[str, ...]:
@@ -121,7 +121,7 @@ def parse_parts(names: Sequence[str] | None) -> tuple[str, ...]:
     asked = [part.strip().lower() for name in names for part in name.split(",")]
     for name in asked:
         if name not in PARTS:
-            raise _unknown("--part", name, "part", list(PARTS))
+            raise unknown("--part", name, "part", list(PARTS))
     return tuple(part for part in PARTS if part in asked)
 
 
@@ -137,7 +137,7 @@ def parse_bed(text: str) -> Bed:
     return Bed((across, deep, high))
 
 
-def _unknown(option: str, said: str, what: str, known: list[str]) -> CommandError:
+def unknown(option: str, said: str, what: str, known: list[str]) -> CommandError:
     near = get_close_matches(said.lower(), known, 1, 0.6)
     perhaps = f"Did you mean {near[0]}? " if near else ""
     return refuse(option, said, f"there is no such {what}", f"{perhaps}Known: {', '.join(known)}")

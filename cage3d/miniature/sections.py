@@ -56,17 +56,17 @@ def thickened(design: Design, scale: Scale, process: Process, sections: Sections
         true = (section.through * size, section.along * size)
         if thick > true[0] or wide > true[1]:
             lines.append(
-                f"Steel of hoop {hoop + 1}: {_pair(true)} at {scale.text}, printed {_pair((thick, wide))}"
+                f"Steel of hoop {hoop + 1}: {pair(true)} at {scale.text}, printed {pair((thick, wide))}"
             )
     true_tape = design.tapes.width * size
     lines.append(
-        f"Tapes: {true_tape:.2f} mm wide at {scale.text} and thin as ribbon, printed {_pair(sections.tape)}"
+        f"Tapes: {true_tape:.2f} mm wide at {scale.text} and thin as ribbon, printed {pair(sections.tape)}"
     )
     lines.append(f"{process.name} prints bars of {process.section:g} mm and more; check with your printer")
     return tuple(lines)
 
 
-def _pair(section: tuple[float, float]) -> str:
+def pair(section: tuple[float, float]) -> str:
     return f"{section[0]:.2f} x {section[1]:.2f} mm"
 
 
@@ -75,7 +75,7 @@ def check_gaps(design: Design, lines: CageLines, scale: Scale, process: Process,
 
     stands: the miniature has a base under the lowest hoop.
     """
-    gaps = _Gaps(design, hoop_gap(lines), tape_gap(lines), _hem(lines) if stands else float("inf"))
+    gaps = Gaps(design, hoop_gap(lines), tape_gap(lines), hem_height(lines) if stands else float("inf"))
     closing = gaps.closing(scale, scale, process)
     if not closing:
         return
@@ -86,20 +86,20 @@ def printable_at(
     design: Design, lines: CageLines, scale: Scale, other: float, process: Process, stands: bool
 ) -> bool:
     """Whether bars stay apart at 1:other as well; lines are at `scale`."""
-    gaps = _Gaps(design, hoop_gap(lines), tape_gap(lines), _hem(lines) if stands else float("inf"))
-    return not gaps.closing(scale, _scale(other), process)
+    gaps = Gaps(design, hoop_gap(lines), tape_gap(lines), hem_height(lines) if stands else float("inf"))
+    return not gaps.closing(scale, scale_of(other), process)
 
 
-def _scale(denominator: float) -> Scale:
+def scale_of(denominator: float) -> Scale:
     return Scale(denominator, f"1:{denominator:g}")
 
 
-def _hem(lines: CageLines) -> float:
+def hem_height(lines: CageLines) -> float:
     return min(float(hoop.points[:, 2].min()) for hoop in lines.hoops)
 
 
 @dataclass(frozen=True)
-class _Gaps:
+class Gaps:
     """Distances of centre lines at one scale, mm."""
 
     design: Design

@@ -96,7 +96,7 @@ class Cutter:
 
     def _nearest_upright(self, cut: Cut) -> float | None:
         """mm to the nearest tape, or None where the plane would cut a tape or a post."""
-        tapes = min(float(np.abs(cut.beyond(_dense(tape.points))).min()) for tape in self.lines.tapes)
+        tapes = min(float(np.abs(cut.beyond(dense(tape.points))).min()) for tape in self.lines.tapes)
         posts = float(np.abs(cut.beyond(self.lines.crossings[-1][self.stand.posts])).min())
         if tapes < self.sections.tape[1] / 2.0 + BESIDE or posts < self.process.rod / 2.0 + BESIDE:
             return None
@@ -109,7 +109,7 @@ class Cutter:
         whole = min(body.volume() for body in bodies) > CRUMB * piece.solid.volume()
         return (
             whole
-            and bed.holds(_size(piece.solid, piece.sides[0][0]))
+            and bed.holds(size(piece.solid, piece.sides[0][0]))
             and self.openings(piece) in (None, found)
         )
 
@@ -119,10 +119,10 @@ class Cutter:
         for start, end, name in self.plan.edges:
             if "meeting" in (start[0], end[0]) or name == "form":
                 return None
-            places = [_place(node, self.lines) for node in (start, end)]
+            places = [place_of(node, self.lines) for node in (start, end)]
             if name == "stem":
                 places.append(self.stand.stem)
-            if all(place is None or _in_piece(place, piece) for place in places):
+            if all(place is None or in_piece(place, piece) for place in places):
                 kept.append((start, end, name))
         return sum(body.genus for body in Plan(kept).bodies())
 
@@ -131,12 +131,12 @@ class Cutter:
         places: list[Floats] = []
         if "hoops" in self.asked:
             for hoop in self.lines.hoops:
-                places += _crossings(cut, hoop.points, hoop.frames.closed)
+                places += crossings(cut, hoop.points, hoop.frames.closed)
         if "ties" in self.asked:
             for tie in self.lines.ties:
-                places += _crossings(cut, tie.points, False)
+                places += crossings(cut, tie.points, False)
         if "waistband" in self.asked:
-            rim = _crossings(cut, self.lines.waist_lower, True)
+            rim = crossings(cut, self.lines.waist_lower, True)
             middle = np.mean(rim, axis=0)
             height = np.array([0.0, 0.0, self.stand.disc_thickness / 2.0])
             places += [middle + (1.0 - PIN / np.linalg.norm(p - middle)) * (p - middle) + height for p in rim]
@@ -148,7 +148,7 @@ class Cutter:
     def _on_base(self, cut: Cut) -> list[Floats]:
         """Two places on the base's top along the cut, clear of stem and posts."""
         outline = max(self.stand.outline.to_polygons(), key=len)
-        rim = _crossings(cut, np.column_stack([outline, np.zeros(len(outline))]), True)
+        rim = crossings(cut, np.column_stack([outline, np.zeros(len(outline))]), True)
         middle = np.mean(rim, axis=0)
         uprights = self.lines.crossings[-1][self.stand.posts][:, :2]
         if self.stand.stem is not None:
@@ -168,9 +168,9 @@ class Cutter:
         places = self.pins(cut, piece.sides)
         boss = PIN / 2.0 + clearance + self.process.wall
         reach = PIN_LONG + HOLE_SPARE
-        bosses = [_capsule(cut, place, boss, reach) for place in places]
-        pins = [_rod(cut, place, PIN / 2.0, -PIN_LONG, PIN_LONG) for place in places]
-        holes = [_rod(cut, place, PIN / 2.0 + clearance, -1.0, reach) for place in places]
+        bosses = [capsule(cut, place, boss, reach) for place in places]
+        pins = [rod(cut, place, PIN / 2.0, -PIN_LONG, PIN_LONG) for place in places]
+        holes = [rod(cut, place, PIN / 2.0 + clearance, -1.0, reach) for place in places]
         beyond, before = united([piece.solid, *bosses]).split_by_plane(cut.normal_in_space, cut.offset)
         return (
             Piece(beyond - united(holes), (*piece.sides, (cut, 1))),
@@ -188,7 +188,7 @@ def split_to_fit(whole: Manifold, cutter: Cutter, bed: Bed) -> tuple[Piece, ...]
         halves = cutter.halves(Piece(whole, ()), cut)
         if all(cutter.sound(half, bed) for half in halves):
             return halves
-    for cut, second in islice(_quarterings(first, cutter, height, bed), TRIES):
+    for cut, second in islice(quarterings(first, cutter, height, bed), TRIES):
         halves = cutter.halves(Piece(whole, ()), cut)
         quarters = tuple(quarter for half in halves for quarter in cutter.halves(half, second))
         if all(cutter.sound(quarter, bed) for quarter in quarters):
@@ -196,7 +196,7 @@ def split_to_fit(whole: Manifold, cutter: Cutter, bed: Bed) -> tuple[Piece, ...]
     return None
 
 
-def _quarterings(first: list[Cut], cutter: Cutter, height: float, bed: Bed) -> Iterator[tuple[Cut, Cut]]:
+def quarterings(first: list[Cut], cutter: Cutter, height: float, bed: Bed) -> Iterator[tuple[Cut, Cut]]:
     """Pairs of cuts square to each other whose quarters will fit, one pair a first cut."""
     for cut in first:
         for second in cutter.cuts(square_to=cut):
@@ -208,14 +208,14 @@ def _quarterings(first: list[Cut], cutter: Cutter, height: float, bed: Bed) -> I
 
 def laid_square(piece: Piece) -> Manifold:
     """A piece turned so that its first cut runs along the bed."""
-    return _turned(piece.solid, piece.sides[0][0])
+    return turned_to(piece.solid, piece.sides[0][0])
 
 
-def _in_piece(place: Floats, piece: Piece) -> bool:
+def in_piece(place: Floats, piece: Piece) -> bool:
     return all(side * float(cut.beyond(place)) > 0.0 for cut, side in piece.sides)
 
 
-def _place(node: BarEnd, lines: CageLines) -> Floats | None:
+def place_of(node: BarEnd, lines: CageLines) -> Floats | None:
     """Where a node of the plan is; None for what lies on every side, such as the base."""
     kind, first, second = node
     if kind == "hoop":
@@ -223,7 +223,7 @@ def _place(node: BarEnd, lines: CageLines) -> Floats | None:
     return np.asarray(lines.anchors[first]) if kind == "anchor" else None
 
 
-def _crossings(cut: Cut, line: Floats, closed: bool) -> list[Floats]:
+def crossings(cut: Cut, line: Floats, closed: bool) -> list[Floats]:
     """Where a plane cuts a line (n, 3)."""
     points = np.vstack([line, line[:1]]) if closed else line
     beyond = cut.beyond(points)
@@ -234,30 +234,30 @@ def _crossings(cut: Cut, line: Floats, closed: bool) -> list[Floats]:
     ]
 
 
-def _dense(line: Floats) -> Floats:
+def dense(line: Floats) -> Floats:
     """A line with places between its nodes, so that no plane slips through."""
     shares = np.linspace(0.0, 1.0, 9)[:, None, None]
     return np.asarray(((1.0 - shares) * line[:-1] + shares * line[1:]).reshape(-1, 3))
 
 
-def _rod(cut: Cut, place: Floats, radius: float, start: float, end: float) -> Manifold:
+def rod(cut: Cut, place: Floats, radius: float, start: float, end: float) -> Manifold:
     """A round rod square to the plane, from `start` to `end` mm beyond it."""
     upright = Manifold.cylinder(end - start, radius, circular_segments=STEPS).translate((0.0, 0.0, start))
     turned = upright.rotate((0.0, 90.0, float(np.degrees(np.arctan2(cut.normal[1], cut.normal[0])))))
     return turned.translate((float(place[0]), float(place[1]), float(place[2])))
 
 
-def _capsule(cut: Cut, place: Floats, radius: float, reach: float) -> Manifold:
+def capsule(cut: Cut, place: Floats, radius: float, reach: float) -> Manifold:
     """A boss round a pin: a ball drawn out to both sides of the plane."""
     ball = Manifold.sphere(radius, 24)
     ends = [place + side * reach * np.array(cut.normal_in_space) for side in (-1.0, 1.0)]
     return Manifold.batch_hull([ball.translate((float(x), float(y), float(z))) for x, y, z in ends])
 
 
-def _turned(solid: Manifold, cut: Cut) -> Manifold:
+def turned_to(solid: Manifold, cut: Cut) -> Manifold:
     return solid.rotate((0.0, 0.0, 90.0 - float(np.degrees(np.arctan2(cut.normal[1], cut.normal[0])))))
 
 
-def _size(solid: Manifold, cut: Cut) -> tuple[float, float, float]:
-    box = _turned(solid, cut).bounding_box()
+def size(solid: Manifold, cut: Cut) -> tuple[float, float, float]:
+    box = turned_to(solid, cut).bounding_box()
     return box[3] - box[0], box[4] - box[1], box[5] - box[2]

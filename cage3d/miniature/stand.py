@@ -49,7 +49,7 @@ def plan_stand(lines: CageLines, stations: Floats, process: Process) -> Stand:
     plan = np.vstack([*(hoop.points[:, :2] for hoop in lines.hoops), lines.waist_lower[:, :2]])
     return Stand(
         outline=about_hull(plan, BASE_MARGIN),
-        stem=_place_of_stem(lines, diameter / 2.0 + process.section * 0.55 + process.opening),
+        stem=place_of_stem(lines, diameter / 2.0 + process.section * 0.55 + process.opening),
         stem_diameter=diameter,
         posts=np.unique([first_least(np.abs(stations - wanted)) for wanted in POSTS_AT]).astype(np.intp),
         waist=waist,
@@ -57,18 +57,18 @@ def plan_stand(lines: CageLines, stations: Floats, process: Process) -> Stand:
     )
 
 
-def _place_of_stem(lines: CageLines, room: float) -> Floats | None:
+def place_of_stem(lines: CageLines, room: float) -> Floats | None:
     """The place under the waist disc nearest its middle that is `room` away from every tie from above."""
     outline = lines.waist_lower[:, :2]
     middle = outline.mean(axis=0)
     places = np.vstack([middle + share * (outline - middle) for share in np.linspace(0.0, 0.6, 13)])
     for place in places:
-        if all(_distance(place, tie.points[:, :2]) > room for tie in lines.ties):
+        if all(distance(place, tie.points[:, :2]) > room for tie in lines.ties):
             return np.asarray(place)
     return None
 
 
-def _distance(place: Floats, line: Floats) -> float:
+def distance(place: Floats, line: Floats) -> float:
     """mm from a place (2,) to a line (n, 2)."""
     start, along = line[:-1], np.diff(line, axis=0)
     length_squared = np.maximum(np.einsum("ij,ij->i", along, along), 1e-12)
@@ -119,9 +119,9 @@ def base(stand: Stand, process: Process, scale: str, name: str, code: str) -> tu
     body = plate(stand.outline, -process.base, process.base)
     last = f"{scale} {engravable(code)}".strip()
     words = engravable(name).split()
-    named = [[*lines, last] for lines in _lines_of(words)] if words else []
+    named = [[*lines, last] for lines in lines_of(words)] if words else []
     for layouts in (named, [[last]], [[scale]]):
-        found = _letters_on(stand, layouts, process)
+        found = letters_on(stand, layouts, process)
         if found is not None:
             letters, lines = found
             groove = letters.extrude(2.0 * process.engraved).translate((0.0, 0.0, -process.engraved))
@@ -129,7 +129,7 @@ def base(stand: Stand, process: Process, scale: str, name: str, code: str) -> tu
     return body, ""
 
 
-def _lines_of(words: Sequence[str]) -> list[list[str]]:
+def lines_of(words: Sequence[str]) -> list[list[str]]:
     """A name in one line, in two and in three, each as even as words allow."""
     found = []
     for count in range(1, min(MOST_LINES, len(words)) + 1):
@@ -139,7 +139,7 @@ def _lines_of(words: Sequence[str]) -> list[list[str]]:
     return found
 
 
-def _letters_on(
+def letters_on(
     stand: Stand, layouts: Sequence[list[str]], process: Process
 ) -> tuple[CrossSection, list[str]] | None:
     """Letters along the front of the base, in the lines that let them be largest; None where none could be read."""
@@ -149,7 +149,7 @@ def _letters_on(
     before = middle - stand.stem_diameter / 2.0 - EDGE
     heights = np.linspace(LETTERS_HIGH, LEAST_LETTERS * process.stroke, 6)
     for height, lines in product(heights, layouts):
-        letters = _set(lines, float(height), process.stroke)
+        letters = put_at(lines, float(height), process.stroke)
         _, low, _, high = letters.bounds()
         # A round base narrows towards its front: set back until the lines fit.
         for back in np.linspace(0.05, 0.3, 6):
@@ -160,7 +160,7 @@ def _letters_on(
     return None
 
 
-def _set(lines: Sequence[str], height: float, stroke: float) -> CrossSection:
+def put_at(lines: Sequence[str], height: float, stroke: float) -> CrossSection:
     """Lines of letters, the first furthest back, which is uppermost for who stands in front; mm."""
     step = LINE_STEP * height
     placed = [

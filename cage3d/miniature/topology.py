@@ -41,7 +41,7 @@ class Plan:
         members: dict[BarEnd, list[tuple[BarEnd, BarEnd, str]]] = defaultdict(list)
         for edge in self.edges:
             members[root(edge[0])].append(edge)
-        return [_body(edges) for edges in members.values()]
+        return [body(edges) for edges in members.values()]
 
 
 @dataclass(frozen=True)
@@ -52,6 +52,6 @@ class Body:
     genus: int
 
 
-def _body(edges: list[tuple[BarEnd, BarEnd, str]]) -> Body:
+def body(edges: list[tuple[BarEnd, BarEnd, str]]) -> Body:
     nodes = {node for start, end, _ in edges for node in (start, end)}
     return Body(tuple(dict.fromkeys(name for _, _, name in edges)), len(edges) - len(nodes) + 1)

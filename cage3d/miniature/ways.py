@@ -25,7 +25,7 @@ class RunTogetherError(CommandError):
 
     def __init__(self, scale: Scale, process: Process, why: str, ways: Sequence[Way] = ()) -> None:
         self.scale, self.process, self.why, self.ways = scale, process, why, tuple(ways)
-        super().__init__(Problem("--scale", scale.text, why, _advice(scale, process, self.ways)))
+        super().__init__(Problem("--scale", scale.text, why, advice(scale, process, self.ways)))
 
     def advised(self, ways: Sequence[Way]) -> RunTogetherError:
         return RunTogetherError(self.scale, self.process, self.why, ways)
@@ -40,7 +40,7 @@ def ways_that_print(build: Callable[[Way], object], scale: Scale, process: Proce
     others = [other.name for other in PROCESSES if other is not process]
 
     def first(ways: Iterator[Way]) -> tuple[Way, ...]:
-        return next(((way,) for way in ways if _builds(build, way)), ())
+        return next(((way,) for way in ways if builds(build, way)), ())
 
     one_change = first(Way(text, process.name) for text in larger)
     one_change += first(Way(scale.text, key) for key in others)
@@ -50,7 +50,7 @@ def ways_that_print(build: Callable[[Way], object], scale: Scale, process: Proce
     return both or first(Way(text, process.name, ("hoops",)) for text in (scale.text, *larger))
 
 
-def _builds(build: Callable[[Way], object], way: Way) -> bool:
+def builds(build: Callable[[Way], object], way: Way) -> bool:
     try:
         build(way)
     except CommandError:
@@ -58,12 +58,12 @@ def _builds(build: Callable[[Way], object], way: Way) -> bool:
     return True
 
 
-def _advice(scale: Scale, process: Process, ways: Sequence[Way]) -> str:
-    said = ", or ".join(_said(way, scale, process) for way in ways)
+def advice(scale: Scale, process: Process, ways: Sequence[Way]) -> str:
+    said = ", or ".join(way_in_words(way, scale, process) for way in ways)
     return said[:1].upper() + said[1:] or "This cage is too fine to be printed in any scale offered"
 
 
-def _said(way: Way, scale: Scale, process: Process) -> str:
+def way_in_words(way: Way, scale: Scale, process: Process) -> str:
     words = [f"print at {way.scale}"] if way.scale != scale.text else []
     words += [f"with --process {way.process}"] if way.process != process.name else []
     words += [f"with --part {' --part '.join(way.parts)}"] if way.parts else []

@@ -49,17 +49,17 @@ def comparison_html(first: ShownCage, second: ShownCage) -> str:
         f"{text_html(cage.settled.cage.design, cage.report)}</section>"
         for cage in (first, second)
     ]
-    return "\n".join([_differences(first, second), *own])
+    return "\n".join([differences(first, second), *own])
 
 
-def _differences(first: ShownCage, second: ShownCage) -> str:
+def differences(first: ShownCage, second: ShownCage) -> str:
     head = ["", first.name, second.name, "Second less first"]
     return table_html(
-        "What differs", _caption(first, second), head, difference_rows(first.report, second.report)
+        "What differs", caption(first, second), head, difference_rows(first.report, second.report)
     )
 
 
-def _caption(first: ShownCage, second: ShownCage) -> str:
+def caption(first: ShownCage, second: ShownCage) -> str:
     """How the two were made comparable, said where it matters."""
     units = first.report.units or "mm"
     written = [cage.settled.cage.design.units or "mm" for cage in (first, second)]
@@ -78,9 +78,9 @@ def _caption(first: ShownCage, second: ShownCage) -> str:
 def difference_rows(first: Report, second: Report) -> list[list[str]]:
     """Name of a figure, the first's, the second's, second less first; lengths in the first's units."""
     units = first.units
-    rows = [_length_row(name, figure(first), figure(second), units) for name, figure in WHOLE_FIGURES]
-    rows.append(_count_row("Hoops", len(first.hoops), len(second.hoops)))
-    rows.append(_count_row("Tapes", len(first.tapes), len(second.tapes)))
+    rows = [length_row(name, figure(first), figure(second), units) for name, figure in WHOLE_FIGURES]
+    rows.append(count_row("Hoops", len(first.hoops), len(second.hoops)))
+    rows.append(count_row("Tapes", len(first.tapes), len(second.tapes)))
     kilograms = [report.weight_kg for report in (first, second)]
     more = steady(kilograms[1] - kilograms[0], 2)
     weights = [f"{fixed(one, 2)} kg" for one in kilograms]
@@ -88,7 +88,7 @@ def difference_rows(first: Report, second: Report) -> list[list[str]]:
     for place in range(max(len(first.hoops), len(second.hoops))):
         pair = [report.hoops[place] if place < len(report.hoops) else None for report in (first, second)]
         rows += [
-            _length_row(
+            length_row(
                 f"Hoop {place + 1}, {name}",
                 None if pair[0] is None else figure(pair[0]),
                 None if pair[1] is None else figure(pair[1]),
@@ -99,13 +99,13 @@ def difference_rows(first: Report, second: Report) -> list[list[str]]:
     return rows
 
 
-def _length_row(name: str, first: float | None, second: float | None, units: str | None) -> list[str]:
+def length_row(name: str, first: float | None, second: float | None, units: str | None) -> list[str]:
     shown = [NONE if one is None else show_length(one, units, unit=False) for one in (first, second)]
     more = NONE if first is None or second is None else signed_length(second - first, units)
     return [name, *shown, more]
 
 
-def _count_row(name: str, first: int, second: int) -> list[str]:
+def count_row(name: str, first: int, second: int) -> list[str]:
     return [name, str(first), str(second), f"{second - first:+d}" if second != first else "0"]
 
 

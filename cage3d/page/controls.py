@@ -19,10 +19,10 @@ INSTEAD = "The drawing is to scale. A browser with WebGL and JavaScript shows th
 
 def frames_html(cages: Sequence[ShownCage]) -> str:
     """A frame a cage, each with its line drawing for browsers that show nothing in three dimensions."""
-    return "\n".join(_frame(cage, number, len(cages) > 1) for number, cage in enumerate(cages))
+    return "\n".join(frame(cage, number, len(cages) > 1) for number, cage in enumerate(cages))
 
 
-def _frame(cage: ShownCage, number: int, named: bool) -> str:
+def frame(cage: ShownCage, number: int, named: bool) -> str:
     end = f"-{number + 1}" if number else ""
     caption = f"<figcaption>{escape(cage.name)}</figcaption>" if named else ""
     which = f"{('first', 'second')[number]} cage" if named else "cage"
@@ -43,11 +43,12 @@ def switches_html(cages: Sequence[ShownCage]) -> str:
     order = list(KINDS)
     ordered = sorted(parts.values(), key=lambda part: (order.index(part.group), part.number))
     return "\n".join(
-        _group(group, list(members)) for group, members in groupby(ordered, key=lambda part: part.group)
+        boxes_of_group(group, list(members))
+        for group, members in groupby(ordered, key=lambda part: part.group)
     )
 
 
-def _group(group: str, own: Sequence[ScenePart]) -> str:
+def boxes_of_group(group: str, own: Sequence[ScenePart]) -> str:
     checked = " checked" if any(part.shown for part in own) else ""
     red, green, blue = (round(255 * value) for value in own[0].colour[:3])
     swatch = f'<svg class="swatch" aria-hidden="true"><rect fill="rgb({red},{green},{blue})"/></svg>'
@@ -84,14 +85,14 @@ def stage_words_html(cages: Sequence[ShownCage]) -> str:
     """Hem and widths at every stage, of which one is shown."""
     return "".join(
         f'<p class="stage-words" data-words-of="{stage.name}"{"" if stage is cage.stages[-1] else " hidden"}>'
-        f"{escape(f'{cage.name}: ' if len(cages) > 1 else '')}{escape(_stage_words(stage.name, cage))}</p>"
+        f"{escape(f'{cage.name}: ' if len(cages) > 1 else '')}{escape(stage_words(stage.name, cage))}</p>"
         for cage in cages
         for stage in cage.stages
         if len(cage.stages) > 1
     )
 
 
-def _stage_words(name: str, cage: ShownCage) -> str:
+def stage_words(name: str, cage: ShownCage) -> str:
     report = next(stage.report for stage in cage.stages if stage.name == name)
     low, high, wide, deep = (
         show_length(metres, report.units)

@@ -38,19 +38,19 @@ def drawing_svg(settled: SettledCage, looks: tuple[Look, ...] = (FRONT, HER_LEFT
     for look in looks:
         spread = settled.positions @ np.array(look.across)
         low, high = float(spread.min()), float(spread.max())
-        drawn.append(_one_look(settled, look, (left - low, top + MARGIN)))
+        drawn.append(one_look(settled, look, (left - low, top + MARGIN)))
         left += high - low + BETWEEN
     width, height = left - BETWEEN + MARGIN, top + 2 * MARGIN + 0.06
-    floor = f'<path d="M0 {_mm(top + MARGIN)}H{_mm(width)}" stroke="{NEAR}" stroke-width="1.5"/>'
+    floor = f'<path d="M0 {mm(top + MARGIN)}H{mm(width)}" stroke="{NEAR}" stroke-width="1.5"/>'
     return (
-        f'<svg class="drawing" xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_mm(width)} {_mm(height)}" '
+        f'<svg class="drawing" xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {mm(width)} {mm(height)}" '
         f'role="img" aria-label="Drawing of the cage from the front and from her left" '
         f'fill="none" stroke-linejoin="round" font-family="sans-serif" font-size="34">'
         f"{floor}{''.join(drawn)}</svg>"
     )
 
 
-def _one_look(settled: SettledCage, look: Look, origin: tuple[float, float]) -> str:
+def one_look(settled: SettledCage, look: Look, origin: tuple[float, float]) -> str:
     """One drawing, its waist's axis at x = origin[0] and the floor at y = origin[1] (m)."""
     joined, places = settled.cage.connectivity, settled.positions
 
@@ -64,36 +64,36 @@ def _one_look(settled: SettledCage, look: Look, origin: tuple[float, float]) -> 
     before: list[str] = []
     for tape in range(joined.tape_count):
         line = places[np.concatenate([[joined.anchors[tape]], joined.crossing[:, tape]])]
-        (before if near(line) else behind).append(_line(flat(line), near(line), 4.0))
+        (before if near(line) else behind).append(line_svg(flat(line), near(line), 4.0))
     for hoop in range(joined.hoop_count):
         points = hoop_curve(settled, hoop).points[:: POINTS_PER_EDGE // 4]
-        for piece in _by_side(points, look):
-            (before if near(piece) else behind).append(_line(flat(piece), near(piece), 7.0))
+        for piece in by_side(points, look):
+            (before if near(piece) else behind).append(line_svg(flat(piece), near(piece), 7.0))
     for first, second in joined.pulls[joined.segment_count :]:
-        behind.append(_line(flat(places[[first, second]]), False, 3.0, dashed=True))
+        behind.append(line_svg(flat(places[[first, second]]), False, 3.0, dashed=True))
     band = flat(places[joined.anchors])
     depth = settled.cage.design.waistband.drawn_depth
     before.append(
-        f'<rect x="{_mm(band[:, 0].min())}" y="{_mm(band[:, 1].min() - depth)}" '
-        f'width="{_mm(np.ptp(band[:, 0]))}" height="{_mm(depth)}" '
+        f'<rect x="{mm(band[:, 0].min())}" y="{mm(band[:, 1].min() - depth)}" '
+        f'width="{mm(np.ptp(band[:, 0]))}" height="{mm(depth)}" '
         f'fill="#fff" stroke="{NEAR}" stroke-width="4"/>'
     )
-    at = f'x="{_mm(origin[0])}" y="{_mm(origin[1] + 0.05)}"'
+    at = f'x="{mm(origin[0])}" y="{mm(origin[1] + 0.05)}"'
     title = f'<text {at} text-anchor="middle" fill="{NEAR}">{look.title}</text>'
-    return _form_outline(settled.cage.form, look, origin) + "".join(behind + before) + title
+    return form_outline(settled.cage.form, look, origin) + "".join(behind + before) + title
 
 
-def _form_outline(form: Form | None, look: Look, origin: tuple[float, float]) -> str:
+def form_outline(form: Form | None, look: Look, origin: tuple[float, float]) -> str:
     if form is None:
         return ""
     heights = np.linspace(form.sections[0].height, form.sections[-1].height, 60)
     across = np.stack([form.ring(float(height), 48) for height in heights]) @ np.array(look.across)
     right = np.column_stack([origin[0] + across.max(axis=1), origin[1] - heights])
     left = np.column_stack([origin[0] + across.min(axis=1), origin[1] - heights])[::-1]
-    return f'<path d="{_path(np.vstack([right, left]))}Z" fill="#eceef1"/>'
+    return f'<path d="{path(np.vstack([right, left]))}Z" fill="#eceef1"/>'
 
 
-def _by_side(points: Floats, look: Look) -> list[Floats]:
+def by_side(points: Floats, look: Look) -> list[Floats]:
     """A hoop cut where it passes from the near side to the far one: each piece is drawn in its place."""
     towards = points @ np.array(look.towards) >= -NOISE
     cuts = np.flatnonzero(towards[:-1] != towards[1:]) + 1
@@ -102,15 +102,15 @@ def _by_side(points: Floats, look: Look) -> list[Floats]:
     return [points[a:b] for a, b in zip(starts, edges[1:], strict=False) if b - a > 1]
 
 
-def _line(points: Floats, near: bool, width: float, dashed: bool = False) -> str:
+def line_svg(points: Floats, near: bool, width: float, dashed: bool = False) -> str:
     colour = NEAR if near else FAR
     dashes = ' stroke-dasharray="14 10"' if dashed else ""
-    return f'<path d="{_path(points)}" stroke="{colour}" stroke-width="{width:g}"{dashes}/>'
+    return f'<path d="{path(points)}" stroke="{colour}" stroke-width="{width:g}"{dashes}/>'
 
 
-def _path(points: Floats) -> str:
-    return "M" + "L".join(f"{_mm(x)} {_mm(y)}" for x, y in points)
+def path(points: Floats) -> str:
+    return "M" + "L".join(f"{mm(x)} {mm(y)}" for x, y in points)
 
 
-def _mm(metres: float) -> str:
+def mm(metres: float) -> str:
     return show_mm(metres)

@@ -32,12 +32,12 @@ def scene_data(cages: Sequence[ShownCage], units: str | None) -> dict[str, Any]:
     floors = [float(np.ptp(part.vertices[:, 0])) / 2.0 for part in every if part.group == "floor"]
     return {
         "units": units or "mm",
-        "centre": _short((low + high) / 2.0),
+        "centre": short((low + high) / 2.0),
         "tall": steady(float(high[2] - low[2]) / 2.0, 5),
         "wide": steady(wide, 5),
         "ground": steady(max([wide, *floors]), 5),
         "stages": stage_names(cages),
-        "cages": [_cage_data(cage) for cage in cages],
+        "cages": [cage_data(cage) for cage in cages],
         "rulers": [{"length": round(length, 6), "text": show_length(length, units)}
                    for length in RULERS["in" if units in ("in", "ft") else "mm"]],
     }  # fmt: skip
@@ -50,53 +50,53 @@ def stage_names(cages: Sequence[ShownCage]) -> list[str]:
     return [name for name in order if name in found]
 
 
-def _cage_data(cage: ShownCage) -> dict[str, Any]:
+def cage_data(cage: ShownCage) -> dict[str, Any]:
     worn = cage.stages[-1]
     earlier = cage.stages[:-1]
     return {
         "parts": [
-            _part_data(part, {stage.name: stage.parts[place] for stage in earlier})
+            part_data(part, {stage.name: stage.parts[place] for stage in earlier})
             for place, part in enumerate(worn.parts)
         ],
         "names": [
             {"name": point.name, "hoop": point.hoop, "outermost": point.outermost} for point in worn.points
         ],
-        "stages": {stage.name: _stage_data(stage) for stage in cage.stages},
+        "stages": {stage.name: stage_data(stage) for stage in cage.stages},
     }
 
 
-def _stage_data(stage: ShownStage) -> dict[str, Any]:
+def stage_data(stage: ShownStage) -> dict[str, Any]:
     return {
-        "labels": [_label_data(label) for label in stage.labels],
-        "points": [_short(point.place) for point in stage.points],
+        "labels": [label_data(label) for label in stage.labels],
+        "points": [short(point.place) for point in stage.points],
         "pulls": [
-            {"line": [_short(end) for end in pull.ends], "pull": steady(pull.pull, 4), "slack": steady(pull.slack, 5),
+            {"line": [short(end) for end in pull.ends], "pull": steady(pull.pull, 4), "slack": steady(pull.slack, 5),
              "words": pull.words, "group": pull.group, "number": pull.number}
             for pull in stage.pulls
         ],
-        "contacts": [{"place": _short(contact.place), "words": contact.words} for contact in stage.contacts],
+        "contacts": [{"place": short(contact.place), "words": contact.words} for contact in stage.contacts],
     }  # fmt: skip
 
 
-def _label_data(label: Label) -> dict[str, Any]:
+def label_data(label: Label) -> dict[str, Any]:
     return {
         "text": label.text, "more": label.more, "short": label.short, "side": label.side,
-        "group": label.group, "number": label.number, "path": [_short(place) for place in label.path],
+        "group": label.group, "number": label.number, "path": [short(place) for place in label.path],
     }  # fmt: skip
 
 
-def _part_data(part: ScenePart, earlier: dict[str, ScenePart]) -> dict[str, Any]:
+def part_data(part: ScenePart, earlier: dict[str, ScenePart]) -> dict[str, Any]:
     moves = any(np.abs(shape.vertices - part.vertices).max() > STILL for shape in earlier.values())
     return {
         "name": part.name, "group": part.group, "number": part.number,
         "colour": [round(float(value), 4) for value in part.colour], "metal": part.metal, "rough": part.rough,
-        **_shape_data(part),
-        "stages": {name: _shape_data(shape) for name, shape in earlier.items()} if moves else {},
-        "indices": _packed(part.faces.astype("<u4")), "indexCount": int(part.faces.size),
+        **shape_data(part),
+        "stages": {name: shape_data(shape) for name, shape in earlier.items()} if moves else {},
+        "indices": packed(part.faces.astype("<u4")), "indexCount": int(part.faces.size),
     }  # fmt: skip
 
 
-def _shape_data(part: ScenePart) -> dict[str, Any]:
+def shape_data(part: ScenePart) -> dict[str, Any]:
     low = part.vertices.min(axis=0)
     size = np.maximum(part.vertices.max(axis=0) - low, 1e-9)
     # Padded to multiples of four bytes, which is what graphics hardware reads.
@@ -105,17 +105,17 @@ def _shape_data(part: ScenePart) -> dict[str, Any]:
     normals = np.zeros((len(part.vertices), 4), dtype="i1")
     normals[:, :3] = np.rint(np.round(part.normals * 127, SPARE))
     return {
-        "low": _short(low),
-        "size": _short(size),
-        "positions": _packed(places),
-        "normals": _packed(normals),
+        "low": short(low),
+        "size": short(size),
+        "positions": packed(places),
+        "normals": packed(normals),
     }
 
 
-def _packed(values: np.ndarray[Any, Any]) -> str:
+def packed(values: np.ndarray[Any, Any]) -> str:
     return base64.b64encode(np.ascontiguousarray(values).tobytes()).decode("ascii")
 
 
-def _short(values: Floats) -> list[float]:
+def short(values: Floats) -> list[float]:
     """To a hundredth of a millimetre."""
     return [steady(float(value), 5) for value in values]

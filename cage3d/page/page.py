@@ -48,7 +48,7 @@ def page_html(
     Raises NotSettledError for a cage that is no answer.
     """
     cage = shown_cage(settled, report, wanted, steps)
-    return _page([cage], report.design, summary(report), text_html(settled.cage.design, report))
+    return page([cage], report.design, summary(report), text_html(settled.cage.design, report))
 
 
 def comparison_page(first: Hung, second: Hung) -> bytes:
@@ -64,13 +64,13 @@ def comparison_page(first: Hung, second: Hung) -> bytes:
         )
     )
     title = " and ".join(cage.name for cage in cages)
-    return _page(cages, title, comparison_summary(*cages), comparison_html(*cages))
+    return page(cages, title, comparison_summary(*cages), comparison_html(*cages))
 
 
-def _page(cages: Sequence[ShownCage], title: str, said: str, text: str) -> bytes:
+def page(cages: Sequence[ShownCage], title: str, said: str, text: str) -> bytes:
     """said and text: HTML."""
     scene = scene_data(cages, cages[0].report.units)
-    style, script = _file("page.css"), page_script()
+    style, script = file("page.css"), page_script()
     pieces = {
         "style_hash": csp_hash(style),
         "script_hash": csp_hash(script),
@@ -87,12 +87,12 @@ def _page(cages: Sequence[ShownCage], title: str, said: str, text: str) -> bytes
         "data": script_safe(json.dumps(scene, ensure_ascii=False, separators=(",", ":"))),
         "script": script,
     }
-    return filled(_file("page.html"), pieces).encode("utf-8")
+    return filled(file("page.html"), pieces).encode("utf-8")
 
 
 def page_script() -> str:
     """All scripts as one, in a scope of their own."""
-    whole = "\n".join(_file(f"scripts/{name}.js") for name in SCRIPTS)
+    whole = "\n".join(file(f"scripts/{name}.js") for name in SCRIPTS)
     return f'(() => {{\n"use strict";\n{whole}\n}})();'
 
 
@@ -116,5 +116,5 @@ def script_safe(text: str) -> str:
     return text.replace("<", "\\u003c").replace(">", "\\u003e").replace("&", "\\u0026")
 
 
-def _file(name: str) -> str:
+def file(name: str) -> str:
     return (PAGE_FILES / name).read_text(encoding="utf-8").rstrip("\n")

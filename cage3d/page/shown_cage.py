@@ -55,7 +55,7 @@ def shown_cage(
         why = "the cage is not settled, so there is nothing to show"
         raise NotSettledError(Problem("page", report.design, why, "Run cage3d check to see why"))
     stages = [
-        _stage(
+        stage(
             step.name,
             step.settled,
             replace(measure(step.settled), units=report.units),
@@ -64,11 +64,11 @@ def shown_cage(
         )
         for step in steps
     ]
-    stages.append(_stage(WORN, settled, report, wanted))
+    stages.append(stage(WORN, settled, report, wanted))
     return ShownCage(report.design, settled, report, tuple(stages))
 
 
-def _stage(
+def stage(
     name: str, settled: SettledCage, report: Report, wanted: Set[str] | None, ties_open: bool = False
 ) -> ShownStage:
     """ties_open: nothing is said of ties, whose length is then only that of the drawing."""

@@ -38,15 +38,15 @@ def text_html(design: Design, report: Report) -> str:
     parts = [
         warnings_html(report),
         hoops_html(report),
-        _tapes(report),
-        _ties(report),
-        _whole(report),
-        _cautions(design, report),
+        tapes(report),
+        ties(report),
+        whole(report),
+        cautions(design, report),
     ]
     return "\n".join(part for part in parts if part)
 
 
-def _cautions(design: Design, report: Report) -> str:
+def cautions(design: Design, report: Report) -> str:
     items = "".join(
         f"<li><b>{escape(title)}:</b> {escape(text)}</li>" for title, text in wearing_cautions(design, report)
     )
@@ -56,7 +56,7 @@ def _cautions(design: Design, report: Report) -> str:
 def table_html(title: str, caption: str, head: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
     top = "".join(f'<th scope="col">{escape(cell)}</th>' for cell in head)
     told = list(rows)
-    body = "\n".join(_row_html(row) for row in told)
+    body = "\n".join(row_html(row) for row in told)
     kinds = [kind for kind, fits in (("many", len(head) > MANY), ("short", len(told) < SHORT)) if fits]
     named = f' class="{" ".join(kinds)}"' if kinds else ""
     return (
@@ -65,7 +65,7 @@ def table_html(title: str, caption: str, head: Sequence[str], rows: Iterable[Seq
     )
 
 
-def _row_html(row: Sequence[str]) -> str:
+def row_html(row: Sequence[str]) -> str:
     cells = "".join(f"<td>{escape(cell)}</td>" for cell in row[1:])
     return f'<tr><th scope="row">{escape(row[0])}</th>{cells}</tr>'
 
@@ -89,12 +89,12 @@ def hoops_html(report: Report) -> str:
         "Her right",
         "Tilt",
     )
-    rows = [_hoop_row(hoop, report.units) for hoop in report.hoops]
+    rows = [hoop_row(hoop, report.units) for hoop in report.hoops]
     caption = f"In {UNIT_NAMES[report.units or 'mm']}; heights above the floor, of the middle of the steel."
     return table_html("Hoops as they hang", caption, head, rows)
 
 
-def _hoop_row(hoop: HoopReport, units: str | None) -> list[str]:
+def hoop_row(hoop: HoopReport, units: str | None) -> list[str]:
     lengths = (
         hoop.length_m, hoop.width_side_side_m, hoop.width_front_back_m,
         hoop.height_front_m, hoop.height_left_m, hoop.height_back_m, hoop.height_right_m,
@@ -104,14 +104,14 @@ def _hoop_row(hoop: HoopReport, units: str | None) -> list[str]:
     return [f"Hoop {hoop.number}", *shown, f"{fixed(hoop.tilt_deg, 1)}°"]
 
 
-def _tapes(report: Report) -> str:
+def tapes(report: Report) -> str:
     rows = [[kind.names, *kind.drops, kind.whole, kind.slack] for kind in tapes_alike(report)]
     head = ["", *[f"To hoop {segment.to_hoop}" for segment in report.tapes[0].segments], "Whole", "Slack"]
     caption = "Along the tape, from steel to steel; tapes counted from centre front round by her left."
     return table_html("Tapes", caption, head, rows)
 
 
-def _ties(report: Report) -> str:
+def ties(report: Report) -> str:
     if not report.ties:
         return ""
     rows = [
@@ -122,7 +122,7 @@ def _ties(report: Report) -> str:
     return table_html("Ties and laces", "Length from steel to steel.", ["", "Length", "Pull", "Slack"], rows)
 
 
-def _whole(report: Report) -> str:
+def whole(report: Report) -> str:
     def show(metres: float) -> str:
         return show_length(metres, report.units)
 

@@ -35,10 +35,10 @@ def wearing_cautions(design: Design, report: Report) -> tuple[tuple[str, str], .
     """(what it is about, the caution) with this cage's own figures."""
     return (
         ("Fire", FIRE),
-        ("Trips and stairs", _trips(report)),
-        ("Crowding and doors", _crowding(design, report)),
+        ("Trips and stairs", trips(report)),
+        ("Crowding and doors", crowding(design, report)),
         ("Sitting and rising", SITTING),
-        ("Dressing", _dressing(report)),
+        ("Dressing", dressing(report)),
         ("Sharp ends", SHARP_ENDS),
         ("Health", HEALTH),
         ("Predictions", f"{PREDICTIONS} {WHO_DECIDES}"),
@@ -51,7 +51,7 @@ def cautions_text(design: Design, report: Report) -> str:
     return "\n".join(["\nBefore it is worn", *rows]) + "\n"
 
 
-def _trips(report: Report) -> str:
+def trips(report: Report) -> str:
     low = report.hem.lowest_m
     so_low = ", low enough to trip over" if low < trade.TRIP_HEIGHT else ""
     height = show_length(low, report.units)
@@ -61,7 +61,7 @@ def _trips(report: Report) -> str:
     )
 
 
-def _crowding(design: Design, report: Report) -> str:
+def crowding(design: Design, report: Report) -> str:
     width = max(report.width_side_side_m, report.width_front_back_m)
     door = design.stage.door or trade.ACCESSIBLE_DOOR
     named = "the door" if design.stage.door else "an accessible door"
@@ -73,7 +73,7 @@ def _crowding(design: Design, report: Report) -> str:
     )
 
 
-def _dressing(report: Report) -> str:
+def dressing(report: Report) -> str:
     large = max(hoop.length_m for hoop in report.hoops) > trade.DRESSER_LENGTH
     return "Step in, waistband over the corset, buckle last; a buckle that opens at once, not knots." + (
         " Hoops of this size want a dresser." if large else ""

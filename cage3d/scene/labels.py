@@ -34,7 +34,7 @@ class Label:
 
 def labels(settled: SettledCage, report: Report) -> tuple[Label, ...]:
     """Hoops with length, width and height; ties with their length; tapes with their number."""
-    return (*_hoop_labels(settled, report), *_tie_labels(settled, report), *_tape_numbers(settled))
+    return (*hoop_labels(settled, report), *tie_labels(settled, report), *tape_numbers(settled))
 
 
 def hoop_words(hoop: HoopReport, units: str | None) -> str:
@@ -48,7 +48,7 @@ def tie_words(tie: TieReport, units: str | None) -> str:
     return f"{capital(name)}: {show_length(tie.length_m, units)}"
 
 
-def _hoop_labels(settled: SettledCage, report: Report) -> list[Label]:
+def hoop_labels(settled: SettledCage, report: Report) -> list[Label]:
     def show(metres: float) -> str:
         return show_length(metres, report.units, unit=False)
 
@@ -63,7 +63,7 @@ def _hoop_labels(settled: SettledCage, report: Report) -> list[Label]:
     return found
 
 
-def _tie_labels(settled: SettledCage, report: Report) -> list[Label]:
+def tie_labels(settled: SettledCage, report: Report) -> list[Label]:
     """Ties and laces; a slack one says so."""
     joined = settled.cage.connectivity
     found = []
@@ -83,7 +83,7 @@ def tie_owners(design: Design) -> list[tuple[str, int]]:
     return owners
 
 
-def _tape_numbers(settled: SettledCage) -> list[Label]:
+def tape_numbers(settled: SettledCage) -> list[Label]:
     lowest = settled.positions[settled.cage.connectivity.crossing[-1]]
     below = lowest - np.array([0.0, 0.0, 0.03])
     return [

@@ -31,11 +31,11 @@ class Look:
     @property
     def linear(self) -> tuple[float, float, float]:
         """Red, green, blue from 0 to 1 as light adds up (IEC 61966-2-1)."""
-        red, green, blue = (_linear(value) for value in self.srgb)
+        red, green, blue = (linear_light(value) for value in self.srgb)
         return red, green, blue
 
 
-def _linear(value: float) -> float:
+def linear_light(value: float) -> float:
     return value / 12.92 if value <= 0.04045 else ((value + 0.055) / 1.055) ** 2.4
 
 

@@ -59,12 +59,12 @@ def pull_lines(settled: SettledCage, report: Report) -> tuple[PullLine, ...]:
 def contacts(settled: SettledCage, report: Report) -> tuple[Contact, ...]:
     """Every hoop that touches, at the place where it lies closest."""
     return tuple(
-        Contact(_closest(settled, touch), f"hoop {touch.hoop} lies on the {touch.what}, {touch.where}")
+        Contact(closest(settled, touch), f"hoop {touch.hoop} lies on the {touch.what}, {touch.where}")
         for touch in report.touching
     )
 
 
-def _closest(settled: SettledCage, touch: TouchReport) -> Floats:
+def closest(settled: SettledCage, touch: TouchReport) -> Floats:
     points, form = hoop_curve(settled, touch.hoop - 1).points, settled.cage.form
     on_floor = touch.what == "floor" or form is None
     distance = points[:, 2] if on_floor or form is None else form.clearance(points)

@@ -34,10 +34,10 @@ class ScenePart:
 
 def scene_parts(settled: SettledCage, wanted: Set[str] | None = None) -> list[ScenePart]:
     """The model's parts with the looks of their materials; of the kinds in `wanted` (None: all)."""
-    return [_scene_part(part) for part in build_parts(settled, wanted)]
+    return [scene_part(part) for part in build_parts(settled, wanted)]
 
 
-def _scene_part(part: Part) -> ScenePart:
+def scene_part(part: Part) -> ScenePart:
     look = LOOKS[part.material]
     return ScenePart(
         part.name, part.kind, part.number, part.vertices, part.normals, part.faces, (*look.srgb, look.opacity),

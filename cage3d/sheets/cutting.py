@@ -59,7 +59,7 @@ def plan_cutting(
     if problems:
         raise DesignError(problems)
     return tuple(
-        _plan(section, own, of_size(section.steel, stock), spare, writing) for section, own in sizes.items()
+        plan(section, own, of_size(section.steel, stock), spare, writing) for section, own in sizes.items()
     )
 
 
@@ -97,7 +97,7 @@ def missing_stock(
 def short_stock(cut: SteelCut, longest: float, writing: Writing) -> Problem:
     """The fault, and the hoop made of several pieces as a way out."""
     lap, pieces = cut.overlap or trade.LAP, 2
-    while (length := _piece(cut, pieces, lap)) > longest and pieces < MOST_PIECES:
+    while (length := piece(cut, pieces, lap)) > longest and pieces < MOST_PIECES:
         pieces += 1
     more = pieces - 1 if cut.overlap or not cut.closed else pieces
     joins = f"{plural(more, 'more join')} lapped {writing.full(lap)}"
@@ -112,13 +112,13 @@ def short_stock(cut: SteelCut, longest: float, writing: Writing) -> Problem:
     )
 
 
-def _piece(cut: SteelCut, pieces: int, lap: float) -> float:
+def piece(cut: SteelCut, pieces: int, lap: float) -> float:
     """m of each of several equal pieces that are lapped into one hoop."""
     laps = pieces if cut.closed else pieces - 1
     return (cut.finished + laps * lap) / pieces
 
 
-def _plan(
+def plan(
     section: Section, cuts: list[SteelCut], stock: Sequence[Stock], spare: float, writing: Writing
 ) -> CuttingPlan:
     need = sum(cut.cut for cut in cuts)

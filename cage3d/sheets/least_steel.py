@@ -57,28 +57,28 @@ def least_steel(
     need: m, least steel to be bought, so that the spare share is left over.
     """
     ordered = sorted(cuts, key=longest_first)
-    offers = _offers(ordered, stock, need, writing)
-    return _solved(ordered, offers, need) if offers else None
+    offers = offers_of(ordered, stock, need, writing)
+    return solved(ordered, offers, need) if offers else None
 
 
 def longest_first(cut: SteelCut) -> tuple[float, int]:
     return (-cut.cut, cut.hoop)
 
 
-def _offers(cuts: list[SteelCut], stock: Sequence[Stock], need: float, writing: Writing) -> list[Offer]:
+def offers_of(cuts: list[SteelCut], stock: Sequence[Stock], need: float, writing: Writing) -> list[Offer]:
     """As many of each length as any plan can use: one for each hoop that fits, or enough for the spare."""
     offers = []
     for one in stock:
         length = writing.down(one.length)
         if length <= 0.0:
             continue
-        most = max(min(len(cuts), _first_fit(cuts, length)), ceil(need / length))
+        most = max(min(len(cuts), first_fit(cuts, length)), ceil(need / length))
         count = most if one.count is None else min(one.count, most)
         offers += [Offer(length, one.price, turn) for turn in range(count)]
     return offers
 
 
-def _first_fit(cuts: list[SteelCut], length: float) -> int:
+def first_fit(cuts: list[SteelCut], length: float) -> int:
     """How many of one length hold the hoops that fit it, longest first each in the first with room."""
     room: list[float] = []
     for cut in sorted(cuts, key=longest_first):
@@ -92,9 +92,9 @@ def _first_fit(cuts: list[SteelCut], length: float) -> int:
     return len(room)
 
 
-def _solved(cuts: list[SteelCut], offers: list[Offer], need: float) -> tuple[tuple[Bar, ...], bool] | None:
+def solved(cuts: list[SteelCut], offers: list[Offer], need: float) -> tuple[tuple[Bar, ...], bool] | None:
     """The bars of the least plan and whether it is proved least; None where there is no plan."""
-    rows = _rows(np.array([cut.cut for cut in cuts]), offers, need)
+    rows = plan_constraints(np.array([cut.cut for cut in cuts]), offers, need)
     pieces, bars = len(cuts), len(offers)
     lengths = np.array([offer.length for offer in offers])
     cost = np.concatenate([np.zeros(pieces * bars), lengths / lengths.max() + FEWER])
@@ -117,7 +117,7 @@ def _solved(cuts: list[SteelCut], offers: list[Offer], need: float) -> tuple[tup
     return tuple(held), result.status == 0
 
 
-def _rows(cuts: Floats, offers: list[Offer], need: float) -> list[LinearConstraint]:
+def plan_constraints(cuts: Floats, offers: list[Offer], need: float) -> list[LinearConstraint]:
     """Each hoop once; no bar overfull; equal bars used in turn; enough bought for the spare share."""
     pieces, bars = len(cuts), len(offers)
     lengths = np.array([offer.length for offer in offers])

@@ -13,8 +13,8 @@ SIXTEENTH = units.INCH / 16.0  # m, finer than shears and chalk
 MILLIMETRE = 0.001  # m
 YARD = 36.0 * units.INCH  # m
 
-_RAISED = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
-_LOWERED = str.maketrans("0123456789", "₀₁₂₃₄₅₆₇₈₉")
+RAISED = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
+LOWERED = str.maketrans("0123456789", "₀₁₂₃₄₅₆₇₈₉")
 
 
 @dataclass(frozen=True)
@@ -79,7 +79,7 @@ def typeset(plain: str) -> str:
     """'-7 1/2' -> '−7¹⁄₂': real fractions, a real minus."""
 
     def fraction(found: re.Match[str]) -> str:
-        return found[1].translate(_RAISED) + "⁄" + found[2].translate(_LOWERED)
+        return found[1].translate(RAISED) + "⁄" + found[2].translate(LOWERED)
 
     return re.sub(r" ?\b(\d+)/(\d+)", fraction, plain).replace("-", "−")
 

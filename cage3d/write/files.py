@@ -52,7 +52,7 @@ def write_whole(path: str | Path, data: bytes) -> Path:
             why = "is a folder" if target.is_dir() else "is not a plain file"
             raise OutputError(Problem(str(path), "", why, "Give the name of a file"))
         target.parent.mkdir(parents=True, exist_ok=True)
-        _replace(target, data)
+        replace(target, data)
     except OSError as fault:
         raise refusal(path, fault) from fault
     return path
@@ -65,7 +65,7 @@ def refusal(path: Path, fault: OSError) -> OutputError:
     return OutputError(Problem(str(path), fault.strerror or "", why, try_this))
 
 
-def _replace(target: Path, data: bytes) -> None:
+def replace(target: Path, data: bytes) -> None:
     """Writes beside the target and renames over it; takes its own trace away when that fails."""
     handle, beside = tempfile.mkstemp(prefix=".", suffix=".part", dir=target.parent)
     try:
@@ -73,7 +73,7 @@ def _replace(target: Path, data: bytes) -> None:
             file.write(data)
             file.flush()
             os.fsync(file.fileno())
-        os.chmod(beside, _mode_of(target))
+        os.chmod(beside, mode_of(target))
         os.replace(beside, target)
     except BaseException:
         with suppress(OSError):
@@ -82,7 +82,7 @@ def _replace(target: Path, data: bytes) -> None:
     sync_folder(target.parent)
 
 
-def _mode_of(target: Path) -> int:
+def mode_of(target: Path) -> int:
     """Who may read it: as the old file was, or as any new file of this user's."""
     if target.exists():
         return target.stat().st_mode & 0o777

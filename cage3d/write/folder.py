@@ -107,7 +107,7 @@ class Held:
             data = {self.path / place: files[name] for place, name in placed.items()}
             swapped = Swap(self.path, past, new, record)
             moved = swapped.put(data, stale)
-            notes += _moved(self.path / OLD, moved)
+            notes += moved_in_words(self.path / OLD, moved)
         for note in notes:
             told(note)
         return tuple(self.path / place for place in placed)
@@ -122,7 +122,7 @@ class Held:
                 continue
             ours = present is None or present == new or past.owners(name, present)
             if not ours and not self.force:
-                faults.append(_in_the_way(self.path / name))
+                faults.append(in_the_way(self.path / name))
         if faults:
             raise OutputError(faults)
 
@@ -170,12 +170,12 @@ class Held:
         return Generation(run.cage, sums, parts), stale
 
 
-def _moved(old: Path, moved: list[Path]) -> list[str]:
+def moved_in_words(old: Path, moved: list[Path]) -> list[str]:
     names = ", ".join(str(path.relative_to(old)) for path in moved)
     return [f"{old}: moved there, of an earlier cage or no longer made: {names}"] if moved else []
 
 
-def _in_the_way(path: Path) -> Problem:
+def in_the_way(path: Path) -> Problem:
     return Problem(
         str(path),
         "",

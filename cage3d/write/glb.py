@@ -45,22 +45,22 @@ def glb_bytes(
     moving: list[int] = []
     for place, part in enumerate(parts):
         shapes = [shape[place] for shape in earlier]
-        mesh = _mesh(binary, part, shapes, used.index(part.material))
+        mesh = mesh_of(binary, part, shapes, used.index(part.material))
         if "weights" in mesh:
             mesh["extras"] = {"targetNames": [stage.name for stage in stages]}
             moving.append(place)
         meshes.append(mesh)
-    nodes, node_of_part = _nodes(settled, parts)
+    nodes, node_of_part = node_tree(settled, parts)
     tree: dict[str, object] = {
         "asset": {"version": "2.0", "generator": generator()},
         "scene": 0,
         "scenes": [{"name": "cage3d", "nodes": [0]}],
         "nodes": nodes,
         "meshes": meshes,
-        "materials": [_material(name) for name in used],
+        "materials": [material_of(name) for name in used],
     }
     if moving:
-        tree["animations"] = [_animation(binary, stages, [node_of_part[place] for place in moving])]
+        tree["animations"] = [animation(binary, stages, [node_of_part[place] for place in moving])]
     return binary.container(tree)
 
 
@@ -77,7 +77,7 @@ def generator() -> str:
         return "cage3d"
 
 
-def _mesh(binary: Binary, part: Part, earlier: Sequence[Part], material: int) -> dict[str, object]:
+def mesh_of(binary: Binary, part: Part, earlier: Sequence[Part], material: int) -> dict[str, object]:
     """One mesh of one primitive, with a morph target a stage where the part moves."""
     primitive: dict[str, object] = {
         "attributes": {
@@ -100,7 +100,7 @@ def _mesh(binary: Binary, part: Part, earlier: Sequence[Part], material: int) ->
     return mesh
 
 
-def _nodes(settled: SettledCage, parts: Sequence[Part]) -> tuple[list[dict[str, object]], list[int]]:
+def node_tree(settled: SettledCage, parts: Sequence[Part]) -> tuple[list[dict[str, object]], list[int]]:
     """The tree cage > kind > part, and the node of each part. A kind that is one part needs no group."""
     groups = [kind for kind in KINDS if any(part.kind == kind and part.name != kind for part in parts)]
     first = 1 + len(groups)
@@ -110,21 +110,21 @@ def _nodes(settled: SettledCage, parts: Sequence[Part]) -> tuple[list[dict[str, 
         children.get(part.kind, top).append(first + place)
     root: dict[str, object] = {
         "name": "cage",
-        "extras": _cage_extras(settled),
+        "extras": cage_extras(settled),
         "children": [*range(1, first), *top],
     }
     nodes: list[dict[str, object]] = [root]
     nodes += [{"name": kind, "children": children[kind], "extras": {"part": KINDS[kind]}} for kind in groups]
-    nodes += [{"name": part.name, "mesh": place, "extras": _extras(part)} for place, part in enumerate(parts)]
+    nodes += [{"name": part.name, "mesh": place, "extras": extras(part)} for place, part in enumerate(parts)]
     return nodes, [first + place for place in range(len(parts))]
 
 
-def _extras(part: Part) -> dict[str, object]:
+def extras(part: Part) -> dict[str, object]:
     numbered = {"number": part.number} if part.number else {}
     return {"part": part.name, "kind": part.kind, **numbered, **part.extras}
 
 
-def _cage_extras(settled: SettledCage) -> dict[str, object]:
+def cage_extras(settled: SettledCage) -> dict[str, object]:
     design = settled.cage.design
     return {
         "design": design.name,
@@ -135,7 +135,7 @@ def _cage_extras(settled: SettledCage) -> dict[str, object]:
     }
 
 
-def _material(name: str) -> Mapping[str, object]:
+def material_of(name: str) -> Mapping[str, object]:
     look = LOOKS[name]
     material: dict[str, object] = {
         "name": name,
@@ -152,7 +152,7 @@ def _material(name: str) -> Mapping[str, object]:
     return material
 
 
-def _animation(binary: Binary, stages: Sequence[DressingStep], nodes: Sequence[int]) -> dict[str, object]:
+def animation(binary: Binary, stages: Sequence[DressingStep], nodes: Sequence[int]) -> dict[str, object]:
     """The cage as worn, every stage from the first, as worn again: each stands, then changes evenly to the next."""
     names = ["as worn", *(stage.name for stage in stages), "as worn"]
     steps = np.arange(len(names))

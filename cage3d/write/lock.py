@@ -24,7 +24,7 @@ KNOWS_NO_LOCKS = {errno.ENOSYS, errno.ENOLCK, errno.EOPNOTSUPP, errno.EINVAL}  #
 def locked(folder: Path) -> Iterator[None]:
     """Holds the folder, which is there. Raises OutputError where another run does, or nothing can be written."""
     path = folder / LOCK
-    handle = _taken(path)
+    handle = taken(path)
     try:
         yield
     finally:
@@ -37,12 +37,12 @@ def locked(folder: Path) -> Iterator[None]:
                 os.unlink(path)
 
 
-def _taken(path: Path) -> int:
+def taken(path: Path) -> int:
     while True:
-        handle = _opened(path)
+        handle = opened(path)
         try:
-            _lock(handle, path)
-            if _is_at(handle, path):
+            lock(handle, path)
+            if is_at(handle, path):
                 return handle
         except BaseException:
             os.close(handle)
@@ -50,7 +50,7 @@ def _taken(path: Path) -> int:
         os.close(handle)  # the run before took its file away in between
 
 
-def _opened(path: Path) -> int:
+def opened(path: Path) -> int:
     flags = os.O_RDWR | os.O_CREAT | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0)
     try:
         handle = os.open(path, flags, 0o666)
@@ -62,7 +62,7 @@ def _opened(path: Path) -> int:
     return handle
 
 
-def _lock(handle: int, path: Path) -> None:
+def lock(handle: int, path: Path) -> None:
     try:
         if sys.platform == "win32":
             import msvcrt
@@ -87,7 +87,7 @@ def _lock(handle: int, path: Path) -> None:
         ) from fault
 
 
-def _is_at(handle: int, path: Path) -> bool:
+def is_at(handle: int, path: Path) -> bool:
     if os.name != "posix":
         return True
     try:

@@ -69,7 +69,7 @@ def past_of(folder: Path, force: bool = False) -> tuple[Past, bytes | None]:
     try:
         data = (folder / MADE).read_bytes()
         told = json.loads(data)
-        return Past(tuple(map(_generation, [told, *told.get("under way", [])]))), data
+        return Past(tuple(map(generation, [told, *told.get("under way", [])]))), data
     except (OSError, ValueError, TypeError, KeyError, AttributeError, RecursionError) as fault:
         if force:
             return Past(), None
@@ -78,15 +78,15 @@ def past_of(folder: Path, force: bool = False) -> tuple[Past, bytes | None]:
         raise OutputError(Problem(str(folder / MADE), "", why, advice)) from fault
 
 
-def _generation(told: Any) -> Generation:
+def generation(told: Any) -> Generation:
     prints, parts = (
-        {_inside(name): str(value) for name, value in table.items()}
+        {inside(name): str(value) for name, value in table.items()}
         for table in (told["sha256"], told.get("parts", {}))
     )
     return Generation(str(told.get("cage", "")), prints, parts)
 
 
-def _inside(name: str) -> str:
+def inside(name: str) -> str:
     """A name that lies in the folder. Raises ValueError for one that leads out of it."""
     path = PurePosixPath(name)
     if path.is_absolute() or ".." in path.parts or "\\" in name or ":" in name or not path.parts:

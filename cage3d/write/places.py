@@ -30,10 +30,10 @@ def present_at(folder: Path, name: str) -> str | None:
         for inner in reversed(PurePosixPath(name).parents[:-1]):
             mode = os.lstat(folder / inner).st_mode
             if not stat.S_ISDIR(mode):
-                raise _in_place(folder / inner, mode, "a folder")
+                raise in_place(folder / inner, mode, "a folder")
         mode = os.lstat(path).st_mode
         if not stat.S_ISREG(mode):
-            raise _in_place(path, mode, "a file")
+            raise in_place(path, mode, "a file")
         handle = os.open(path, os.O_RDONLY | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_BINARY", 0))
         with os.fdopen(handle, "rb") as file:
             return hashlib.file_digest(file, "sha256").hexdigest()
@@ -43,7 +43,7 @@ def present_at(folder: Path, name: str) -> str | None:
         raise refusal(path, fault) from fault
 
 
-def _in_place(path: Path, mode: int, wanted: str) -> NotPlainError:
+def in_place(path: Path, mode: int, wanted: str) -> NotPlainError:
     kinds = ((stat.S_ISLNK, "is a link"), (stat.S_ISDIR, "is a folder"), (stat.S_ISREG, "is a file"))
     found = next((kind for is_, kind in kinds if is_(mode)), "is not a plain file")
     advice = "Move it away, or choose another folder"

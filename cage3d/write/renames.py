@@ -76,7 +76,7 @@ def staged(files: Mapping[Path, bytes], modes: Mapping[Path, int]) -> Iterator[d
         for path, data in files.items():
             made += make_folders(path.parent)
             waiting[path] = beside(path, "new")
-            _write(path, waiting[path], data, modes.get(path))
+            write(path, waiting[path], data, modes.get(path))
         for folder in {path.parent for path in files}:
             sync_folder(folder)
         yield waiting
@@ -111,7 +111,7 @@ def make_folders(folder: Path) -> list[Path]:
     return made
 
 
-def _write(path: Path, waiting: Path, data: bytes, mode: int | None) -> None:
+def write(path: Path, waiting: Path, data: bytes, mode: int | None) -> None:
     flags = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0)
     try:
         handle = os.open(waiting, flags, 0o666)

@@ -40,7 +40,7 @@ class Swap:
         with staged({**data, **records}, modes) as waiting:
             renames, made = Renames(), list[Path]()
             try:
-                _replace(waiting[both], self.path / MADE)
+                replace(waiting[both], self.path / MADE)
                 moved = [self._aside(name, renames, made) for name in stale]
                 for path in data:
                     if os.path.lexists(path):
@@ -48,7 +48,7 @@ class Swap:
                     renames.move(waiting[path], path)
                 for folder in {path.parent for path in (*data, *moved)}:
                     sync_folder(folder)
-                _replace(waiting[last], self.path / MADE)
+                replace(waiting[last], self.path / MADE)
             except BaseException:
                 if renames.take_back():
                     self._restore(waiting[back])
@@ -84,7 +84,7 @@ class Swap:
         return place
 
 
-def _replace(source: Path, target: Path) -> None:
+def replace(source: Path, target: Path) -> None:
     try:
         os.replace(source, target)
     except OSError as fault:

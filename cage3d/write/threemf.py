@@ -59,9 +59,9 @@ def threemf_bytes(bodies: Sequence[NamedMesh], metadata: Mapping[str, str]) -> b
     packed = io.BytesIO()
     with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED, compresslevel=9) as archive:
         for path, text in (
-            ("[Content_Types].xml", _content_types()),
-            ("_rels/.rels", _relations()),
-            (MODEL_PATH, _model(bodies, metadata)),
+            ("[Content_Types].xml", content_types()),
+            ("_rels/.rels", relations()),
+            (MODEL_PATH, model(bodies, metadata)),
         ):
             entry = zipfile.ZipInfo(path, EPOCH)
             entry.compress_type = zipfile.ZIP_DEFLATED
@@ -72,22 +72,22 @@ def threemf_bytes(bodies: Sequence[NamedMesh], metadata: Mapping[str, str]) -> b
     return packed.getvalue()
 
 
-def _content_types() -> str:
+def content_types() -> str:
     kinds = (("rels", RELATIONS_TYPE), ("model", MODEL_TYPE))
     defaults = "".join(f' <Default Extension="{end}" ContentType="{kind}"/>\n' for end, kind in kinds)
     return f'{HEAD}<Types xmlns="{CONTENT_TYPES}">\n{defaults}</Types>\n'
 
 
-def _relations() -> str:
+def relations() -> str:
     to_model = f'<Relationship Target="/{MODEL_PATH}" Id="rel0" Type="{MODEL_RELATION}"/>'
     return f'{HEAD}<Relationships xmlns="{RELATIONS}">\n {to_model}\n</Relationships>\n'
 
 
-def _model(bodies: Sequence[NamedMesh], metadata: Mapping[str, str]) -> str:
+def model(bodies: Sequence[NamedMesh], metadata: Mapping[str, str]) -> str:
     told = "".join(
-        f" <metadata name={_quoted(name)}>{_clean(text)}</metadata>\n" for name, text in metadata.items()
+        f" <metadata name={quoted(name)}>{clean(text)}</metadata>\n" for name, text in metadata.items()
     )
-    objects = "".join(_object(number, body) for number, body in enumerate(bodies, start=1))
+    objects = "".join(object_xml(number, body) for number, body in enumerate(bodies, start=1))
     items = "".join(f'  <item objectid="{number}"/>\n' for number in range(1, len(bodies) + 1))
     return (
         f'{HEAD}<model unit="millimeter" xml:lang="en" xmlns="{CORE}">\n{told}'
@@ -95,22 +95,22 @@ def _model(bodies: Sequence[NamedMesh], metadata: Mapping[str, str]) -> str:
     )
 
 
-def _object(number: int, body: NamedMesh) -> str:
+def object_xml(number: int, body: NamedMesh) -> str:
     vertices = "".join(
         f'<vertex x="{x:.9g}" y="{y:.9g}" z="{z:.9g}"/>\n' for x, y, z in body.vertices.tolist()
     )
     triangles = "".join(f'<triangle v1="{a}" v2="{b}" v3="{c}"/>\n' for a, b, c in body.triangles.tolist())
     return (
-        f'  <object id="{number}" type="model" name={_quoted(body.name)}>\n   <mesh>\n'
+        f'  <object id="{number}" type="model" name={quoted(body.name)}>\n   <mesh>\n'
         f"<vertices>\n{vertices}</vertices>\n<triangles>\n{triangles}</triangles>\n   </mesh>\n  </object>\n"
     )
 
 
-def _clean(text: str) -> str:
+def clean(text: str) -> str:
     """Text as XML may hold it."""
     return escape(NOT_XML.sub("", text))
 
 
-def _quoted(text: str) -> str:
+def quoted(text: str) -> str:
     # Blanks instead of tabs and line ends: an attribute would need escapes for them that some readers refuse.
     return quoteattr(re.sub(r"[\t\n\r]+", " ", NOT_XML.sub("", text)))

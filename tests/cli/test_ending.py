@@ -13,7 +13,7 @@ import pytest
 from calling import SMALL, Caller
 
 from cage3d.draw.process import run_child
-from cage3d.draw.render import DrawError, _pictures_in
+from cage3d.draw.render import DrawError, pictures_in
 
 COMMAND = [sys.executable, "-m", "cage3d_cli.main"]
 pytestmark = pytest.mark.skipif(os.name != "posix", reason="signals and devices as POSIX has them")
@@ -77,7 +77,7 @@ def test_a_waist_beyond_all_measure(cage3d: Caller) -> None:
 @pytest.mark.parametrize("left", [b"", b"PK\x03\x04 cut off", b"no archive at all"])
 def test_pictures_that_cannot_be_read(left: bytes) -> None:
     with pytest.raises(DrawError, match="left nothing to read"):
-        _pictures_in(left, 1)
+        pictures_in(left, 1)
 
 
 def test_drawing_needs_no_folder_for_temporary_files(monkeypatch: pytest.MonkeyPatch) -> None:

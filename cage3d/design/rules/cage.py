@@ -60,21 +60,21 @@ def a_drop_for_each_hoop(design: Design) -> Iterator[Problem]:
     if len(wrong) == len(rows) and len(set(rows)) == 1:
         yield Problem(
             "tapes.drops",
-            _how_many(len(rows[0]), "drop"),
-            f"there are {_how_many(hoops, 'hoop')}",
+            how_many(len(rows[0]), "drop"),
+            f"there are {how_many(hoops, 'hoop')}",
             "Write one drop for each hoop, from the waistband down",
         )
         return
     for number in wrong:
         yield Problem(
             f"tapes.drops[{number}]",
-            f"{_how_many(len(rows[number]), 'drop')} for tape {number + 1}",
-            f"there are {_how_many(hoops, 'hoop')}",
+            f"{how_many(len(rows[number]), 'drop')} for tape {number + 1}",
+            f"there are {how_many(hoops, 'hoop')}",
             "Write one drop for each hoop",
         )
 
 
-def _how_many(count: int, what: str) -> str:
+def how_many(count: int, what: str) -> str:
     return f"{count} {what}" + ("" if count == 1 else "s")
 
 

@@ -83,7 +83,7 @@ def can_reach(centres: Floats, lengths: Floats) -> bool:
     return bool((gaps.max(axis=1) <= 1e-6).any())
 
 
-def _steps(design: Design) -> Iterator[tuple[int, float, Floats, bool]]:
+def steps(design: Design) -> Iterator[tuple[int, float, Floats, bool]]:
     """For each hoop: its number from 0, step dr (m, outward positive), drops (T,) m, whether they reach."""
     turn = 2 * np.pi * np.array(station_fractions(design.tapes))
     outward = np.column_stack([np.sin(turn), -np.cos(turn)])
@@ -96,7 +96,7 @@ def _steps(design: Design) -> Iterator[tuple[int, float, Floats, bool]]:
         yield hoop, step, drops, reached
 
 
-def _held_in(design: Design) -> set[int]:
+def held_in(design: Design) -> set[int]:
     """Hoops (from 0) that ties or laces take out of their circles."""
     held = {hoop - 1 for panel in design.panels for hoop in panel.hoops}
     for tie in design.ties:
@@ -109,7 +109,7 @@ def _held_in(design: Design) -> set[int]:
     return held
 
 
-def _too_short(design: Design, hoop: int, step: float, drops: Floats) -> Problem:
+def too_short(design: Design, hoop: int, step: float, drops: Floats) -> Problem:
     tape = int(np.argmin(drops))
     short = [number + 1 for number in np.flatnonzero(drops < abs(step) - ROOM)]
     above = f"hoop {hoop}" if hoop else "waistband"
@@ -123,13 +123,13 @@ def _too_short(design: Design, hoop: int, step: float, drops: Floats) -> Problem
     return Problem(
         f"tapes.drops[{tape}][{hoop}]",
         show_length(float(drops[tape]), design.units),
-        f"tape {_two(drops[tape], design)} shorter than step {_two(abs(step), design)} "
+        f"tape {two(drops[tape], design)} shorter than step {two(abs(step), design)} "
         f"({above} to hoop {hoop + 1}){which}: the hoop is {longer}",
         f"Make this drop {least} or more, or the two lengths more alike",
     )
 
 
-def _two(metres: float, design: Design) -> str:
+def two(metres: float, design: Design) -> str:
     """A length to two places of the design's unit, without the unit: the trade's 'tape 3.00'."""
     if design.units in ("in", "ft"):
         return f"{metres / INCH:.2f}"
@@ -139,27 +139,27 @@ def _two(metres: float, design: Design) -> str:
 def tapes_reach_from_hoop_to_hoop(design: Design) -> Iterator[Problem]:
     if not measurable(design):
         return
-    held = _held_in(design)
-    for hoop, step, drops, reached in _steps(design):
+    held = held_in(design)
+    for hoop, step, drops, reached in steps(design):
         if not reached and not {hoop, hoop - 1} & held:
-            yield _too_short(design, hoop, step, drops)
+            yield too_short(design, hoop, step, drops)
 
 
 def tapes_short_of_the_step(design: Design) -> Iterator[Problem]:
     """Tapes shorter than the step that the hoop can only meet off centre, or held in by ties."""
     if not measurable(design):
         return
-    held = _held_in(design)
-    for hoop, step, drops, reached in _steps(design):
+    held = held_in(design)
+    for hoop, step, drops, reached in steps(design):
         if (drops < abs(step) - ROOM).any() and (reached or {hoop, hoop - 1} & held):
-            yield _too_short(design, hoop, step, drops)
+            yield too_short(design, hoop, step, drops)
 
 
 def hem_above_the_floor(design: Design) -> Iterator[Problem]:
     """The longest way down, were every hoop level and round."""
     if not measurable(design):
         return
-    down = sum(np.sqrt(np.clip(drops**2 - step**2, 0.0, None)) for _, step, drops, _ in _steps(design))
+    down = sum(np.sqrt(np.clip(drops**2 - step**2, 0.0, None)) for _, step, drops, _ in steps(design))
     room = min(waist_heights(design)) - design.waistband.depth / 2
     if len(design.hoops) and float(np.max(down)) > room:
         yield Problem(
@@ -174,7 +174,7 @@ def hem_above_the_floor(design: Design) -> Iterator[Problem]:
 def hoop_levels(design: Design) -> list[float]:
     """m below the waist of every hoop, were it level and round."""
     falls = [
-        float(np.sqrt(np.clip(drops**2 - step**2, 0.0, None)).mean()) for _, step, drops, _ in _steps(design)
+        float(np.sqrt(np.clip(drops**2 - step**2, 0.0, None)).mean()) for _, step, drops, _ in steps(design)
     ]
     return [float(level) for level in design.waistband.depth / 2 + np.cumsum(falls)]
 

@@ -14,13 +14,13 @@ MOST_STRANDS = 10
 
 
 def strip_can_be_made(design: Design) -> Iterator[Problem]:
-    yield from _strip(design.steel, "steel", "the strip")
+    yield from strip(design.steel, "steel", "the strip")
     for number, hoop in enumerate(design.hoops):
         if hoop.steel.model_fields_set:
-            yield from _strip(design.steel_of(number), f"hoops[{number}].steel", f"hoop {number + 1}'s strip")
+            yield from strip(design.steel_of(number), f"hoops[{number}].steel", f"hoop {number + 1}'s strip")
 
 
-def _strip(steel: Steel, where: str, whose: str) -> Iterator[Problem]:
+def strip(steel: Steel, where: str, whose: str) -> Iterator[Problem]:
     width, thickness = f"{show_mm(steel.width, 2)} mm", f"{show_mm(steel.thickness, 2)} mm"
     if steel.thickness >= steel.width:
         yield Problem(
@@ -50,7 +50,7 @@ def _strip(steel: Steel, where: str, whose: str) -> Iterator[Problem]:
             f"more than {MOST_STRANDS} strips lie side by side",
             "Write 1 or 2",
         )
-    yield from _set(steel, where)
+    yield from set_bears(steel, where)
     if not 50e6 <= steel.yield_stress <= 5e9:
         yield Problem(
             f"{where}.yield_stress",
@@ -60,7 +60,7 @@ def _strip(steel: Steel, where: str, whose: str) -> Iterator[Problem]:
         )
 
 
-def _set(steel: Steel, where: str) -> Iterator[Problem]:
+def set_bears(steel: Steel, where: str) -> Iterator[Problem]:
     """Strip that lies free in a curve cannot have been bent to it, nor be laid straight, past what it bears."""
     if steel.set_radius is None:
         if steel.threaded == "against":

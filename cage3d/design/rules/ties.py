@@ -20,7 +20,7 @@ NO_DISTANCE = 1e-9  # of half the body's breadth
 Point = tuple[int | None, int]
 
 
-def _ends(design: Design, tie: Tie) -> tuple[Point, Point] | None:
+def both_ends(design: Design, tie: Tie) -> tuple[Point, Point] | None:
     """Both ends of a tie, None where one of them is not there (ends_that_exist says so)."""
     ends = []
     for text in (tie.from_, tie.to):
@@ -36,9 +36,9 @@ def _ends(design: Design, tie: Tie) -> tuple[Point, Point] | None:
     return ends[0], ends[1]
 
 
-def _tied(design: Design) -> Iterator[tuple[int, Tie, Point, Point]]:
+def tied(design: Design) -> Iterator[tuple[int, Tie, Point, Point]]:
     for number, tie in enumerate(design.ties):
-        ends = _ends(design, tie)
+        ends = both_ends(design, tie)
         if ends:
             yield number, tie, *ends
 
@@ -69,7 +69,7 @@ def ends_that_exist(design: Design) -> Iterator[Problem]:
 
 
 def ends_that_differ(design: Design) -> Iterator[Problem]:
-    for number, _, start, end in _tied(design):
+    for number, _, start, end in tied(design):
         if start == end:
             yield Problem(
                 f"ties[{number}].to",
@@ -90,7 +90,7 @@ def ties_of_a_sensible_length(design: Design) -> Iterator[Problem]:
     """No tie is longer than the longest hoop and the longest tape together."""
     longest = max((hoop.length for hoop in design.hoops), default=0.0)
     longest += max((sum(row) for row in design.tapes.drops), default=0.0)
-    for number, tie, _, _ in _tied(design):
+    for number, tie, _, _ in tied(design):
         if tie.length > longest:
             yield Problem(
                 f"ties[{number}].length",
@@ -110,10 +110,10 @@ def ties_pass_the_body(design: Design) -> Iterator[Problem]:
     else:
         half_breadth = wearer.hip / math.pi / (1 + trade.HIP_DEPTH_PER_BREADTH)
         half_depth = half_breadth * trade.HIP_DEPTH_PER_BREADTH
-    for number, tie, start, end in _tied(design):
-        if start[0] is None or start[0] != end[0] or _level(design, start[0]) > BODY_REACH * wearer.hip_drop:
+    for number, tie, start, end in tied(design):
+        if start[0] is None or start[0] != end[0] or level(design, start[0]) > BODY_REACH * wearer.hip_drop:
             continue
-        needed = _across_body(design, start[0], (start[1], end[1]), (half_breadth, half_depth))
+        needed = across_body(design, start[0], (start[1], end[1]), (half_breadth, half_depth))
         if tie.length < needed:
             yield Problem(
                 f"ties[{number}].length",
@@ -123,12 +123,12 @@ def ties_pass_the_body(design: Design) -> Iterator[Problem]:
             )
 
 
-def _level(design: Design, hoop: int) -> float:
+def level(design: Design, hoop: int) -> float:
     """m below the waist, along the shortest tape, of a hoop counted from 1."""
     return min((sum(row[:hoop]) for row in design.tapes.drops), default=0.0) + design.waistband.depth / 2
 
 
-def _across_body(design: Design, hoop: int, tapes: tuple[int, int], half: tuple[float, float]) -> float:
+def across_body(design: Design, hoop: int, tapes: tuple[int, int], half: tuple[float, float]) -> float:
     """m of body on the straight line between two tapes of a round hoop; 0 where it runs beside the body."""
     stations = station_fractions(design.tapes)
     if max(tapes) > len(stations):
@@ -207,10 +207,10 @@ def panels_say_how_tight(design: Design) -> Iterator[Problem]:
                 "the two tapes would all but meet",
                 "Write a share such as 10 %",
             )
-        yield from _too_wide(design, panel, where)
+        yield from too_wide(design, panel, where)
 
 
-def _too_wide(design: Design, panel: Panel, where: str) -> Iterator[Problem]:
+def too_wide(design: Design, panel: Panel, where: str) -> Iterator[Problem]:
     """A width that the steel between the two tapes can never take."""
     for place, (width, hoop) in enumerate(zip(panel.widths or (), panel.hoops, strict=False)):
         if hoop <= len(design.hoops) and width > design.hoops[hoop - 1].length:
@@ -224,10 +224,10 @@ def _too_wide(design: Design, panel: Panel, where: str) -> Iterator[Problem]:
 
 def ties_that_never_pull(design: Design) -> Iterator[Problem]:
     """No two places of a hoop are farther apart than the steel between them."""
-    for number, tie, start, end in _tied(design):
+    for number, tie, start, end in tied(design):
         if start[0] is None or start[0] != end[0]:
             continue
-        steel = _steel_between(design, start[0], start[1], end[1])
+        steel = steel_between(design, start[0], start[1], end[1])
         if tie.length >= steel:
             yield Problem(
                 f"ties[{number}].length",
@@ -238,7 +238,7 @@ def ties_that_never_pull(design: Design) -> Iterator[Problem]:
             )
 
 
-def _steel_between(design: Design, hoop: int, one: int, other: int) -> float:
+def steel_between(design: Design, hoop: int, one: int, other: int) -> float:
     """m of steel between two tapes of a hoop (all from 1): the shorter way round, of an open one the way it has."""
     stations = station_fractions(design.tapes)
     if max(one, other) > len(stations):

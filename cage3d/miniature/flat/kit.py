@@ -40,12 +40,12 @@ def build_flat(
     room = way.room(bed)
     asked = parse_parts(parts)
     kit = flat_kit(settled, at, way, asked)
-    _check_room(kit, room, at)
+    check_room(kit, room, at)
     return Maquette(
         title=f"{settled.cage.design.name}, {at.text}, flat pieces",
         scale=at.text,
         process=way.name,
-        plates=_plates(kit, room),
+        plates=plates_of(kit, room),
         variant="flat" if asked == WITHOUT_FORM else "-".join(("flat", *asked)),
         engraved=kit.engraved,
         thickened=(
@@ -57,7 +57,7 @@ def build_flat(
     )
 
 
-def _check_room(kit: Kit, room: Bed, scale: Scale) -> None:
+def check_room(kit: Kit, room: Bed, scale: Scale) -> None:
     """Raises CommandError where one piece alone is larger than the bed."""
     for piece in kit.pieces:
         left, low, right, high = piece.outline.bounds()
@@ -72,10 +72,10 @@ def _check_room(kit: Kit, room: Bed, scale: Scale) -> None:
         raise refuse("--bed", room.text, why, f"Use a larger bed{smaller}")
 
 
-def _plates(kit: Kit, room: Bed) -> tuple[tuple[PrintBody, ...], ...]:
+def plates_of(kit: Kit, room: Bed) -> tuple[tuple[PrintBody, ...], ...]:
     """The pieces on as many beds as they need."""
     across, deep, _ = room.size
-    turned = [_lying(piece) for piece in kit.pieces]
+    turned = [lying(piece) for piece in kit.pieces]
     placed = pack([outline for outline, _ in turned], across, deep)
     plates: list[list[PrintBody]] = [[] for _ in range(1 + max(place.bed for place in placed))]
     for place in placed:
@@ -89,7 +89,7 @@ def _plates(kit: Kit, room: Bed) -> tuple[tuple[PrintBody, ...], ...]:
     return tuple(tuple(plate) for plate in plates)
 
 
-def _lying(piece: FlatPiece) -> tuple[CrossSection, Manifold]:
+def lying(piece: FlatPiece) -> tuple[CrossSection, Manifold]:
     """A piece turned so that its box is smallest; tapes are drawn at the slant at which they hang."""
     angles = range(0, 90, 3) if piece.name.startswith("tape") else (0,)
 

@@ -24,7 +24,7 @@ class PlacedPiece:
 
 
 @dataclass
-class _Group:
+class Group:
     """Rings inside each other, moved as one; or a single piece."""
 
     outline: CrossSection
@@ -41,7 +41,7 @@ def pack(outlines: Sequence[CrossSection], across: float, deep: float) -> list[P
 
     Rows of falling height, filled from the left; a new bed where no row has room.
     """
-    groups = _nested(outlines)
+    groups = nested(outlines)
     order = sorted(groups, key=lambda group: (-min(group.size), -max(group.size), group.members[0][0]))
     placed: list[PlacedPiece] = []
     bed, x, y, row = 0, 0.0, 0.0, 0.0
@@ -63,37 +63,37 @@ def pack(outlines: Sequence[CrossSection], across: float, deep: float) -> list[P
     return sorted(placed, key=lambda entry: entry.index)
 
 
-def _nested(outlines: Sequence[CrossSection]) -> list[_Group]:
+def nested(outlines: Sequence[CrossSection]) -> list[Group]:
     """Groups of pieces that lie inside each other's holes, each wholly clear of the others."""
-    order = sorted(range(len(outlines)), key=lambda index: (-_box(outlines[index])[2], index))
-    groups: list[_Group] = []
+    order = sorted(range(len(outlines)), key=lambda index: (-box(outlines[index])[2], index))
+    groups: list[Group] = []
     for index in order:
         piece = outlines[index]
-        left, low, _, right, high = _box(piece)
+        left, low, _, right, high = box(piece)
         for group in groups:
-            a, b, _, c, d = _box(group.outline)
+            a, b, _, c, d = box(group.outline)
             dx, dy = (a + c - left - right) / 2.0, (b + d - low - high) / 2.0
             moved = piece.translate((dx, dy))
-            inside = (moved - _filled(group.outline)).is_empty()
+            inside = (moved - filled(group.outline)).is_empty()
             if inside and (moved.offset(APART) ^ group.outline).is_empty():
                 group.outline = group.outline + moved
                 group.members.append((index, dx, dy))
                 break
         else:
-            groups.append(_Group(piece, [(index, 0.0, 0.0)]))
+            groups.append(Group(piece, [(index, 0.0, 0.0)]))
     return groups
 
 
-def _box(outline: CrossSection) -> tuple[float, float, float, float, float]:
+def box(outline: CrossSection) -> tuple[float, float, float, float, float]:
     """left, low, area of the box, right, high."""
     left, low, right, high = outline.bounds()
     return left, low, (right - left) * (high - low), right, high
 
 
-def _filled(outline: CrossSection) -> CrossSection:
+def filled(outline: CrossSection) -> CrossSection:
     """The outline without its holes."""
-    return CrossSection([polygon for polygon in outline.to_polygons() if _turn(polygon) > 0.0])
+    return CrossSection([polygon for polygon in outline.to_polygons() if turn(polygon) > 0.0])
 
 
-def _turn(polygon: Floats) -> float:
+def turn(polygon: Floats) -> float:
     return float(CrossSection([polygon]).area())

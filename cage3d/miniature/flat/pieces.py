@@ -72,7 +72,7 @@ class Kit:
 def flat_kit(settled: SettledCage, scale: Scale, process: Process, asked: tuple[str, ...]) -> Kit:
     """The pieces of the parts asked for; ties and the form have none."""
     lines = lines_of(settled, scale, tail=1.0)
-    maker = _Maker(settled, lines, scale, process, asked)
+    maker = Maker(settled, lines, scale, process, asked)
     maker.check_slots()
     pieces: list[FlatPiece] = []
     if "waistband" in asked:
@@ -91,14 +91,14 @@ def flat_kit(settled: SettledCage, scale: Scale, process: Process, asked: tuple[
 
 def leaning(settled: SettledCage, scale: Scale) -> float:
     """Degrees that the hoop which leans most leans from level."""
-    return _lean([level_plane(hoop.points) for hoop in lines_of(settled, scale, tail=1.0).hoops])
+    return largest_lean([level_plane(hoop.points) for hoop in lines_of(settled, scale, tail=1.0).hoops])
 
 
-def _lean(planes: Sequence[Plane]) -> float:
+def largest_lean(planes: Sequence[Plane]) -> float:
     return max(float(np.degrees(np.arccos(min(plane.axes[2, 2], 1.0)))) for plane in planes)
 
 
-class _Maker:
+class Maker:
     """Makes the pieces one by one from planes and joints that all of them share."""
 
     def __init__(
@@ -118,7 +118,7 @@ class _Maker:
         self.joints = [self._joints(tape) for tape in range(len(lines.tapes))]
         if "ties" in asked and lines.ties:
             self.notes.append("Ties are left out: the printed hoops keep the shape that the ties give them")
-        lean = _lean(self.ring_planes)
+        lean = largest_lean(self.ring_planes)
         if exceeds(lean, TILT_TOLD):
             self.notes.append(f"Hoops lean up to {fixed(lean, 0)} degrees: ease their slots with a file")
         if "form" in asked:

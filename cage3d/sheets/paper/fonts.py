@@ -25,8 +25,8 @@ from cage3d.fonts import font_bytes
 
 PLAIN, BOLD = "SheetsPlain", "SheetsBold"
 MISSING = "□"
-_RIGHT_TO_LEFT = ("R", "AL")
-_BLANKS = str.maketrans("\n\r\t", "   ")  # a text of several lines stands on one
+RIGHT_TO_LEFT = ("R", "AL")
+BLANKS = str.maketrans("\n\r\t", "   ")  # a text of several lines stands on one
 
 
 @dataclass(frozen=True)
@@ -39,7 +39,7 @@ class Letters:
         """The font that holds a sign; None where none does."""
         own = BOLD if bold else PLAIN
         for name in (own, PLAIN, self.spare):
-            if name is not None and ord(sign) in _signs(name):
+            if name is not None and ord(sign) in signs_of(name):
                 return name
         return None
 
@@ -102,14 +102,14 @@ def letters(spare_font: str | Path | None = None) -> Letters:
     spare_font: a TrueType file with the letters that the built-in font lacks.
     Raises CommandError where it cannot be used.
     """
-    _register_own()
-    return Letters(None if spare_font is None else _register_spare(Path(spare_font)))
+    register_own()
+    return Letters(None if spare_font is None else register_spare(Path(spare_font)))
 
 
 def visual(text: str) -> str:
     """One line in the order in which it is drawn; Arabic letters in the forms they take when joined."""
-    text = text.translate(_BLANKS)
-    if not any(unicodedata.bidirectional(sign) in _RIGHT_TO_LEFT for sign in text):
+    text = text.translate(BLANKS)
+    if not any(unicodedata.bidirectional(sign) in RIGHT_TO_LEFT for sign in text):
         return text
     return str(get_display(reshape(text)))
 
@@ -120,31 +120,31 @@ def missing_signs(signs: tuple[str, ...]) -> str:
     return ", ".join(named) + (f" and {len(signs) - 6} more" if len(signs) > 6 else "")
 
 
-_cover: dict[str, frozenset[int]] = {}
+cover: dict[str, frozenset[int]] = {}
 
 
-def _signs(name: str) -> frozenset[int]:
-    return _cover[name]
+def signs_of(name: str) -> frozenset[int]:
+    return cover[name]
 
 
-def _register(name: str, file: Path | BytesIO) -> None:
+def register(name: str, file: Path | BytesIO) -> None:
     # Shaping is ours: it must not depend on what else is installed.
     font = TTFont(name, str(file) if isinstance(file, Path) else file, shapable=False)
     registerFont(font)
-    _cover[name] = frozenset(font.face.charToGlyph)
+    cover[name] = frozenset(font.face.charToGlyph)
 
 
 @cache
-def _register_own() -> None:
-    _register(PLAIN, BytesIO(font_bytes()))
-    _register(BOLD, BytesIO(font_bytes(bold=True)))
+def register_own() -> None:
+    register(PLAIN, BytesIO(font_bytes()))
+    register(BOLD, BytesIO(font_bytes(bold=True)))
 
 
-def _register_spare(path: Path) -> str:
+def register_spare(path: Path) -> str:
     try:
         name = "Sheets" + sha256(path.read_bytes()).hexdigest()[:12]
-        if name not in _cover:
-            _register(name, path)
+        if name not in cover:
+            register(name, path)
     except Exception as fault:  # a damaged font fails in the reader in many ways
         raise CommandError(
             Problem("--font", str(path), f"this font cannot be used ({fault})", "Give a TrueType file (.ttf)")

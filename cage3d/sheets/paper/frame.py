@@ -56,7 +56,7 @@ class Chapter(Flowable):  # type: ignore[misc]
         self.canv.addOutlineEntry(self.title, self.title, 0)
 
 
-class _Document(BaseDocTemplate):  # type: ignore[misc]
+class Document(BaseDocTemplate):  # type: ignore[misc]
     """Counts pages and sections while it draws."""
 
     def __init__(self, paper: Paper, identity: Identity, letters: Letters, known: Numbering) -> None:
@@ -88,11 +88,11 @@ class _Document(BaseDocTemplate):  # type: ignore[misc]
 
     def _finish(self, canvas: Canvas, _document: Any) -> None:
         self.found.pages = max(self.found.pages, self.page)
-        _header(canvas, self.paper, self.letters, self.section, self.identity.name)
-        _footer(canvas, self.paper, self.letters, self.identity, f"Page {self.page} of {self.known.pages}")
+        header(canvas, self.paper, self.letters, self.section, self.identity.name)
+        footer(canvas, self.paper, self.letters, self.identity, f"Page {self.page} of {self.known.pages}")
 
 
-def _header(canvas: Canvas, paper: Paper, letters: Letters, section: str, name: str) -> None:
+def header(canvas: Canvas, paper: Paper, letters: Letters, section: str, name: str) -> None:
     top = paper.height - MARGIN - 9
     ink(canvas)
     used = draw_text(canvas, letters, MARGIN, top, section, 8, bold=True)
@@ -105,7 +105,7 @@ def _header(canvas: Canvas, paper: Paper, letters: Letters, section: str, name: 
     )
 
 
-def _footer(canvas: Canvas, paper: Paper, letters: Letters, identity: Identity, number: str) -> None:
+def footer(canvas: Canvas, paper: Paper, letters: Letters, identity: Identity, number: str) -> None:
     level = MARGIN + FOOTER - 17
     used = draw_text(canvas, letters, paper.width - MARGIN, level, number, 10, bold=True, align="right")
     words = [identity.production, identity.wearer]
@@ -132,7 +132,7 @@ def bound(paper: Paper, identity: Identity, letters: Letters, story: Story) -> b
     """The PDF: laid out once to count the pages, then drawn with their numbers."""
     known = Numbering()
     for _ in range(2):
-        document = _Document(paper, identity, letters, known)
+        document = Document(paper, identity, letters, known)
         document.build(story(known))
         known = document.found
     return document.buffer.getvalue()
