@@ -10,7 +10,7 @@ import pytest
 from cage3d import units
 from cage3d.foresee.sensitivity import mark_effects
 from cage3d.report.curves import side_word
-from cage3d.report.table import signed
+from cage3d.report.mark_table import signed
 from cage3d.steady import exceeds, falling, first_largest, first_least, fixed, percent, rising, steady
 
 NOISES = (-1e-9, -1e-15, 0.0, 1e-15, 1e-9)

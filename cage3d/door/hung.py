@@ -17,7 +17,8 @@ from cage3d.design.faults import printable
 from cage3d.door.written import WrittenCage
 from cage3d.errors import CageError, Problem
 from cage3d.report import Report, measure, report_json, report_text, why_not
-from cage3d.report.table import proof_line, summary
+from cage3d.report.summary import summary
+from cage3d.report.view import proof_line
 from cage3d.results import RESULTS, Result
 from cage3d.settle import SettledCage
 from cage3d.shape.arrays import Floats

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from cage3d.page.line_drawing import drawing_svg
 from cage3d.page.text import hoops_html, summary, warnings_html
-from cage3d.report.table import proof_line
+from cage3d.report.view import proof_line
 
 if TYPE_CHECKING:
     from cage3d.door.hung import HungCage

@@ -9,7 +9,7 @@ from cage3d.design.models import Design
 from cage3d.report.alike import SLACK, tapes_alike
 from cage3d.report.cautions import wearing_cautions
 from cage3d.report.record import HoopReport, Report
-from cage3d.report.table import carrying
+from cage3d.report.summary import carrying
 from cage3d.steady import fixed
 from cage3d.units import show_length
 

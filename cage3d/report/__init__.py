@@ -16,7 +16,7 @@ from cage3d.report.record import (
     TouchReport,
     WarningReport,
 )
-from cage3d.report.table import report_text, report_view
+from cage3d.report.view import report_text, report_view
 from cage3d.report.why_not import why_not
 
 __all__ = [

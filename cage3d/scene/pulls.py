@@ -8,7 +8,7 @@ import numpy as np
 
 from cage3d.report.curves import hoop_curve
 from cage3d.report.record import Report, SegmentReport, TieReport, TouchReport
-from cage3d.report.table import tension
+from cage3d.report.tables import tension
 from cage3d.scene.labels import tie_owners
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats

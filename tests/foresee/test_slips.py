@@ -11,7 +11,7 @@ from rigs import STRIP_10, design_of
 
 from cage3d.foresee.slips import SHARE, level_within, sewing_changes, slip
 from cage3d.report import measure, with_marks
-from cage3d.report.table import mark_table, sewing_lines
+from cage3d.report.mark_table import mark_table, sewing_lines
 from cage3d.settle import settle
 from cage3d.shape.lay_out import lay_out
 

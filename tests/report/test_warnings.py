@@ -11,7 +11,7 @@ from hung import WITH_HIP, codes, data, hung, plain
 
 from cage3d.design.read import read_data
 from cage3d.report import Report, measure
-from cage3d.report.table import summary
+from cage3d.report.summary import summary
 from cage3d.report.why_not import why_not
 from cage3d.settle import settle
 from cage3d.shape.lay_out import lay_out

@@ -11,7 +11,7 @@ from models import random_design
 from cage3d.design.read import read_data
 from cage3d.foresee.capacity import carries
 from cage3d.report import measure, with_capacity
-from cage3d.report.table import carrying
+from cage3d.report.summary import carrying
 from cage3d.settle import SettledCage, settle
 from cage3d.settle.snaps import strays
 from cage3d.shape.lay_out import lay_out

@@ -1,0 +1,128 @@
+"""The figures that belong to the whole cage, a sentence each."""
+
+from __future__ import annotations
+
+from cage3d import units
+from cage3d.foresee.stiffness import FARTHEST, LIMP, STIFF, USUAL
+from cage3d.report.outlook import times
+from cage3d.report.record import GiveReport, Report
+from cage3d.report.tables import span
+from cage3d.steady import first_least, fixed, percent
+from cage3d.wording import capital, listed, numbered
+
+
+def summary(report: Report) -> list[str]:
+    """The figures that belong to the whole cage."""
+
+    def full(metres: float) -> str:
+        return units.show_length(metres, report.units)
+
+    lines = [
+        f"Hem {span(full(report.hem.lowest_m), full(report.hem.highest_m))} above the floor, "
+        f"{full(report.hem.widest_m)} at its widest.",
+        f"Whole cage {full(report.width_side_side_m)} wide, {full(report.width_front_back_m)} front to back, "
+        f"{percent(report.back_share)} of that behind the waist.",
+        f"Hangs on the waistband: {fixed(report.weight_kg, 2)} kg (cage {fixed(report.cage_kg, 2)} kg, "
+        f"skirt {fixed(report.skirt_kg, 2)} kg).",
+        f"Steel: {full(report.steel_m)} finished, {full(report.steel_cut_m)} to cut.",
+    ]
+    lines += [
+        f"Hoop {hoop.number} is open by {full(hoop.gap_m)}."
+        for hoop in report.hoops
+        if hoop.gap_m is not None
+    ]
+    if any(hoop.measured_at_end for hoop in report.hoops):
+        lines.append("* no steel on that side: its nearest end is measured.")
+    lines += nearest(report)
+    lines += bent_round_her(report)
+    lines += if_it_slides(report)
+    lines += feeling(report)
+    lines += carrying(report)
+    lines.append(
+        "Behind: the share of front to back behind the waist. Bent: of what steel bears before it keeps a kink."
+    )
+    return lines
+
+
+def if_it_slides(report: Report) -> list[str]:
+    """How far the answer hangs on the skirt lying where it is put: nobody knows its friction on the hoops."""
+    found = report.sliding
+    if found is None:
+        return []
+    rises = (found.hem_front_m, found.hem_left_m, found.hem_back_m, found.hem_right_m)
+    heights = span(*(moved_by(edge) for edge in (min(rises), max(rises))))
+    return [
+        f"Were the skirt to slide on the hoops: hem {heights} mm in height, {moved_by(found.wide_m)} mm in width, "
+        f"{moved_by(found.deep_m)} mm in depth; {fixed(found.band_kg, 2)} kg of it on the waistband."
+    ]
+
+
+def moved_by(metres: float) -> str:
+    """'+3' or '-2': whole millimetres with their sign, '0' where there is none."""
+    text = fixed(1000.0 * metres, 0)
+    return text if text.startswith("-") or text == "0" else f"+{text}"
+
+
+def feeling(report: Report) -> list[str]:
+    """How far the hem gives under a hand, and the hoops between their tapes."""
+
+    def full(metres: float) -> str:
+        return units.show_length(metres, report.units)
+
+    def way(one: GiveReport) -> str:
+        if one.inward_m is None or one.dent_m is None:
+            return f"more than can be vouched for at the {one.side} (the hoop itself over {full(FARTHEST)})"
+        return f"{full(one.inward_m)} at the {one.side} (the hoop itself {full(one.dent_m)})"
+
+    droop = max(hoop.droop_m for hoop in report.hoops)
+    lines = [f"Between tapes the steel droops by up to {units.show_mm(droop)} mm."]
+    if report.gives:
+        ways = [way(one) for one in report.gives]
+        lines.append(
+            f"Pushed with 200 g the hem goes in by {listed(ways)}; the rest is the cage swinging. "
+            f"A hoop that gives less than {full(STIFF)} is called stiff, up to {full(USUAL)} usual, "
+            f"more than {full(LIMP)} limp."
+        )
+    return lines
+
+
+def nearest(report: Report) -> list[str]:
+    """Which hoop comes nearest to the wearer, where she was measured."""
+    rooms = {hoop.number: hoop.clearance_m for hoop in report.hoops if hoop.clearance_m is not None}
+    if not rooms:
+        return []
+    hoop = list(rooms)[first_least(list(rooms.values()))]
+    if any(touch.what == "wearer" and touch.hoop == hoop for touch in report.touching):
+        return [f"Hoop {hoop} lies on the wearer."]
+    return [f"Nearest to the wearer: hoop {hoop}, {units.show_length(rooms[hoop], report.units)} away."]
+
+
+def bent_round_her(report: Report) -> list[str]:
+    """Which ties and tapes do not run straight, since she is in between."""
+    lines = []
+    if ties := [tie.name for tie in report.ties if tie.on_wearer]:
+        lines.append(f"{capital(listed(ties))} {'bend' if len(ties) > 1 else 'bends'} round the wearer.")
+    own = [(tape.tape, part.to_hoop) for tape in report.tapes for part in tape.segments if part.on_wearer]
+    for hoop in sorted({to_hoop for _, to_hoop in own}):
+        tapes = [number for number, to_hoop in own if to_hoop == hoop]
+        lie = "lie" if len(tapes) > 1 else "lies"
+        lines.append(f"{capital(numbered('tape', tapes))} to hoop {hoop} {lie} on the wearer.")
+    return lines
+
+
+def carrying(report: Report) -> list[str]:
+    """How much skirt the cage carries, where that was asked."""
+    found = report.carries
+    if found is None:
+        return []
+    if found.reached:
+        lines = [f"Carries {times(found.factor)} its skirt; then hoop {found.hoop} {found.how}."]
+    else:
+        lines = [f"Carries {fixed(found.factor, 0)} times its skirt and more."]
+    if found.wanted is not None:
+        steel = "no strip from stock does"
+        if found.lightest_width_m is not None and found.lightest_thickness_m is not None:
+            size = f"{units.show_mm(found.lightest_width_m)} x {units.show_mm(found.lightest_thickness_m)} mm"
+            steel = f"{size} does, the lightest from stock"
+        lines.append(f"For {found.wanted:g} times its skirt {steel}.")
+    return lines

@@ -1,0 +1,70 @@
+"""The tables of the report in the design's units, inches to 1/8: hoops, tapes, ties."""
+
+from __future__ import annotations
+
+from cage3d import units
+from cage3d.report.figure_table import FigureTable
+from cage3d.report.record import HoopReport, Report, SegmentReport
+from cage3d.shape.weights import GRAVITY
+from cage3d.steady import fixed, percent
+
+
+def shown(report: Report, metres: float) -> str:
+    """A length without its unit, which stands in the heading."""
+    return units.show_length(metres, report.units, unit=False)
+
+
+def unit_of(report: Report) -> str:
+    """The unit of bare figures; feet carry their own marks."""
+    return {"ft": "feet and inches"}.get(report.units or "mm", report.units or "mm")
+
+
+def hoop_table(report: Report) -> FigureTable:
+    """Lengths, heights above the floor, widths, tilt and bending, hoop by hoop."""
+    heads = ("Hoop", "Length", "Front", "Left", "Back", "Right", "Wide", "Deep", "Behind", "Tilt", "Bent")
+    return FigureTable(heads, [hoop_row(report, hoop) for hoop in report.hoops])
+
+
+def hoop_row(report: Report, hoop: HoopReport) -> list[str]:
+    heights = {
+        "front": hoop.height_front_m,
+        "left": hoop.height_left_m,
+        "back": hoop.height_back_m,
+        "right": hoop.height_right_m,
+    }
+    marked = [shown(report, h) + ("*" if side in hoop.measured_at_end else "") for side, h in heights.items()]
+    widths = [shown(report, width) for width in (hoop.width_side_side_m, hoop.width_front_back_m)]
+    number = f"{hoop.number} open" if hoop.open else str(hoop.number)
+    shares = [percent(hoop.back_share), f"{fixed(hoop.tilt_deg, 1)}°", percent(hoop.strain_used)]
+    return [number, shown(report, hoop.length_m), *marked, *widths, *shares]
+
+
+def span(low: str, high: str) -> str:
+    return low if low == high else f"{low} to {high}"
+
+
+def tape_table(report: Report) -> FigureTable:
+    """Pull in every tape, hoop by hoop, as a spring balance would show it."""
+    heads = ["Tape", *(f"to hoop {hoop.number}" for hoop in report.hoops)]
+    rows = [[str(tape.tape), *(pull(report, segment) for segment in tape.segments)] for tape in report.tapes]
+    return FigureTable(heads, rows)
+
+
+def pull(report: Report, segment: SegmentReport) -> str:
+    return tension(report, segment.tension_N, segment.slack_m)
+
+
+def tension(report: Report, newtons: float, slack: float) -> str:
+    """Grams, or how slack it hangs."""
+    grams = newtons / GRAVITY * 1000.0
+    if grams < 0.5 and slack > 0.0:
+        return f"slack {units.show_length(slack, report.units)}" if slack > 0.0016 else "slack"
+    return fixed(grams, 0)
+
+
+def tie_table(report: Report) -> FigureTable:
+    rows = [
+        (tie.name, shown(report, tie.length_m), tension(report, tie.tension_N, tie.slack_m))
+        for tie in report.ties
+    ]
+    return FigureTable(("Tie", "Length", "Pull"), rows, words=True)
