@@ -11,10 +11,10 @@ import math
 import re
 import unicodedata
 from dataclasses import dataclass
-from difflib import get_close_matches
 from fractions import Fraction
 
 from cage3d.steady import fixed, steady
+from cage3d.wording import nearest
 
 LONGEST = 200  # signs of anything but free text: what is longer is refused before any pattern sees it
 INCH = 0.0254  # m, exact
@@ -145,8 +145,8 @@ def factor(word: str, kind: Kind) -> float:
                 f"{word.strip()} is the unit of {other.name}, and {kind.name} belongs here",
                 f"Write {kind.examples}",
             )
-    near = get_close_matches(unit, [*kind.units, *SAME_WORD], 1, 0.75)
-    perhaps = f"did you mean {near[0]}? " if near else ""
+    near = nearest(unit, [*kind.units, *SAME_WORD], 0.75)
+    perhaps = f"did you mean {near}? " if near else ""
     raise UnitError(
         f"'{word.strip()}' is not a unit known here",
         f"{perhaps[:1].upper()}{perhaps[1:]}Write {kind.examples} (units: {kind.common})",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from difflib import get_close_matches
 
 
 def listed(words: Sequence[str]) -> str:
@@ -14,6 +15,11 @@ def numbered(word: str, numbers: Iterable[int]) -> str:
     """'tape 3' or 'tapes 1, 2 and 5'."""
     known = sorted(numbers)
     return f"{word}{'s' if len(known) > 1 else ''} {listed([str(number) for number in known])}"
+
+
+def nearest(word: str, known: Iterable[str], likeness: float = 0.6) -> str | None:
+    """The known word that is most like this one, None where none is; likeness: the least that counts (difflib)."""
+    return next(iter(get_close_matches(word, list(known), 1, likeness)), None)
 
 
 def capital(text: str) -> str:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from difflib import get_close_matches
 from typing import Any, get_args
 
 from pydantic import BaseModel
@@ -15,6 +14,7 @@ from cage3d.design.tree import Node, Place
 from cage3d.errors import Problem
 from cage3d.legible import legible
 from cage3d.units import LONG_DASHES, LONGEST, NoUnitsError, UnitError
+from cage3d.wording import nearest
 
 NO_SUCH_KEY = "there is no such key here"
 
@@ -206,14 +206,13 @@ def no_such_key(key: str, known: list[str]) -> tuple[str, str]:
 def meant_key(key: str, known: list[str]) -> str | None:
     """The one of the known keys that was meant, if any is near."""
     plain = re.sub(f"[ {LONG_DASHES}-]+", "_", key.strip(f"{CURLY} :").lower())
-    near = get_close_matches(plain, known, 1, 0.6)
-    return near[0] if near else None
+    return nearest(plain, known)
 
 
 def not_a_word(where: str, said: str, ctx: Any) -> Problem:
     words = re.findall(r"'([^']*)'", str(ctx.get("expected", "")))
-    near = get_close_matches(said.lower(), words, 1, 0.6)
-    hint = f"Did you mean {near[0]}? The words are" if near else "Write one of"
+    near = nearest(said.lower(), words)
+    hint = f"Did you mean {near}? The words are" if near else "Write one of"
     return Problem(where, said, "this word has no meaning here", f"{hint} {', '.join(words)}")
 
 

@@ -8,12 +8,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from difflib import get_close_matches
 from itertools import takewhile
 
 from cage3d.design.key_words import MEANINGS
 from cage3d.errors import Problem
 from cage3d.units import LONG_DASHES
+from cage3d.wording import nearest
 
 KEYS = sorted({key for part in MEANINGS.values() for key in part})
 CURLY = "“”„«»‘‚"
@@ -141,5 +141,4 @@ def known_words(text: str) -> tuple[str, str]:
 
 def near_key(word: str) -> str | None:
     """The key that a word is or was meant to be."""
-    near = get_close_matches(word.lower(), KEYS, 1, 0.8)
-    return near[0] if near else None
+    return nearest(word.lower(), KEYS, 0.8)

@@ -8,12 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from difflib import get_close_matches
 from typing import TypeVar
 
 from cage3d.design import trade
 from cage3d.design.models import Join, Stretch
 from cage3d.units import UnitError
+from cage3d.wording import nearest
 
 Row = TypeVar("Row")
 
@@ -85,10 +85,8 @@ def named(text: str, table: Mapping[str, Row], what: str, otherwise: str) -> Row
     name = " ".join(text.lower().split())
     if name in table:
         return table[name]
-    near = get_close_matches(name, table, 1, 0.6)
+    near = nearest(name, table)
     hint = (
-        f"Did you mean {near[0]}? Otherwise write"
-        if near
-        else f"Known are {', '.join(table)}; otherwise write"
+        f"Did you mean {near}? Otherwise write" if near else f"Known are {', '.join(table)}; otherwise write"
     )
     raise UnitError(f"this {what} is not in the table", f"{hint} {otherwise}")

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from difflib import get_close_matches
 
 from cage3d.errors import CommandError, Problem
 from cage3d.mesh.solid import Solid
 from cage3d.shape.arrays import Floats, Ints
+from cage3d.wording import nearest
 
 # The one list of what a model is made of; the names are what `--parts` takes.
 KINDS: Mapping[str, str] = {
@@ -80,6 +80,6 @@ def wanted_kinds(written: str | None) -> frozenset[str]:
 
 
 def unknown_kind(name: str) -> Problem:
-    near = get_close_matches(name, KINDS, 1)
-    perhaps = f"Did you mean {near[0]}? " if near else ""
+    near = nearest(name, KINDS)
+    perhaps = f"Did you mean {near}? " if near else ""
     return Problem("--parts", name, "is not a part of the model", f"{perhaps}Parts are: {', '.join(KINDS)}")

@@ -11,10 +11,10 @@ import math
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
-from difflib import get_close_matches
 
 from cage3d.design.values import process_today
 from cage3d.errors import CommandError, Problem
+from cage3d.wording import nearest
 
 SCALES = (1, 2, 3, 4, 5, 6, 8, 10, 12, 16, 20, 24, 25, 30, 32, 48, 50, 64, 72, 100)  # denominators offered
 PARTS = ("hoops", "tapes", "ties", "waistband", "stand", "form")
@@ -138,6 +138,6 @@ def parse_bed(text: str) -> Bed:
 
 
 def unknown(option: str, said: str, what: str, known: list[str]) -> CommandError:
-    near = get_close_matches(said.lower(), known, 1, 0.6)
-    perhaps = f"Did you mean {near[0]}? " if near else ""
+    near = nearest(said.lower(), known)
+    perhaps = f"Did you mean {near}? " if near else ""
     return refuse(option, said, f"there is no such {what}", f"{perhaps}Known: {', '.join(known)}")

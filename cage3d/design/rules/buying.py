@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from difflib import get_close_matches
 
 from cage3d.design import stock
 from cage3d.design.models import Design
 from cage3d.errors import Problem
+from cage3d.wording import nearest
 
 
 def prices_have_a_currency(design: Design) -> Iterator[Problem]:
@@ -26,8 +26,8 @@ def prices_have_a_currency(design: Design) -> Iterator[Problem]:
 def prices_are_of_known_things(design: Design) -> Iterator[Problem]:
     for key in design.buying.prices:
         if key not in stock.PRICED:
-            near = get_close_matches(key, stock.PRICED, 1, 0.6)
-            hint = f"Did you mean {near[0]}?" if near else f"Write one of {', '.join(stock.PRICED)}"
+            near = nearest(key, stock.PRICED)
+            hint = f"Did you mean {near}?" if near else f"Write one of {', '.join(stock.PRICED)}"
             yield Problem(
                 f"buying.prices.{key}", key, "nothing of this name is bought, so its price is not used", hint
             )
