@@ -15,6 +15,7 @@ from readme import ROOT
 
 from cage3d import units
 from cage3d.design import models
+from cage3d.design.forms import Written
 from cage3d.design.key_words import MEANINGS
 from cage3d.design.schema import schema_text
 from cage3d.steady import fixed
@@ -173,7 +174,7 @@ def left_out(field: Any, value: dict[str, Any]) -> str:
     default = field.default
     if default is None or default in ((), {}) or field.default_factory is not None:
         return ""
-    if isinstance(default, models.Written):
+    if isinstance(default, Written):
         return "as below"
     if isinstance(default, (bool, str)):
         return f"`{str(default).lower() if isinstance(default, bool) else default}`"

@@ -11,7 +11,7 @@ import pytest
 ROOT = Path(__file__).parents[1]
 # What went, and the files that may still say it: earlier designs are read, and a test writes one.
 WENT = {
-    "ways of printing by abbreviation": (r"fdm|\bsla\b|\bsls\b", {"values.py", "test_earlier_words.py"}),
+    "ways of printing by abbreviation": (r"fdm|\bsla\b|\bsls\b", {"texts.py", "test_earlier_words.py"}),
     "papers outside the project": (r"trade notes|worked designs|as printed there|service bureau", set()),
     "demonstrations": (r"\bdemo\b|demonstrat", set()),
     "somebody else's sentence": (r"fashion journal|must meet in front|quarter of a yard\"", set()),

@@ -9,8 +9,8 @@ from typing import Any, get_args
 from pydantic import BaseModel
 
 from cage3d.design.models import Design
+from cage3d.design.node import Node, Place
 from cage3d.design.slips import CURLY, colon_slip, known_words
-from cage3d.design.tree import Node, Place
 from cage3d.errors import Problem
 from cage3d.legible import legible
 from cage3d.units import LONG_DASHES, LONGEST, NoUnitsError, UnitError

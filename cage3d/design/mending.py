@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from cage3d.design.faults import keys_at, meant_key, no_such_key, printable
+from cage3d.design.node import Node, Place
 from cage3d.design.slips import colon_slip, known_words, slip_in, slips_from
-from cage3d.design.tree import Node, Place
 from cage3d.errors import Problem
 from cage3d.units import with_point
 

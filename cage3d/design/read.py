@@ -13,9 +13,10 @@ from cage3d.design import rules
 from cage3d.design.faults import NO_SUCH_KEY, located, place_of, problems_of, without_tags
 from cage3d.design.mending import lookalike_lines, mended
 from cage3d.design.models import Design
+from cage3d.design.node import Node, Place, repeated_keys
 from cage3d.design.slips import slips_near
 from cage3d.design.text_files import text_of
-from cage3d.design.tree import Node, Place, parse, repeated_keys
+from cage3d.design.tree import parse
 from cage3d.errors import DesignError, Problem
 from cage3d.units import unit_name
 

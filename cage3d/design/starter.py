@@ -7,7 +7,8 @@ import math
 from cage3d.design.first_hoops import Brief, drops_for, height_of, hoop_lengths
 from cage3d.design.first_text import written
 from cage3d.design.profile import SILHOUETTES
-from cage3d.design.values import LONGEST, plain_name
+from cage3d.design.quantities import LONGEST
+from cage3d.design.texts import plain_name
 from cage3d.errors import DesignError, Problem
 from cage3d.units import UnitError, both
 

@@ -7,21 +7,16 @@ reading and not accidents afterwards. Scalars stay as they were written: `41 1/2
 
 from __future__ import annotations
 
-from collections import deque
-from collections.abc import Iterator
-from dataclasses import dataclass, field
 from typing import Any, Literal
 
 from ruamel.yaml import YAML
 from ruamel.yaml.error import MarkedYAMLError, YAMLError
 from ruamel.yaml.reader import ReaderError
 
+from cage3d.design.node import Node
+from cage3d.design.sayings import SHORTER, as_problem
 from cage3d.design.scanner import (
     LONGEST_VALUE,
-    NAME_TOO_LONG,
-    NO_SUCH_SIGN,
-    TOO_LONG,
-    TOO_MANY_DIRECTIVES,
     BoundedScanner,
 )
 from cage3d.errors import DesignError, Problem
@@ -32,51 +27,6 @@ MOST_IN_ONE = 1_000  # values of one list, or keys of one group
 MOST_SIGNS = 400_000  # of all values together, as written
 MOST_LINES = 100_000
 LONGEST_KEY = 200  # signs
-
-Place = tuple[str | int, ...]
-
-
-@dataclass
-class Node:
-    """A value, a list or a mapping. line, column: from 1.
-
-    size: values in it, aliases written out; depth: levels of lists and mappings in it.
-    """
-
-    kind: Literal["value", "list", "mapping"]
-    line: int
-    column: int
-    text: str | None = None
-    items: list[Node] = field(default_factory=list)
-    keys: list[Node] = field(default_factory=list)  # of a mapping, beside items
-    size: int = 1
-    depth: int = 0
-    open: bool = True
-
-    def key(self, name: str | int) -> Node | None:
-        """The node of a key itself, the first of that name."""
-        return next((key for key in self.keys if key.text == name), None)
-
-    def child(self, step: str | int) -> Node | None:
-        if self.kind == "list" and isinstance(step, int) and 0 <= step < len(self.items):
-            return self.items[step]
-        if self.kind == "mapping":
-            return next(
-                (item for key, item in zip(self.keys, self.items, strict=True) if key.text == step), None
-            )
-        return None
-
-    def data(self) -> Any:
-        """Plain lists, dicts and texts; keys without a value are left out, the first of equal keys wins."""
-        if self.kind == "value":
-            return self.text
-        if self.kind == "list":
-            return [item.data() for item in self.items]
-        pairs = zip(reversed(self.keys), reversed(self.items), strict=True)
-        found = {
-            key.text: item.data() for key, item in pairs if item.kind != "value" or item.text is not None
-        }
-        return dict(reversed(found.items()))
 
 
 def parse(text: str, where: str) -> Node:
@@ -237,66 +187,3 @@ class Builder:
     def refuse(self, event: Any, said: str, why: str, try_this: str) -> None:
         mark = event.start_mark
         raise DesignError(Problem(self.where, said, why, try_this, mark.line + 1, mark.column + 1))
-
-
-SHORTER = "Write it shorter; a note may have 5000 letters"
-# What the reader of YAML says, and what a maker can do about it.
-SAYINGS = (
-    (TOO_LONG, f"the value is longer than {LONGEST_VALUE} signs", SHORTER),
-    (NAME_TOO_LONG, "a word that begins with !, & or * is too long", "Put the text in quotes"),
-    (TOO_MANY_DIRECTIVES, "lines that begin with % have no meaning in a design", "Leave them out"),
-    (NO_SUCH_SIGN, "a \\U in \"...\" names a sign that does not exist", "Write the sign itself, or ' round the text"),
-    ("'\\t'", "a tab stands where YAML wants blanks", "Indent with blanks (two a level)"),
-    ("mapping values are not allowed", "a second : stands in this line, or the line is indented wrongly",
-     "Put the text in quotes, or line it up with the lines above"),
-    ("end of stream", "a quote or a bracket is opened and not closed before the file ends", "Close it"),
-    ("',' or", "a bracket is not closed, or a comma is missing", "Write [a, b] or {a: 1, b: 2}"),
-    ("did not find expected", "the line does not fit the ones above it", "Line it up with its neighbours"),
-    ("block end", "the line does not fit the ones above it", "Line it up with its neighbours"),
-    ("could not find expected ':'", "a key without its :", "Write key: value"),
-    ("escape character", "a \\ in \"...\" starts a special character", "Put ' round the text instead"),
-    ("cannot start any token", "this sign cannot begin a value", "Put the text in quotes"),
-    ("alias", "* begins an alias in YAML", "Put the text in quotes"),
-)  # fmt: skip
-
-
-def as_problem(fault: MarkedYAMLError, where: str, text: str) -> Problem:
-    # A key without its colon is where the key is; the library stumbles over the line that follows.
-    no_colon = "could not find expected ':'" in str(fault.problem) and fault.context_mark
-    mark = fault.context_mark if no_colon else fault.problem_mark or fault.context_mark
-    line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
-    lines = text.split("\n")
-    written = lines[line - 1].strip()[:60] if line <= len(lines) else ""
-    indent = lines[line - 1][: column + 1] if line <= len(lines) else ""
-    said = f"{fault.problem} {fault.context}"
-    if "\t" in indent and not indent.strip():
-        said = "'\\t'"
-    why, try_this = next(
-        ((why, hint) for sign, why, hint in SAYINGS if sign in said),
-        ("the file cannot be read as YAML from here", "Look at one of the samples"),
-    )
-    return Problem(where, written, why, try_this, line, column)
-
-
-def repeated_keys(root: Node, where: str) -> Iterator[Problem]:
-    """A Problem for every key that stands twice in one mapping."""
-    todo, done = deque([root]), set()
-    while todo:
-        node = todo.popleft()
-        if id(node) in done:
-            continue
-        done.add(id(node))
-        first: dict[str | None, Node] = {}
-        for key in node.keys:
-            if key.text in first:
-                line = first[key.text].line
-                yield Problem(
-                    where,
-                    str(key.text),
-                    f"this key stands twice; it is in line {line} already",
-                    "Leave one of the two out",
-                    key.line,
-                    key.column,
-                )
-            first.setdefault(key.text, key)
-        todo.extend(node.items)

@@ -13,6 +13,7 @@ from manifold3d import Manifold
 from cage3d.design.models import Design
 from cage3d.errors import CommandError
 from cage3d.miniature.body import PrintBody, body_of
+from cage3d.miniature.cuts import Piece
 from cage3d.miniature.lines import CageLines, lines_of
 from cage3d.miniature.parts import Built, build_bars
 from cage3d.miniature.process import (
@@ -28,7 +29,7 @@ from cage3d.miniature.process import (
 )
 from cage3d.miniature.sections import check_gaps, printable_at, sections_of, thickened
 from cage3d.miniature.solids import united
-from cage3d.miniature.split import PIN, Cutter, Piece, laid_square, split_to_fit
+from cage3d.miniature.split import PIN, Cutter, laid_square, split_to_fit
 from cage3d.miniature.stand import BASE_MARGIN
 from cage3d.miniature.ways import RunTogetherError, Way, ways_that_print
 from cage3d.settle.state import SettledCage

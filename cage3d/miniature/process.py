@@ -12,7 +12,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from cage3d.design.values import process_today
+from cage3d.design.texts import process_today
 from cage3d.errors import CommandError, Problem
 from cage3d.wording import nearest
 

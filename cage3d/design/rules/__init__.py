@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from cage3d.design.models import Design
-from cage3d.design.rules import body, buying, cage, padding, reach, skirt, stretch, strip, ties
+from cage3d.design.rules import body, buying, cage, padding, panels, reach, skirt, stretch, strip, ties
 from cage3d.errors import Problem
 
 Rule = Callable[[Design], Iterator[Problem]]
@@ -22,7 +22,13 @@ APART: tuple[Rule, ...] = (
     *stretch.RULES,
     *buying.RULES,
 )
-OF_EVERY_TAPE: tuple[Rule, ...] = (*cage.RULES, *reach.RULES, *padding.RULES_OF_HOOPS, *ties.RULES)
+OF_EVERY_TAPE: tuple[Rule, ...] = (
+    *cage.RULES,
+    *reach.RULES,
+    *padding.RULES_OF_HOOPS,
+    *ties.RULES,
+    *panels.RULES,
+)
 UNUSUAL: tuple[Rule, ...] = (
     *strip.REMARKS,
     *body.REMARKS,

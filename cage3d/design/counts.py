@@ -1,0 +1,60 @@
+"""Plain numbers of a design as pydantic types: how many, what it costs, numbers without a unit."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from typing import Annotated, Any
+
+from pydantic import BeforeValidator, WithJsonSchema
+
+from cage3d import units
+from cage3d.units import Kind, UnitError
+
+
+def plain_number(low: float, high: float) -> Callable[[Any], float]:
+    def read(written: Any) -> float:
+        value = units.quantity(
+            written, Kind("a plain number", {}, f"a number from {low:g} to {high:g}", ""), 1.0
+        )
+        if not low <= value <= high:
+            raise UnitError(
+                f"this is not between {low:g} and {high:g}", f"Write a number from {low:g} to {high:g}"
+            )
+        return value
+
+    return read
+
+
+Poisson = Annotated[
+    float,
+    BeforeValidator(plain_number(0.0, 0.5)),
+    WithJsonSchema({"type": "number", "minimum": 0, "maximum": 0.5}),
+]
+Fullness = Annotated[
+    float,
+    BeforeValidator(plain_number(1.0, 20.0)),
+    WithJsonSchema({"type": "number", "minimum": 1, "maximum": 20}),
+]
+
+
+def count(written: Any) -> int:
+    """A whole number from 1."""
+    units.refuse_long(written, "Write 8, for instance")
+    text = written.strip() if isinstance(written, str) else repr(written)
+    if isinstance(written, bool) or not re.fullmatch(r"[+-]?[0-9]{1,9}(\.0*)?", text):
+        raise UnitError("a whole number belongs here", "Write 8, for instance")
+    if float(text) < 1:
+        raise UnitError("this must be at least 1", "Write 1 or more, or leave the line out")
+    return int(float(text))
+
+
+def money(written: Any) -> float:
+    value = units.money(written)
+    if value < 0:
+        raise UnitError("a price cannot be less than zero", "Write 12.50, for instance")
+    return value
+
+
+Count = Annotated[int, BeforeValidator(count), WithJsonSchema({"type": "integer", "minimum": 1})]
+Money = Annotated[float, BeforeValidator(money), WithJsonSchema({"type": "number", "minimum": 0})]

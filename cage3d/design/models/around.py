@@ -1,0 +1,57 @@
+"""What stands round a cage as written: the hem that is wanted, the place, what is bought, the miniature."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from cage3d.design.counts import Count, Money
+from cage3d.design.forms import Written
+from cage3d.design.quantities import (
+    CoilLength,
+    Fraction,
+    Heights,
+    Length,
+)
+from cage3d.design.texts import AsProcess, Currency, Text
+
+
+class Hem(Written):
+    """clearance: wanted height of the lowest hoop above the floor, least and most (m)."""
+
+    clearance: Heights | None = None
+
+
+class Stage(Written):
+    """The place the cage is worn in (m)."""
+
+    door: Length | None = None
+    riser: Length | None = None
+    tread: Length | None = None
+
+
+class Stock(Written):
+    """A length in which steel is bought (m), its strip (None: any size needed), how many, what one costs."""
+
+    length: CoilLength
+    width: Length | None = None
+    thickness: Length | None = None
+    count: Count | None = None
+    price: Money | None = None
+
+
+class Buying(Written):
+    """What the maker buys, and her own spare share of it."""
+
+    currency: Currency | None = None
+    spare: Fraction = 0.1
+    steel: tuple[Stock, ...] = ()
+    prices: dict[str, Money] = Field(default_factory=dict)
+
+
+class Printing(Written):
+    """The miniature: scale as '1:6', and the process."""
+
+    scale: Text = "1:6"
+    process: Annotated[Literal["filament", "resin", "powder"], AsProcess] = "filament"

@@ -1,0 +1,130 @@
+"""The cage as written: tapes, hoops, ties and laced panels (m, kg)."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any, Literal
+
+from pydantic import Field, Tag, ValidationInfo, field_validator
+from pydantic import ValidatorFunctionWrapHandler as Reader
+
+from cage3d.design import trade
+from cage3d.design.counts import Count
+from cage3d.design.forms import Nothing, Written, form
+from cage3d.design.models.steel import SteelOfHoop
+from cage3d.design.quantities import (
+    Drops,
+    Fraction,
+    Length,
+    LengthOrZero,
+    Mass,
+    MassPerLength,
+)
+from cage3d.design.texts import Text, Word
+
+Opening = Literal["none", "front", "back"]
+Rest = Literal["bottom", "middle", "top"]
+
+
+class Allowance(Written):
+    """Tape beyond the finished length, the same on every tape (m)."""
+
+    top: LengthOrZero = trade.TAPE_ALLOWANCE
+    bottom: LengthOrZero = trade.TAPE_ALLOWANCE
+
+
+AtOnePlace = Annotated[
+    Annotated[Word[Rest], Tag("@word")] | Annotated[LengthOrZero, Tag("@value")], form(word="@word")
+]
+
+
+class Stretch(Written):
+    """How a finished tape stretches: by this share under this weight hung on it (kg)."""
+
+    by: Fraction
+    at: Mass
+
+
+class Tapes(Written):
+    """The vertical tapes.
+
+    drops: metres along the tape, one row a tape and one column a hoop, always
+    tapes.count x hoops once read. stations: `between`, `on`, or fractions of the girth.
+    casing: height of a casing; rest: where in it the steel lies, a length being above its bottom.
+    stretch: of a finished tape under a weight, or a ribbon's name in `design.stock`; none where not written.
+    """
+
+    count: Count
+    stations: Annotated[
+        Annotated[Word[Literal["between", "on"]], Tag("@value")]
+        | Annotated[tuple[Fraction, ...], Tag("@each")],
+        form(many="@each"),
+    ] = "between"
+    casing: Length = trade.CASING_HEIGHT
+    rest: AtOnePlace = "bottom"
+    drops: Drops
+    weight: MassPerLength | None = None
+    width: Length = trade.TAPE_WIDTH
+    doubled: bool = True
+    allowance: Allowance = Allowance()
+    stretch: Annotated[
+        Annotated[Text, Tag("@value")] | Annotated[Stretch, Tag("@how")] | Nothing,
+        form(mapping="@how", many="@how"),
+    ] = None
+
+    @field_validator("drops", mode="wrap")
+    @classmethod
+    def _row_for_each_tape(cls, written: Any, read: Reader, info: ValidationInfo) -> Any:
+        """One bare list of drops is every tape's."""
+        bare = isinstance(written, (list, tuple)) and not any(
+            isinstance(row, (list, tuple)) for row in written
+        )
+        rows = read([written] if bare else written)
+        return rows * min(info.data.get("count", 1), 1000) if bare else rows
+
+
+class Join(Written):
+    """How the two ends of a closed hoop meet: a tube over both, or an overlap (m)."""
+
+    tube: Length | None = None
+    overlap: Length | None = None
+
+
+class Hoop(Written):
+    """One hoop: finished length of its centre line, round or end to end (m)."""
+
+    length: Length
+    opening: Word[Opening] = "none"
+    overhang: LengthOrZero = trade.OVERHANG
+    join: Annotated[
+        Annotated[Word[Literal["none"]], Tag("@value")] | Annotated[Join, Tag("@how")] | Nothing,
+        form(mapping="@how"),
+    ] = None
+    join_at: Word[Literal["front", "back"]] = "back"
+    carries: Mass = 0.0
+    steel: SteelOfHoop = SteelOfHoop()
+    rest: Annotated[
+        Annotated[AtOnePlace, Tag("@value")] | Annotated[tuple[AtOnePlace, ...], Tag("@each")] | Nothing,
+        form(many="@each"),
+    ] = None
+
+
+class Tie(Written):
+    """A ribbon from one point of the cage to another, e.g. 'hoop 3 tape 3' (length in m)."""
+
+    from_: Text = Field(alias="from")
+    to: Text
+    length: Length
+    name: Text | None = None
+
+
+class Panel(Written):
+    """A laced panel between two tapes, over several hoops.
+
+    widths: one width a hoop (m), or tightness: the share of the steel between the
+    two tapes that lacing takes up (0.1 = a tenth shorter than the steel between).
+    """
+
+    tapes: tuple[Count, Count]
+    hoops: tuple[Count, ...]
+    widths: tuple[Length, ...] | None = None
+    tightness: Fraction | None = None

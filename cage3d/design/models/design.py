@@ -1,0 +1,57 @@
+"""A whole written design: its parts, its name, and the unit of its bare lengths."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Tag
+
+from cage3d.design.forms import Nothing, Written, form
+from cage3d.design.models.around import Buying, Hem, Printing, Stage
+from cage3d.design.models.cage import Hoop, Panel, Tapes, Tie
+from cage3d.design.models.skirt import Skirt
+from cage3d.design.models.steel import Steel
+from cage3d.design.models.wearer import Padding, Waistband, Wearer
+from cage3d.design.texts import AsUnit, Name, Text
+
+
+class Design(Written):
+    """A whole written design, in SI units."""
+
+    name: Name
+    production: Text | None = None
+    notes: Text | None = None
+    units: Annotated[Literal["in", "ft", "mm", "cm", "m"], AsUnit] | None = None
+    wearer: Wearer
+    waistband: Waistband = Waistband()
+    padding: tuple[Padding, ...] = ()
+    steel: Steel
+    tapes: Tapes
+    hoops: tuple[Hoop, ...]
+    ties: tuple[Tie, ...] = ()
+    panels: tuple[Panel, ...] = ()
+    skirt: Annotated[
+        Annotated[Skirt, Tag("@one")] | Annotated[tuple[Skirt, ...], Tag("@several")] | Nothing,
+        form(mapping="@one", many="@several"),
+    ] = None
+    hem: Hem = Hem()
+    stage: Stage = Stage()
+    buying: Buying = Buying()
+    printing: Printing = Printing()
+
+    def __repr__(self) -> str:
+        return f"Design('{self.name}', {len(self.hoops)} hoops, {self.tapes.count} tapes)"
+
+    __str__ = __repr__
+
+    @property
+    def skirts(self) -> tuple[Skirt, ...]:
+        """All that hang on the cage, from the innermost."""
+        if self.skirt is None:
+            return ()
+        return self.skirt if isinstance(self.skirt, tuple) else (self.skirt,)
+
+    def steel_of(self, hoop: int) -> Steel:
+        """The strip of hoop `hoop` (from 0): the design's steel with the hoop's own figures over it."""
+        own = self.hoops[hoop].steel.model_dump(exclude_none=True)
+        return self.steel.model_copy(update=own)

@@ -1,0 +1,110 @@
+"""The parts of a folder of results: what each makes, under which names, and why one could not be made."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Set
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from cage3d.design.models import Design
+from cage3d.errors import CageError, CommandError, Problem
+from cage3d.report import Report
+from cage3d.settle import SettledCage
+
+if TYPE_CHECKING:
+    pass
+from cage3d.results.made import (
+    Files,
+    figures,
+    miniature,
+    model,
+    model_files,
+    page,
+    page_files,
+    pictures,
+    sheets,
+)
+from cage3d.results.names import named
+
+
+@dataclass(frozen=True)
+class Result:
+    """Something that is made of a cage. `files` may raise anything where it cannot be."""
+
+    name: str  # what a maker calls it
+    files: Callable[[SettledCage, Report], Files]  # bytes by file name
+    names: tuple[str, ...] = ()  # of the files that are sure to be among them, so as to look before the work
+    kind: str = ""  # what of an earlier run it takes the place of; its name where nothing is told
+    ordered: bool = False  # by options of the command line: what these do not allow is their fault
+
+
+TO_FILL_IN = frozenset({"tables/fitting-record.csv"})  # what she writes in
+TABLES = (
+    "cutting",
+    "order-of-cutting",
+    "steel-marks",
+    "tapes",
+    "tape-marks",
+    "waistband-marks",
+    "draper",
+    "materials",
+    "fitting-record",
+)
+SHEETS = ("{stem}-sheets.pdf", *(f"tables/{table}.csv" for table in TABLES))
+VIEWS = ("front", "side", "back", "three-quarter", "above", "sheet")
+RESULTS = (
+    Result("report", figures, ("report.txt", "report.json")),
+    Result("3D model", model, ("{stem}.glb", "{stem}.stl")),
+    Result("page", page, ("{stem}.html",)),
+    Result("pictures", pictures, tuple(f"{{stem}}-{view}.png" for view in VIEWS)),
+    Result("making sheets", sheets, SHEETS),
+    Result(
+        "miniature",
+        miniature,
+        kind="miniature {scale}-{process}",  # one in another scale stays beside it
+    ),
+)
+
+
+def kind_of(part: Result, design: Design) -> str:
+    """What of an earlier run a part takes the place of."""
+    return named(part.kind or part.name, design)
+
+
+def results_showing(kinds: Set[str], fine: bool) -> tuple[Result, ...]:
+    """All parts, model and page with only some kinds of what they show; fine: hoops in smaller steps."""
+    chosen = {
+        "3D model": lambda settled, _report: model_files(settled, kinds, fine),
+        "page": lambda settled, report: page_files(settled, report, kinds),
+    }
+    return tuple(replace(part, files=chosen.get(part.name, part.files)) for part in RESULTS)
+
+
+def files_or_problems(
+    part: Result, settled: SettledCage, report: Report
+) -> tuple[Files, tuple[Problem, ...]]:
+    """What a part gives, or why it could not be made, so that the others still are.
+
+    Raises CommandError only for an `ordered` part.
+    """
+    try:
+        return part.files(settled, report), ()
+    except (KeyboardInterrupt, GeneratorExit):
+        raise
+    except CageError as fault:
+        if part.ordered and isinstance(fault, CommandError):
+            raise
+        return {}, fault.problems
+    except BaseException as fault:  # some libraries end the process, or panic past Exception
+        return {}, (Problem(part.name, "", *why_failed(fault)),)
+
+
+def why_failed(fault: BaseException) -> tuple[str, str]:
+    """Why a part could not be made, and what to do."""
+    if isinstance(fault, ImportError):
+        why = f"could not be made, a library is missing ({fault})"
+        return why, "Install the package again with all that it needs"
+    if isinstance(fault, MemoryError):
+        return "could not be made, this machine has too little memory for it", "Close other programs"
+    why = f"could not be made, by a fault of the tool ({type(fault).__name__}: {fault})"
+    return why, "Please report this line together with the design file"
