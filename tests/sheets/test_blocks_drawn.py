@@ -1,0 +1,263 @@
+"""Blocks of the pages as drawn: marks along a length, bars of steel, tags, fields and boxes to fill in, by hand."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from types import SimpleNamespace
+from typing import Any, cast
+
+import pytest
+from on_paper import MM, Told, assert_words, drawn
+
+from cage3d.report.record import HoopReport
+from cage3d.sheets.delivery import Tag
+from cage3d.sheets.least_steel import Bar
+from cage3d.sheets.pages.cutting import BarDrawing
+from cage3d.sheets.pages.delivery import TagRow
+from cage3d.sheets.pages.marks import MarkedLength
+from cage3d.sheets.pages.record import HeightGrid, WhoAndWhen, WritingLines
+from cage3d.sheets.paper.fonts import letters
+from cage3d.sheets.paper.frame import Identity
+from cage3d.sheets.steel import SteelMark
+from cage3d.sheets.writing import Writing
+
+WIDTH = 180 * MM
+METRIC = Writing(inches=False)
+
+
+def test_marks_stand_to_scale_and_in_cells_of_26_millimetres_or_more() -> None:
+    """1800 mm over 180 mm of paper: a mark at 25 mm lies at 2.5 mm. Six cells abreast of 30 mm, two rows of 12 mm
+    under 7 mm of title, 5 mm of steel and 2 mm blank; a cell's line ends 2 mm before the next.
+    """
+    ats = {"tape 5": 0.1, "CB": 0.2, "other end": 0.3, "CF · tape 1": 0.4, "tape 2": 0.5, "tape 3": 0.6}
+    marks = [SteelMark(tuple(name.split(" · ")), at) for name, at in ats.items()]
+    block = MarkedLength(
+        "Hoop 1",
+        "from the back",
+        1.798,
+        1.8,
+        [*marks, SteelMark(("second end",), 1.798)],
+        METRIC,
+        letters(),
+        WIDTH,
+    )
+    tall = (7 + 5 + 2 + 2 * 12) * MM
+    assert block.wrap(1, 1) == pytest.approx((WIDTH, tall))
+    page = drawn(block, WIDTH)
+    after = letters().width("Hoop 1", 13, True) + 8
+    first_row, second_row = tall - 14 * MM, tall - 26 * MM
+    wanted: list[Told] = [
+        ("Hoop 1", "left", 0, tall - 13, 13, True, 0),
+        ("from the back", "left", after, tall - 13, 8, False, 0.3),
+        ("cut 1798 mm", "right", WIDTH, tall - 13, 13, True, 0),
+        ("second end", "left", 0, second_row - 8, 8, False, 0.2),
+        ("1798", "left", 0, second_row - 24, 15, True, 0),
+    ]
+    for column, (name, at) in enumerate(ats.items()):
+        wanted.append((name, "left", column * 30 * MM, first_row - 8, 8, False, 0.2))
+        wanted.append((f"{at * 1000:.0f}", "left", column * 30 * MM, first_row - 24, 15, True, 0))
+    assert_words(page, wanted)
+
+    steel = tall - 12 * MM
+    ticks = {round(line.x / MM, 3): line for line in page.lines if line.x == line.to_x}
+    assert sorted(ticks) == pytest.approx([10, 20, 30, 40, 50, 60], abs=0.002), "none at the far end"
+    for place, tick in ticks.items():
+        centre = place in (20, 40)
+        assert tick.y == pytest.approx(steel, abs=0.01)
+        assert (tick.to_y - tick.y) / MM == pytest.approx(4.6 if centre else 3.4, abs=0.01)
+        assert (tick.wide, tick.grey) == ((1.6 if centre else 0.8), 0)
+    (bar,) = page.blocks
+    assert (bar.x, bar.y, bar.wide / MM, bar.tall / MM) == pytest.approx((0, steel, 180, 2.2), abs=0.01)
+    assert (bar.line, bar.fill) == (0.8, None)
+    under = [line for line in page.lines if line.y == line.to_y]
+    assert {(line.wide, line.grey) for line in under} == {(0.4, 0.6)}
+    assert sorted(
+        (round(line.y, 1), round(line.x / MM, 1), round(line.to_x / MM, 1)) for line in under
+    ) == sorted(
+        [(round(first_row - 28.5, 1), 30.0 * column, 30.0 * column + 28) for column in range(6)]
+        + [(round(second_row - 28.5, 1), 0, 28)]
+    )
+
+
+def test_a_name_too_long_for_its_cell_is_shortened() -> None:
+    long = SteelMark(("tape with a very long name indeed",), 0.1)
+    page = drawn(MarkedLength("x", "", 1, 1, [long, SteelMark(("end",), 1)], METRIC, letters(), WIDTH), WIDTH)
+    (said,) = (words for words in page.words if words.said.startswith("tape"))
+    assert said.said.endswith("…")
+    assert 28 * MM - 8 < said.right <= 28 * MM
+
+
+def test_a_bar_is_cut_to_scale_with_its_figures_under_it() -> None:
+    """3 m over 180 mm: hoops of 1.5 m and 1.2 m take 90 and 72 mm. The bar is 7 mm high under 12 pt of title; one
+    line of 13 pt under it, 4 and 6 pt blank.
+    """
+    bar = BarDrawing(Bar(3.0, None, (2, 1), (1.5, 1.2)), 1, METRIC, letters(), WIDTH)
+    tall = 12 + 7 * MM + 4 + 13 + 6
+    assert bar.wrap(1, 1) == pytest.approx((WIDTH, tall))
+    page = drawn(bar, WIDTH)
+    low = tall - 12 - 7 * MM
+    assert_words(
+        page,
+        [
+            ("Length 1: 3000 mm (3.00 m)", "left", 0, tall - 9, 8, True, 0),
+            ("2", "middle", 45 * MM, low + 6, 11, True, 0),
+            ("1", "middle", (90 + 36) * MM, low + 6, 11, True, 0),
+            ("hoop 2: 1500 → hoop 1: 1200 → left over 300", "left", 0, low - 12, 9.5, False, 0),
+        ],
+    )
+    told = [(block.x / MM, block.wide / MM, block.tall / MM, block.line, block.fill) for block in page.blocks]
+    assert told == [
+        pytest.approx((0, 180, 7, 0.8, 0.93), abs=0.005),
+        pytest.approx((0, 90, 7, 0.8, 1), abs=0.005),
+        pytest.approx((90, 72, 7, 0.8, 1), abs=0.005),
+    ]
+    assert {round(block.y, 2) for block in page.blocks} == {round(low, 2)}
+
+
+def test_a_piece_too_short_for_its_number_has_none_and_long_words_go_on() -> None:
+    """Pieces of 1.8 mm on paper have no room for a digit and 2 pt; each further line of words is 13 pt lower."""
+    hoops, cuts = tuple(range(1, 31)), (0.03,) * 30
+    bar = BarDrawing(Bar(3.0, None, hoops, cuts), 2, METRIC, letters(), WIDTH)
+    page = drawn(bar, WIDTH)
+    assert not {str(hoop) for hoop in hoops} & {words.said for words in page.words}
+    lines = [words for words in page.words if words.size == 9.5]
+    assert len(lines) > 2
+    assert bar.height == pytest.approx(12 + 7 * MM + 4 + 13 * len(lines) + 6)
+    assert [a.foot - b.foot for a, b in pairwise(lines)] == pytest.approx([13.0] * (len(lines) - 1))
+    digit = letters().width("1", 11, True)
+    for room, shown in ((2.1, True), (1.9, False)):
+        length = (digit + room) / WIDTH * 3.0
+        tight = drawn(BarDrawing(Bar(3.0, None, (1,), (length,)), 1, METRIC, letters(), WIDTH), WIDTH)
+        assert any(words.said == "1" for words in tight.words) is shown
+    whole = BarDrawing(Bar(3.0, None, (), ()), 1, METRIC, letters(), WIDTH)
+    assert whole.words() == "not cut: left over 3000"
+
+
+def test_tags_stand_five_abreast() -> None:
+    """36 mm each, 13 mm high, 3 mm blank before the words; the words keep 2 mm from the tag's end."""
+    row = TagRow([Tag("Hoop 1", "1200 mm, joined back"), Tag("Tape 2 L", "set A " * 20)], letters(), WIDTH)
+    assert row.wrap(1, 1) == pytest.approx((WIDTH, 13 * MM))
+    page = drawn(row, WIDTH)
+    assert_words(
+        page,
+        [
+            ("Hoop 1", "left", 3 * MM, 13 * MM - 15, 12, True, 0),
+            ("1200 mm, joined back", "left", 3 * MM, 8, 7.5, False, 0),
+            ("Tape 2 L", "left", 39 * MM, 13 * MM - 15, 12, True, 0),
+        ],
+    )
+    (long,) = (words for words in page.words if words.said.startswith("set A"))
+    assert 70 * MM - 7.5 < long.right <= 70 * MM
+    assert [(block.x / MM, block.y, block.wide / MM, block.tall / MM) for block in page.blocks] == [
+        pytest.approx((0, 0, 36, 13), abs=0.005),
+        pytest.approx((36, 0, 36, 13), abs=0.005),
+    ]
+    assert {block.line for block in page.blocks} == {0.4}
+
+
+def test_who_and_when_has_its_fields_filled_in_or_blank() -> None:
+    """Rows of 11 mm, each field's foot 3 mm over its row's, its line 4 pt lower; 3 mm between two fields."""
+    block = WhoAndWhen(Identity("Gown", "Act I", "W-07", "0123abcd"), letters(), WIDTH)
+    assert block.wrap(1, 1) == pytest.approx((WIDTH, 44 * MM))
+    page = drawn(block, WIDTH)
+    fields = [
+        # row from the top, the field's start and share of the width, what is filled in
+        ("Design", 0, 0.0, 0.76, "Gown"),
+        ("Version", 0, 0.76, 0.24, "0123abcd"),
+        ("Production", 1, 0.0, 0.76, "Act I"),
+        ("Wearer", 1, 0.76, 0.24, "W-07"),
+        ("Date", 2, 0.0, 0.24, ""),
+        ("Fitted by", 2, 0.24, 0.28, ""),
+        ("Bare, or with which skirt", 2, 0.52, 0.48, ""),
+        ("Shoes, corset", 3, 0.0, 1.0, ""),
+    ]
+    lines = {(round(line.y, 1), round(line.x, 1), round(line.to_x, 1)) for line in page.lines}
+    assert {(line.wide, line.grey) for line in page.lines} == {(0.4, 0)}
+    for word, row, start, share, filled in fields:
+        foot, left = (33 - 11 * row + 3) * MM, start * WIDTH
+        last = round(start + share, 6) == 1.0
+        wanted: list[Told] = [(word, "left", left, foot, 8, False, 0.3)]
+        if filled:
+            wanted.append((filled, "left", left + letters().width(word, 8) + 6, foot, 10, True, 0))
+        assert_words(page, wanted)
+        end = left + share * WIDTH - (0 if last else 3 * MM)
+        assert (round(foot - 4, 1), round(left, 1), round(end, 1)) in lines
+    assert len(lines) == len(fields)
+
+
+def test_a_name_too_long_for_its_field_is_shortened() -> None:
+    page = drawn(WhoAndWhen(Identity("Gown " * 60, "", "", ""), letters(), WIDTH), WIDTH)
+    (name,) = (words for words in page.words if words.said.startswith("Gown"))
+    end = 0.76 * WIDTH - 3 * MM
+    assert end - 12 < name.right <= end
+
+
+def hoops(count: int, tapes: int) -> list[HoopReport]:
+    """Hoop h hangs at tape t at h.1t m."""
+    return [
+        cast(
+            HoopReport,
+            SimpleNamespace(
+                number=hoop,
+                at_tapes=[SimpleNamespace(z_m=0.1 * hoop + 0.001 * tape) for tape in range(1, tapes + 1)],
+            ),
+        )
+        for hoop in range(1, count + 1)
+    ]
+
+
+@pytest.mark.parametrize("count", [2, 5])
+def test_a_box_for_every_height_with_what_is_foretold(count: int) -> None:
+    """22 mm for the tape's name, the rest shared by four hoops or more; rows of 8.6 mm under a head of 8 mm."""
+    grid = HeightGrid(hoops(count, 3), ["CF", "L", "R"], METRIC, letters(), WIDTH)
+    tall = (8 + 3 * 8.6) * MM
+    assert grid.wrap(1, 1) == pytest.approx((WIDTH, tall))
+    page = drawn(grid, WIDTH)
+    pitch = 158 / max(count, 4) * MM
+    wanted: list[Told] = []
+    for hoop in range(count):
+        wanted.append((f"Hoop {hoop + 1}", "left", 22 * MM + hoop * pitch, tall - 11, 9, True, 0))
+    for row, side in enumerate(("CF", "L", "R")):
+        foot = (2 - row) * 8.6 * MM
+        wanted.append((f"Tape {row + 1} {side}", "left", 0, foot + 8, 9, True, 0))
+        for hoop in range(count):
+            figure = f"{100 * (hoop + 1) + row + 1}"
+            wanted.append((figure, "left", 22 * MM + hoop * pitch + 2, foot + 8.6 * MM - 9, 8, False, 0.3))
+    assert_words(page, wanted)
+    assert len(page.blocks) == 3 * count
+    for block in page.blocks:
+        assert (block.wide, block.tall, block.line, block.edge, block.fill) == (
+            pytest.approx(pitch - 1.5 * MM, abs=0.01), pytest.approx(8.6 * MM, abs=0.01), 0.8, 0.0, None,
+        )  # fmt: skip
+    assert {round((block.x - 22 * MM) / pitch, 2) for block in page.blocks} == set(range(count))
+    assert {round(block.y / MM / 8.6, 2) for block in page.blocks} == {0, 1, 2}
+
+
+def test_the_boxes_go_on_overleaf_and_keep_their_tapes() -> None:
+    """34 mm hold the head and three rows; two rows are too few to begin with."""
+    grid = HeightGrid(hoops(1, 7), list("1234567"), METRIC, letters(), WIDTH)
+    first, rest = grid.split(WIDTH, 34 * MM)
+    said = [
+        [words.said for words in drawn(part, WIDTH).words if words.said.startswith("Tape")]
+        for part in (first, rest)
+    ]
+    assert said == [[f"Tape {n} {n}" for n in (1, 2, 3)], [f"Tape {n} {n}" for n in (4, 5, 6, 7)]]
+    assert [words.said for words in drawn(rest, WIDTH).words if words.size == 8] == [
+        "104",
+        "105",
+        "106",
+        "107",
+    ]
+    again: Any = rest.split(WIDTH, 34 * MM)[1]
+    assert [words.said for words in drawn(again, WIDTH).words if words.bold][1:] == ["Tape 7 7"]
+    assert grid.split(WIDTH, (8 + 3 * 8.6) * MM - 1) == []
+
+
+def test_lines_to_write_on_lie_nine_millimetres_apart() -> None:
+    block = WritingLines(4, WIDTH)
+    assert block.wrap(1, 1) == pytest.approx((WIDTH, 36 * MM))
+    page = drawn(block, WIDTH)
+    assert [(line.x, line.to_x, line.y) for line in page.lines] == [
+        pytest.approx((0, WIDTH, 9 * row * MM + 1), abs=0.01) for row in range(4)
+    ]
+    assert {(line.wide, line.y == line.to_y) for line in page.lines} == {(0.4, True)}
