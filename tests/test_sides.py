@@ -56,7 +56,7 @@ def mean(values: Sequence[float], tapes: Sequence[int]) -> float:
 
 @cache
 def sheets() -> Sheets:
-    return make_sheets(*lopsided(), effects=())
+    return make_sheets(*lopsided())
 
 
 def rows(table: str) -> list[dict[str, str]]:

@@ -5,6 +5,8 @@ Those of the bench stand on the making sheets, those of printing go with the min
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from functools import partial
 from textwrap import fill
 
 from cage3d.design import trade
@@ -31,12 +33,18 @@ SHARP_ENDS = "Look over tips and joins before each wear; a worn cap takes the ca
 HEALTH = "The weight hangs on the waist and the corset; stop at numbness or pain."
 
 
-def wearing_cautions(design: Design, report: Report) -> tuple[tuple[str, str], ...]:
-    """(what it is about, the caution) with this cage's own figures."""
+def wearing_cautions(
+    design: Design, report: Report, length: Callable[[float], str] | None = None
+) -> tuple[tuple[str, str], ...]:
+    """(what it is about, the caution) with this cage's own figures.
+
+    length: how a length in m is written where they stand; in the design's units if left out.
+    """
+    length = length or partial(show_length, units=report.units)
     return (
         ("Fire", FIRE),
-        ("Trips and stairs", trips(report)),
-        ("Crowding and doors", crowding(design, report)),
+        ("Trips and stairs", trips(report, length)),
+        ("Crowding and doors", crowding(design, report, length)),
         ("Sitting and rising", SITTING),
         ("Dressing", dressing(report)),
         ("Sharp ends", SHARP_ENDS),
@@ -51,24 +59,23 @@ def cautions_text(design: Design, report: Report) -> str:
     return "\n".join(["\nBefore it is worn", *rows]) + "\n"
 
 
-def trips(report: Report) -> str:
+def trips(report: Report, length: Callable[[float], str]) -> str:
     low = report.hem.lowest_m
     so_low = ", low enough to trip over" if low < trade.TRIP_HEIGHT else ""
-    height = show_length(low, report.units)
     return (
-        f"The hem hoop hangs {height} above the floor{so_low}. Walk stairs with a hand on "
+        f"The hem hoop hangs {length(low)} above the floor{so_low}. Walk stairs with a hand on "
         "the rail, lift the front hoop, never go down fast; let no tie hang loose."
     )
 
 
-def crowding(design: Design, report: Report) -> str:
+def crowding(design: Design, report: Report, length: Callable[[float], str]) -> str:
     width = max(report.width_side_side_m, report.width_front_back_m)
     door = design.stage.door or trade.ACCESSIBLE_DOOR
     named = "the door" if design.stage.door else "an accessible door"
     compared = "wider than" if width > door else "narrower than"
     return (
-        f"The cage is {show_length(width, report.units)} at its widest, {compared} "
-        f"{named} ({show_length(door, report.units)} clear), and the skirt adds to it. Keep one hoop's width "
+        f"The cage is {length(width)} at its widest, {compared} "
+        f"{named} ({length(door)} clear), and the skirt adds to it. Keep one hoop's width "
         "from set edges, other performers, machinery, vehicles, escalators and swing doors."
     )
 

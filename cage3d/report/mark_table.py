@@ -5,8 +5,8 @@ from __future__ import annotations
 from cage3d import units
 from cage3d.report.figure_table import FigureTable
 from cage3d.report.record import MarkReport, Report, SlipReport
-from cage3d.report.tables import span
-from cage3d.steady import first_largest, fixed, steady
+from cage3d.report.tables import fine, fine_change, fine_unit, span
+from cage3d.steady import first_largest
 
 ALIKE = 0.5  # of the strongest mark's effect; above it marks count as equally strong
 
@@ -21,7 +21,7 @@ def mark_table(report: Report) -> FigureTable:
     rows = []
     for mark in settled_again(report):
         moves = [*slip_moves(mark.low), *slip_moves(mark.high)]
-        shown = ["no rest" if move is None else signed(1000.0 * move) for move in moves]
+        shown = ["no rest" if move is None else fine_change(report, move) for move in moves]
         rows.append([str(mark.tape), str(mark.hoop), *shown])
     ways = [f"{way} {side}" for way in ("Low:", "High:") for side in ("front", "left", "back", "right")]
     heads = [way if way.endswith("front") else way.split()[1] for way in ways]
@@ -41,27 +41,26 @@ def sewing_lines(report: Report) -> list[str]:
     ]
     lines = []
     if most:
-        least, largest = (fixed(1000.0 * move, 1) for move in (min(most), max(most)))
+        least, largest = (fine(report, move) for move in (min(most), max(most)))
+        unit = fine_unit(report)
         if min(most) > ALIKE * max(most):
-            each = span(f"{least} mm", f"{largest} mm")
+            each = f"{span(least, largest)} {unit}"
             lines.append(f"No mark matters much more than the others: each moves the hem by up to {each}.")
         else:
             worst = settled_again(report)[first_largest(most)]
             where = f"tape {worst.tape} at hoop {worst.hoop}"
-            lines.append(f"Take most care with {where}: its mark moves the hem by up to {largest} mm.")
-    if report.spread is not None:
-        mark, hoop, level = (
-            units.show_length(length, report.units, 1 / 16)
-            for length in (report.spread.mark_m, report.spread.hoop_m, report.spread.level_within_m)
-        )
-        lines.append(
-            f"Sewn to {mark} a mark and {hoop} a hoop, the hem is level, or true to its planned slope, within {level} "
-            "nine times in ten."
-        )
-    return lines
+            lines.append(f"Take most care with {where}: its mark moves the hem by up to {largest} {unit}.")
+    return [*lines, *spread_lines(report)]
 
 
-def signed(millimetres: float) -> str:
-    """'+1.2', and 0 for what rounds to it."""
-    shown = steady(millimetres, 1)
-    return f"{shown:+.1f}" if shown else "0"
+def spread_lines(report: Report) -> list[str]:
+    """How level the hem comes out with the usual care."""
+    if report.spread is None:
+        return []
+    unit, within = fine_unit(report), report.spread.level_within_m
+    level = units.show_inches(within, 1 / 16) if unit == "in" else units.show_mm(within, 0)
+    mark, hoop = fine(report, report.spread.mark_m), fine(report, report.spread.hoop_m)
+    return [
+        f"Sewn to {mark} {unit} a mark and {hoop} {unit} a hoop, the hem is level, or true to its planned slope, "
+        f"within {level} {unit} nine times in ten."
+    ]

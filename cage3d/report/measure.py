@@ -49,6 +49,7 @@ def measure(settled: SettledCage) -> Report:
         hem=hem(hoops[-1]),
         touching=touch_reports(settled),
         warnings=(),
+        notes=settled.cage.design.notes,
     )
     return replace(report, warnings=warnings_of(Case(report, settled)))
 

@@ -219,6 +219,7 @@ class Report(InShort):
     sliding: SlidingReport | None = None  # by `with_sliding`; None where there is no skirt
     gives: tuple[GiveReport, ...] = ()  # by `with_stiffness`
     carries: CapacityReport | None = None  # by `with_capacity`; None too where there is no skirt
+    notes: str | None = None  # as the design has them
 
     @property
     def trusted(self) -> bool:

@@ -19,6 +19,26 @@ def unit_of(report: Report) -> str:
     return {"ft": "feet and inches"}.get(report.units or "mm", report.units or "mm")
 
 
+def fine(report: Report, metres: float) -> str:
+    """A small length without its unit: inches to 1/32, else millimetres to a tenth; see `fine_unit`."""
+    return units.show_inches(metres, 1 / 32) if in_inches(report) else units.show_mm(metres)
+
+
+def fine_change(report: Report, metres: float) -> str:
+    """'+1/16' or '-2.1': as `fine`, with its sign; '0' for what rounds to it."""
+    text = fine(report, metres)
+    return text if text.startswith("-") or text == "0" else f"+{text}"
+
+
+def fine_unit(report: Report) -> str:
+    """The unit of small lengths: of the maker's own system."""
+    return "in" if in_inches(report) else "mm"
+
+
+def in_inches(report: Report) -> bool:
+    return report.units in ("in", "ft")
+
+
 def hoop_table(report: Report) -> FigureTable:
     """Lengths, heights above the floor, widths, tilt and bending, hoop by hoop."""
     heads = ("Hoop", "Length", "Front", "Left", "Back", "Right", "Wide", "Deep", "Behind", "Tilt", "Bent")
@@ -56,10 +76,14 @@ def pull(report: Report, segment: SegmentReport) -> str:
 
 def tension(report: Report, newtons: float, slack: float) -> str:
     """Grams, or how slack it hangs."""
-    grams = newtons / GRAVITY * 1000.0
-    if grams < 0.5 and slack > 0.0:
+    if hangs_slack(newtons, slack):
         return f"slack {units.show_length(slack, report.units)}" if slack > 0.0016 else "slack"
-    return fixed(grams, 0)
+    return fixed(newtons / GRAVITY * 1000.0, 0)
+
+
+def hangs_slack(newtons: float, slack: float) -> bool:
+    """Whether a tape or tie is told as slack: under half a gram, and longer than what it spans."""
+    return newtons / GRAVITY * 1000.0 < 0.5 and slack > 0.0
 
 
 def tie_table(report: Report) -> FigureTable:

@@ -8,14 +8,13 @@ from io import BytesIO, TextIOWrapper
 from rich.console import Console, Group, RenderableType
 from rich.text import Text
 
-from cage3d import units
 from cage3d.legible import in_signs_of, legible
 from cage3d.report.cautions import PREDICTIONS, TEXT_WIDTH
 from cage3d.report.figure_table import FigureTable
 from cage3d.report.mark_table import mark_table, sewing_lines
 from cage3d.report.record import Report
 from cage3d.report.summary import summary
-from cage3d.report.tables import hoop_table, tape_table, tie_table, unit_of
+from cage3d.report.tables import fine, fine_unit, hoop_table, tape_table, tie_table, unit_of
 
 
 def report_text(report: Report, encoding: str = "utf-8") -> str:
@@ -36,6 +35,7 @@ def report_view(report: Report, encoding: str = "utf-8") -> Group:
     unit, trusted = unit_of(report), report.trusted
     parts: list[RenderableType] = [
         said(report.design, "bold"),
+        *([said(f"Notes: {report.notes}")] if report.notes else []),
         *([] if trusted else [said(proof_line(report))]),
         *headed(
             said(f"Hoops ({unit}; heights are of the steel above the floor)", "bold"), hoop_table(report)
@@ -46,8 +46,10 @@ def report_view(report: Report, encoding: str = "utf-8") -> Group:
         Text(""),
     ]
     if report.marks:
-        off = units.show_length(report.marks[0].off_by_m, report.units)
-        title = said(f"What one mark {off} too low or too high does to the hem (mm; + higher)", "bold")
+        off = f"{fine(report, report.marks[0].off_by_m)} {fine_unit(report)}"
+        title = said(
+            f"What one mark {off} too low or too high does to the hem ({fine_unit(report)}; + higher)", "bold"
+        )
         parts += [title, mark_table(report), *map(said, sewing_lines(report)), Text("")]
     if report.ties:
         parts += [said(f"Ties ({unit}; pull in g)", "bold"), tie_table(report)]

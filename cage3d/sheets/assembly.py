@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import groupby
 from math import asin, degrees, pi
@@ -9,11 +10,13 @@ from math import asin, degrees, pi
 from cage3d.design import trade
 from cage3d.design.models import Panel, Tie
 from cage3d.report.record import HoopReport
+from cage3d.report.tables import hangs_slack
 from cage3d.shape.section import Section
 from cage3d.sheets.making import Making
 from cage3d.sheets.steel import SteelCut
 from cage3d.sheets.writing import Writing, plural, ranges
 from cage3d.steady import fixed
+from cage3d.wording import numbered
 
 Heights = tuple[float, float, float, float]  # m above the floor: front, left, back, right
 
@@ -30,7 +33,7 @@ def assembly_steps(making: Making) -> list[Step]:
     """From the waistband to the last stitch, for this cage."""
     design, writing = making.design, making.writing
     steps = [waistband_step(making), marks_step(making), *threading_steps(making.cuts)]
-    steps += [tie_step(number, tie, writing) for number, tie in enumerate(design.ties, start=1)]
+    steps += tie_steps(design.ties, writing)
     steps += [panel_step(number, panel, making) for number, panel in enumerate(design.panels, start=1)]
     return [*steps, hanging_step(making), *fixing_steps(making)]
 
@@ -100,13 +103,25 @@ def join_words(cut: SteelCut) -> str:
     )
 
 
+def tie_steps(ties: Sequence[Tie], writing: Writing) -> list[Step]:
+    """What holds for every tie once, before the first; then one step a tie."""
+    if not ties:
+        return []
+    each = "it" if len(ties) == 1 else "each"
+    general = (
+        f"Tie {each} with a bow, not a knot, until the cage is balanced, and lead {each} clear of where the legs"
+        f" move. Cut {each} {writing.full(trade.TIE_EXTRA)} longer than it is between the steels."
+    )
+    first = Step(f"The {plural(len(ties), 'tie')}" if len(ties) > 1 else "The tie", general)
+    return [first, *(tie_step(number, tie, writing) for number, tie in enumerate(ties, start=1))]
+
+
 def tie_step(number: int, tie: Tie, writing: Writing) -> Step:
     name = f"Tie {number}" + (f", {tie.name}" if tie.name and tie.name.lower() != f"tie {number}" else "")
     return Step(
         name,
         f"From {tie.from_} to {tie.to}: {writing.full(tie.length)} between the steels, cut"
-        f" {writing.full(tie.length + trade.TIE_EXTRA)}. Tie a bow, not a knot, until the cage is balanced. It must"
-        " not cross where the legs move.",
+        f" {writing.full(tie.length + trade.TIE_EXTRA)}.",
     )
 
 
@@ -191,10 +206,7 @@ def if_it_hangs_off(making: Making) -> list[tuple[str, str]]:
             "A hoop not level alone",
             "Its steel has slipped in its casings, or one casing was missed. Match marks to tapes again.",
         ),
-        (
-            "A tape slack",
-            "Its drop is longer than its neighbours leave it: compare its marks with the strip.",
-        ),
+        ("A tape slack", slack_words(making)),
         (
             "Out of round",
             (
@@ -204,6 +216,18 @@ def if_it_hangs_off(making: Making) -> list[tuple[str, str]]:
         ),
         ("Turns on the waist", "The band creeps: tighten the buckle, check the tapes' places on the band."),
     ]
+
+
+def slack_words(making: Making) -> str:
+    """What a slack tape means, and which ones are foreseen to hang so."""
+    look = "Its drop is longer than its neighbours leave it: compare its marks with the strip."
+    foreseen = []
+    for hoop in making.report.hoops:
+        parts = {tape.tape: tape.segments[hoop.number - 1] for tape in making.report.tapes}
+        loose = [tape for tape, part in parts.items() if hangs_slack(part.tension_N, part.slack_m)]
+        if loose:
+            foreseen.append(f"{numbered('tape', loose)} above hoop {hoop.number}")
+    return f"{look} Foreseen to hang slack, with the skirt on: {'; '.join(foreseen)}." if foreseen else look
 
 
 def measured_heights(

@@ -1,49 +1,52 @@
-"""What one mark that is off does to the hem of this cage, in words."""
+"""What one mark that is off does to the hem of this cage, in words: the report's own rows, settled again."""
 
 from __future__ import annotations
 
-from cage3d.foresee.sensitivity import MarkEffect, mark_effects
-from cage3d.settle.state import SettledCage
-from cage3d.sheets.tapes import side_of
-from cage3d.sheets.writing import SIXTEENTH, Writing
-from cage3d.units import show_mm
+from collections.abc import Sequence
+from dataclasses import dataclass
 
-OFF_INCHES, OFF_METRIC = 2.0 * SIXTEENTH, 0.003  # m, by which a mark is taken to be off
-MOST_ROWS = 8
+from cage3d.report.mark_table import settled_again
+from cage3d.report.record import MarkReport, Report, SlipReport
+from cage3d.report.tables import fine, fine_unit
+from cage3d.sheets.writing import typeset
 
-
-def effect_rows(settled: SettledCage, writing: Writing) -> list[tuple[str, str]]:
-    """(mark, effect) of the strongest mark of each tape, the strongest first; worked out for small shifts."""
-    off = OFF_INCHES if writing.inches else OFF_METRIC
-    sides = [side_of(float(fraction)) for fraction in settled.cage.stations]
-    strongest: dict[int, MarkEffect] = {}
-    for effect in mark_effects(settled):
-        strongest.setdefault(effect.tape, effect)
-    rows = []
-    for effect in list(strongest.values())[:MOST_ROWS]:
-        words = hem_words(effect, off, writing)
-        if not words:
-            continue
-        mark = f"Tape {effect.tape + 1} {sides[effect.tape]}, hoop {effect.hoop + 1}: {writing.full(off)} low"
-        rows.append((mark, words))
-    return rows
+SIDES = ("front", "left", "back", "right")
 
 
-def hem_words(effect: MarkEffect, off: float, writing: Writing) -> str:
-    """'Hem: front 2.1 mm lower, back 0.4 mm higher.'; empty where nothing can be measured."""
-    places = (("front", effect.front), ("left", effect.left), ("back", effect.back), ("right", effect.right))
-    parts = []
-    for place, share in places:
-        text = moved(share * off, writing)
-        if text:
-            parts.append(f"{place} {text}")
-    return f"Hem: {', '.join(parts)}." if parts else ""
+@dataclass(frozen=True)
+class Effect:
+    """One mark, and what the hem does where it is sewn too low and too high."""
+
+    mark: str
+    low: str
+    high: str
 
 
-def moved(metres: float, writing: Writing) -> str:
+def effect_rows(report: Report, sides: Sequence[str]) -> tuple[Effect, ...]:
+    """The marks that matter most, as the report has them; none where it was made without.
+
+    sides: of each tape, L, R, CF or CB.
+    """
+    return tuple(effect_row(report, mark, sides[mark.tape - 1]) for mark in settled_again(report))
+
+
+def effect_row(report: Report, mark: MarkReport, side: str) -> Effect:
+    name = f"Tape {mark.tape} {side}, hoop {mark.hoop}"
+    return Effect(name, hem_words(report, mark.low), hem_words(report, mark.high))
+
+
+def hem_words(report: Report, slip: SlipReport | None) -> str:
+    """'front ¹⁄₁₆ in lower, back ¹⁄₃₂ in higher', or that nothing can be measured."""
+    if slip is None:
+        return "finds no rest"
+    moves = zip(SIDES, (slip.front_m, slip.left_m, slip.back_m, slip.right_m), strict=True)
+    parts = [f"{side} {text}" for side, move in moves if (text := moved(report, move))]
+    return ", ".join(parts) or "nothing that can be measured"
+
+
+def moved(report: Report, metres: float) -> str:
     """'¹⁄₁₆ in lower'; empty where it is too little to be measured."""
-    size = abs(metres)
-    if size < (SIXTEENTH / 2.0 if writing.inches else 0.0005):
-        return ""
-    text = writing.full(size) if writing.inches else f"{show_mm(size)} mm"
-    return f"{text} {'lower' if metres < 0.0 else 'higher'}"
+    text = fine(report, abs(metres))
+    return (
+        "" if text == "0" else f"{typeset(text)} {fine_unit(report)} {'lower' if metres < 0.0 else 'higher'}"
+    )

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from hashlib import sha256
 
@@ -11,13 +10,12 @@ from cage3d.report.record import Report
 from cage3d.shape.arrays import Floats
 from cage3d.shape.cage import Cage
 from cage3d.sheets.cutting import CuttingPlan, plan_cutting
+from cage3d.sheets.effects import Effect, effect_rows
 from cage3d.sheets.materials import BAND, Material, materials
 from cage3d.sheets.steel import SteelCut, cutting_list
-from cage3d.sheets.tapes import TapeSet, tape_sets
+from cage3d.sheets.tapes import TapeSet, side_of, tape_sets
 from cage3d.sheets.waistband import BandCut, band_cut
 from cage3d.sheets.writing import Writing
-
-Effects = Sequence[tuple[str, str]]
 
 
 @dataclass(frozen=True)
@@ -35,7 +33,7 @@ class Making:
     tapes: tuple[TapeSet, ...]
     band: BandCut
     materials: tuple[Material, ...]
-    effects: tuple[tuple[str, str], ...]  # what a mark that is off does to the cage
+    effects: tuple[Effect, ...]  # what a mark that is off does to the cage
 
     @property
     def sewn_kg(self) -> float:
@@ -59,7 +57,7 @@ class Making:
         return sum(row.weight for row in self.materials if row.key not in known)
 
 
-def prepared(cage: Cage, report: Report, bare: Report | None, effects: Effects) -> Making:
+def prepared(cage: Cage, report: Report, bare: Report | None) -> Making:
     """Cuts, plans, tapes and materials of a cage. Raises DesignError where it cannot be made."""
     design = cage.design
     writing = Writing.of(design.units)
@@ -77,7 +75,7 @@ def prepared(cage: Cage, report: Report, bare: Report | None, effects: Effects) 
         tapes=tapes,
         band=band_cut(design, cage.stations),
         materials=materials(design, cuts, plans, tapes),
-        effects=tuple(effects),
+        effects=effect_rows(report, [side_of(float(fraction)) for fraction in cage.stations]),
     )
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
@@ -16,7 +15,6 @@ from cage3d.report.record import Report
 from cage3d.settle import settle
 from cage3d.settle.state import SettledCage
 from cage3d.sheets.draper import Draping, draping_of
-from cage3d.sheets.effects import effect_rows
 from cage3d.sheets.making import Making, prepared
 from cage3d.sheets.outline import Outline, outline_of
 from cage3d.sheets.pages.assembly import assembly_pages
@@ -32,7 +30,6 @@ from cage3d.sheets.paper.fonts import Letters, letters
 from cage3d.sheets.paper.frame import Identity, Numbering, bound, refuse_date
 from cage3d.sheets.paper.sizes import Paper, paper_named
 from cage3d.sheets.tables import csv_tables
-from cage3d.sheets.writing import Writing
 
 
 @dataclass(frozen=True)
@@ -47,14 +44,13 @@ def make_sheets(
     settled: SettledCage,
     report: Report,
     paper: str = "a4",
-    effects: Sequence[tuple[str, str]] | None = None,
     font: str | Path | None = None,
 ) -> Sheets:
     """Cutting list, marking strips, materials, assembly and fitting record of a settled cage.
 
-    report: of the same settled cage. paper: a4, letter or a3. effects: rows (mark, effect) of what
-    a mark that is off does to this cage; None works them out from the mechanics. font: a TrueType
-    file for letters that the built-in font lacks. The same input gives the same bytes.
+    report: of the same settled cage. paper: a4, letter or a3. font: a TrueType file for letters that
+    the built-in font lacks. What a mark that is off does stands on them where the report knows it
+    (`with_marks`). The same input gives the same bytes.
 
     Raises CommandError for an unknown paper, a font that cannot be used or a SOURCE_DATE_EPOCH
     (the date that the PDF is to bear) that is no date, DesignError where
@@ -73,9 +69,7 @@ def make_sheets(
     sheet, fonts = paper_named(paper), letters(font)
     refuse_date()
     design = settled.cage.design
-    if effects is None:
-        effects = effect_rows(settled, Writing.of(design.units))
-    making = prepared(settled.cage, report, bare_report(settled), effects)
+    making = prepared(settled.cage, report, bare_report(settled))
     identity = Identity(design.name, design.production or "", design.wearer.code or "", making.checksum)
     draping = draping_of(settled, report)
     story = partial(story_of, making, draping, outline_of(settled), identity, sheet, fonts)

@@ -76,12 +76,12 @@ class Writing:
 
 
 def typeset(plain: str) -> str:
-    """'-7 1/2' -> '−7¹⁄₂': real fractions, a real minus."""
+    """'-7 1/2' -> '−7¹⁄₂', 'to 1/2' -> 'to ¹⁄₂': real fractions, a real minus."""
 
     def fraction(found: re.Match[str]) -> str:
         return found[1].translate(RAISED) + "⁄" + found[2].translate(LOWERED)
 
-    return re.sub(r" ?\b(\d+)/(\d+)", fraction, plain).replace("-", "−")
+    return re.sub(r"(?:(?<=\d) )?\b(\d+)/(\d+)", fraction, plain).replace("-", "−")
 
 
 def plural(count: int, word: str) -> str:

@@ -189,7 +189,7 @@ def warning(code: str) -> Ask:
 
 def rows(cage: Cage, table: str) -> list[dict[str, str]]:
     settled = settle(cage)
-    made = make_sheets(settled, measure(settled), effects=()).tables[f"{table}.csv"]
+    made = make_sheets(settled, measure(settled)).tables[f"{table}.csv"]
     return list(csv.DictReader(StringIO(made.decode())))
 
 
@@ -210,7 +210,7 @@ def on_the_first_page(words: str) -> Ask:
 
     def ask(cage: Cage) -> bool:
         settled = settle(cage)
-        return words in pages_of(make_sheets(settled, measure(settled), effects=()).pdf)[0].text
+        return words in pages_of(make_sheets(settled, measure(settled)).pdf)[0].text
 
     return ask
 

@@ -64,7 +64,7 @@ def assert_sums(plan: CuttingPlan) -> None:
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
 def test_cut_and_left_over_are_what_is_bought(path: Path) -> None:
     settled, report = hung_sample(path)
-    making = prepared(settled.cage, report, None, ())
+    making = prepared(settled.cage, report, None)
     for plan in making.plans:
         assert_sums(plan)
         assert plan.left >= settled.cage.design.buying.spare * plan.cut - 1e-6 or not plan.spare

@@ -13,6 +13,7 @@ from cage3d.report.cautions import wearing_cautions
 from cage3d.sheets import cautions, measuring_sheet
 from cage3d.sheets.delivery import coiled, folding, tags
 from cage3d.sheets.making import Making, prepared
+from cage3d.sheets.writing import Writing
 
 DATA: dict[str, Any] = {
     "name": "card",
@@ -27,7 +28,7 @@ LONG = {"tapes": {"count": 4, "stations": "on", "drops": [600]}, "hoops": [{"len
 
 def making_of(**changes: Any) -> Making:
     settled, report = hung_design(read_data(DATA | changes))
-    return prepared(settled.cage, report, None, ())
+    return prepared(settled.cage, report, None)
 
 
 def test_a_hoop_twisted_into_three_rings() -> None:
@@ -81,7 +82,7 @@ def test_the_card_of_the_egg() -> None:
 def test_each_caution_stands_once(letter: str) -> None:
     settled, report = hung_sample(sample(letter))
     words = " ".join(" ".join(page.text.split()) for page in pages_of(sheets_of(sample(letter)).pdf))
-    worn = [text for _, text in wearing_cautions(settled.cage.design, report)]
+    worn = [text for _, text in wearing_cautions(settled.cage.design, report, Writing(True).height)]
     for text in (cautions.CUTTING, cautions.IRON, cautions.KINKS, *worn):
         assert words.count(" ".join(text.split())) == 1, text
 

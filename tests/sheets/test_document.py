@@ -21,7 +21,6 @@ from cage3d.report.cautions import wearing_cautions
 from cage3d.shape.lay_out import lay_out
 from cage3d.sheets import cautions, make_sheets
 from cage3d.sheets.assembly import assembly_steps
-from cage3d.sheets.effects import moved
 from cage3d.sheets.making import prepared
 from cage3d.sheets.steel import cutting_list
 from cage3d.sheets.tapes import tape_sets
@@ -115,14 +114,14 @@ def test_cautions_stand_where_the_hand_does_the_work() -> None:
     assert cautions.KINKS in page_with(pages, "6 Assembly")
     worn = page_with(pages, "7 Fitting record")
     settled, report = hung_sample(sample("d"))
-    for _, text in wearing_cautions(settled.cage.design, report):
+    for _, text in wearing_cautions(settled.cage.design, report, Writing(True).height):
         assert text in worn
     assert all("predictions, not a safety certificate" in page.text for page in pages)
 
 
 def steps(letter: str) -> dict[str, str]:
     settled, report = hung_sample(sample(letter))
-    return {step.title: step.text for step in assembly_steps(prepared(settled.cage, report, None, ()))}
+    return {step.title: step.text for step in assembly_steps(prepared(settled.cage, report, None))}
 
 
 def test_assembly_is_that_of_this_cage() -> None:
@@ -132,6 +131,7 @@ def test_assembly_is_that_of_this_cage() -> None:
     assert "both ends meet at centre back" in egg["Thread hoops 3–6"]
     design = read(sample("d"))
     tied = [text for title, text in egg.items() if title.startswith("Tie ")]
+    assert "Tie each with a bow" in egg["The 2 ties"]
     assert len(tied) == len(design.ties)
     for text, tie in zip(tied, design.ties, strict=True):
         assert f"From {tie.from_} to {tie.to}: {Writing(True).full(tie.length)} between the steels" in text
@@ -235,6 +235,4 @@ def test_figures_are_set_with_real_fractions_and_signs() -> None:
     assert inches.figure(-1.5 * INCH) == "−1¹⁄₂"
     assert inches.eighths(42.20 * INCH) == "42¹⁄₄"
     assert Writing(inches=False).full(1.0716) == "1072 mm"
-    assert moved(-2 * INCH / 16, inches) == "¹⁄₈ in lower"
-    assert moved(0.0004, Writing(inches=False)) == ""
     assert ranges((1, 2, 3, 5, 6, 9)) == "1–3, 5, 6, 9"

@@ -35,7 +35,7 @@ UPRIGHT: dict[str, Any] = {
 
 
 def measures(data: dict[str, Any]) -> dict[tuple[str, str], float]:
-    made = make_sheets(*hung_design(read_data(data)), effects=()).tables["draper.csv"].decode()
+    made = make_sheets(*hung_design(read_data(data))).tables["draper.csv"].decode()
     return {(row["measure"], row["at"]): float(row["length_mm"]) for row in csv.DictReader(StringIO(made))}
 
 

@@ -67,7 +67,7 @@ BY_HAND = {
 
 def test_every_line_is_as_worked_out_by_hand() -> None:
     settled, report = hung_design(read_data(DESIGN))
-    made = make_sheets(settled, report, effects=()).tables["materials.csv"].decode()
+    made = make_sheets(settled, report).tables["materials.csv"].decode()
     told = {row["material"]: row for row in csv.DictReader(StringIO(made))}
     assert list(told) == list(BY_HAND)
     for name, (needed, spare, unit, weight, cost) in BY_HAND.items():
@@ -86,9 +86,7 @@ def test_the_whole_weight_and_what_hangs_are_told() -> None:
     at 15 g/m and the steel, 130.5, printed to the even gram.
     """
     settled, report = hung_design(read_data(DESIGN))
-    words = " ".join(
-        " ".join(page.text.split()) for page in pages_of(make_sheets(settled, report, effects=()).pdf)
-    )
+    words = " ".join(" ".join(page.text.split()) for page in pages_of(make_sheets(settled, report).pdf))
     assert "All together 203 g" in words
     assert "36 g of it are the waistband" in words
     assert "130 g of steel, laps, tubes and tapes" in words

@@ -49,7 +49,7 @@ def test_steel_and_weight_of_five_samples() -> None:
     worked = {"a": (259, 181), "b": (245, 171), "c": (630, 754), "d": (447.4, 313), "e": (436.2, 305)}
     for letter, (inches, grams) in worked.items():
         settled, report = hung_sample(sample(letter))
-        steel = prepared(settled.cage, report, None, ()).materials[0]
+        steel = prepared(settled.cage, report, None).materials[0]
         assert steel.amount / INCH == pytest.approx(inches, abs=0.1), letter
         assert (steel.weight or 0.0) * 1e3 == pytest.approx(grams, abs=1.0), letter
 

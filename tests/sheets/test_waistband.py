@@ -25,7 +25,7 @@ TURN = 25.4  # 1 in, common practice
 
 
 def marks_of(**changes: Any) -> list[tuple[str, float]]:
-    made = make_sheets(*hung_design(read_data(DATA | changes)), effects=())
+    made = make_sheets(*hung_design(read_data(DATA | changes)))
     rows = csv.DictReader(StringIO(made.tables["waistband-marks.csv"].decode()))
     return [(row["mark"], float(row["from_cut_end_mm"])) for row in rows]
 
@@ -64,7 +64,7 @@ def test_a_short_overlap_is_shared_between_turning_and_tongue() -> None:
 
 
 def test_the_marks_stand_on_the_tapes_page() -> None:
-    made = make_sheets(*hung_design(read_data(DATA)), effects=())
+    made = make_sheets(*hung_design(read_data(DATA)))
     words = " ".join(
         " ".join(page.text.split()) for page in pages_of(made.pdf) if "Waistband: marks" in page.text
     )

@@ -5,6 +5,8 @@ from __future__ import annotations
 from reportlab.lib.units import mm
 from reportlab.platypus import CondPageBreak, Flowable, PageBreak
 
+from cage3d.report.mark_table import spread_lines
+from cage3d.report.tables import fine, fine_unit
 from cage3d.sheets import cautions
 from cage3d.sheets.assembly import assembly_steps, if_it_hangs_off, measured_heights
 from cage3d.sheets.making import Making
@@ -26,8 +28,9 @@ from cage3d.sheets.paper.drawing import (
 )
 from cage3d.sheets.paper.fonts import Letters
 from cage3d.sheets.paper.frame import Chapter
+from cage3d.sheets.writing import typeset
 
-EFFECTS_NOTE = "The strongest mark of a tape, strongest tapes first, all else as written; for small shifts."
+EFFECTS_NOTE = "The marks that matter most, the strongest first, each tried alone; what is told is the hem."
 HEADING = "6 Assembly and balancing"
 
 
@@ -39,11 +42,12 @@ def assembly_pages(making: Making, letters: Letters, width: float) -> list[Flowa
     story += [say(letters, f"Heights to check above the floor, {making.writing.unit}", SUBTITLE)]
     story += [say(letters, heights_note(making), SMALL), gap(1), heights_table(making, letters, width)]
     story += [CondPageBreak(60 * mm), say(letters, "If it hangs off", SUBTITLE)]
-    story += [pairs_table([("Seen", "Look for"), *if_it_hangs_off(making)], letters, width)]
+    story += [troubles_table(if_it_hangs_off(making), letters, width)]
     if making.effects:
-        story += [CondPageBreak(40 * mm), say(letters, "What a mark that is off does to this cage", SUBTITLE)]
-        story += [say(letters, EFFECTS_NOTE, SMALL), gap(1)]
-        story += [pairs_table([("Mark", "Effect"), *making.effects], letters, width, 0.42)]
+        off = typeset(f"{fine(making.report, making.report.marks[0].off_by_m)} {fine_unit(making.report)}")
+        story += [CondPageBreak(40 * mm), say(letters, f"What a mark that is {off} off does", SUBTITLE)]
+        words = " ".join([EFFECTS_NOTE, *map(typeset, spread_lines(making.report))])
+        story += [say(letters, words, SMALL), gap(1), effects_table(making, letters, width)]
     return story
 
 
@@ -83,10 +87,22 @@ def heights_table(making: Making, letters: Letters, width: float) -> Flowable:
     return table(rows, [14 * mm, *((share - 20 * mm, 20 * mm) * 4)])
 
 
-def pairs_table(
-    pairs: list[tuple[str, str]], letters: Letters, width: float, first: float = 0.25
-) -> Flowable:
-    """Two columns under a head; first: the share of the width of the first."""
-    rows: list[list[object]] = [[say(letters, text, HEAD) for text in pairs[0]]]
-    rows += [[bold_then(letters, seen, "", CELL), say(letters, done, CELL)] for seen, done in pairs[1:]]
-    return table(rows, [first * width, (1.0 - first) * width])
+def troubles_table(troubles: list[tuple[str, str]], letters: Letters, width: float) -> Flowable:
+    """What is seen, and what to look for."""
+    rows: list[list[object]] = [[say(letters, text, HEAD) for text in ("Seen", "Look for")]]
+    rows += [[bold_then(letters, seen, "", CELL), say(letters, done, CELL)] for seen, done in troubles]
+    return table(rows, [0.25 * width, 0.75 * width])
+
+
+def effects_table(making: Making, letters: Letters, width: float) -> Flowable:
+    """One row a mark: what the hem does where it is too low, and too high."""
+    heads = ("Mark", "Sewn too low", "Sewn too high")
+    rows: list[list[object]] = [[say(letters, text, HEAD) for text in heads]]
+    for one in making.effects:
+        row = [
+            bold_then(letters, one.mark, "", CELL),
+            say(letters, one.low, CELL),
+            say(letters, one.high, CELL),
+        ]
+        rows.append(list(row))
+    return table(rows, [0.24 * width, 0.38 * width, 0.38 * width])

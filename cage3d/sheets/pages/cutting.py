@@ -58,7 +58,8 @@ def cutting_pages(making: Making, letters: Letters, width: float) -> list[Flowab
 def cut_table(making: Making, letters: Letters, width: float) -> Flowable:
     """One row a hoop; the cut in large figures."""
     writing = making.writing
-    shares = (0.08, 0.17, 0.14, 0.13, 0.17, 0.12, 0.14, 0.05)
+    eighths, ends = (0.12, 0.14) if writing.inches else (0.02, 0.24)
+    shares = (0.08, 0.17, 0.14, 0.13, 0.17, eighths, ends, 0.05)
     heads = [
         ("Hoop", HEAD),
         ("Steel", HEAD),
@@ -120,7 +121,7 @@ def ends_of(cut: SteelCut, writing: Writing) -> str:
         return "2 tips"
     if cut.join is None:
         return "meet"
-    return "1 lap" if cut.overlap else f"1 tube {writing.figure(cut.join.length)}"
+    return "1 lap" if cut.overlap else f"1 tube {writing.full(cut.join.length)}"
 
 
 def list_note(writing: Writing) -> str:

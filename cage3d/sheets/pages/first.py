@@ -12,8 +12,8 @@ from cage3d.sheets.paper.drawing import HAIR, THICK, draw_text, ink, text_block
 from cage3d.sheets.paper.fonts import Letters, missing_signs
 from cage3d.sheets.paper.frame import Chapter, Identity, Numbering
 from cage3d.sheets.paper.sizes import Paper
-from cage3d.sheets.writing import plural
-from cage3d.steady import fixed
+from cage3d.sheets.writing import Writing, plural
+from cage3d.steady import fixed, percent
 
 TITLE = "Measure me first"
 GAP = 3 * mm
@@ -97,6 +97,9 @@ class FirstPage(Flowable):  # type: ignore[misc]
         """The column beside the squares."""
         y = self._words(x, y, width, "Print at 100 %", PRINTING)
         y = self._contents(x, y - 10, width)
+        y = self._words(x, y - 10, width, "Which sheets these are", VERSION)
+        if self.making.design.notes:
+            y = self._notes(x, y - 10, width, self.making.design.notes)
         ties = [tie.name or "" for tie in self.making.design.ties]
         missing = self.letters.missing(
             " ".join([self.identity.name, self.identity.production, self.identity.wearer, *ties])
@@ -123,6 +126,14 @@ class FirstPage(Flowable):  # type: ignore[misc]
     def _words(self, x: float, y: float, width: float, head: str, text: str, size: float = 8.5) -> float:
         y = self._head(x, y, width, head)
         return text_block(self.canv, self.letters, x, y, width, text, size)
+
+    def _notes(self, x: float, y: float, width: float, text: str) -> float:
+        """What the design notes, as much of it as there is room for; all of it stands in the fitting record."""
+        room = max(int((y - 15) / (8.5 * 1.35)), 1)
+        lines = self.letters.wrapped(text, 8.5, width)
+        if len(lines) > room:
+            text = f"{' '.join(lines[: room - 1])} … goes on in the fitting record."
+        return self._words(x, y, width, "Notes", text)
 
     def _head(self, x: float, y: float, width: float, head: str) -> float:
         ink(self.canv)
@@ -156,22 +167,36 @@ PRINTING = (
 )
 
 
+VERSION = (
+    "The letters after “design” at the foot of every page change with anything in the design: work only from pages"
+    " that bear the same."
+)
+
+
 def cage_figures(making: Making) -> list[tuple[str, str]]:
     """The few numbers that tell which cage this is."""
     design, report, writing = making.design, making.report, making.writing
     hem = report.hem
     rows = [
         ("Waist", writing.full(design.wearer.waist)),
-        ("Hoops, tapes", f"{len(design.hoops)}, {design.tapes.count}"),
+        ("Made of", f"{plural(len(design.hoops), 'hoop')} on {plural(design.tapes.count, 'tape')}"),
         ("Steel to cut", writing.full(sum(cut.cut for cut in making.cuts))),
-        ("Weight of the cage", f"{fixed(making.weight_kg, 2)} kg"),
-        ("Hem above the floor, least", writing.height(hem.lowest_m)),
-        ("Hem above the floor, most", writing.height(hem.highest_m)),
-        ("Widest", writing.height(report.hem.widest_m)),
+        ("Weight, with its waistband", f"{fixed(making.weight_kg, 2)} kg"),
+        ("Hem above the floor", between(hem.lowest_m, hem.highest_m, writing)),
+        ("Hem at its widest", writing.height(hem.widest_m)),
+        ("Whole cage, side to side", writing.height(report.width_side_side_m)),
+        ("Front to back", writing.height(report.width_front_back_m)),
+        ("Of that behind the waist", percent(report.back_share).replace("%", " %")),
     ]
     if design.ties:
-        rows.insert(2, ("Ties", plural(len(design.ties), "tie")))
+        rows.insert(2, ("Tied by", plural(len(design.ties), "tie")))
     return rows
+
+
+def between(least: float, most: float, writing: Writing) -> str:
+    """'452 to 476 mm', or one figure where both are written alike."""
+    low, high = writing.eighths(least), writing.height(most)
+    return high if writing.height(least) == high else f"{low} to {high}"
 
 
 def first_page(

@@ -16,7 +16,7 @@ from cage3d.sheets.waistband import BandCut
 from cage3d.sheets.writing import Writing
 
 HEADING = "2 Steel: marks from the cut end"
-CELL_WIDTH, CELL_HEIGHT = 26 * mm, 12 * mm
+CELL_WIDTH, CELL_HEIGHT = 20 * mm, 12 * mm
 STRIP_HEIGHT, TITLE_HEIGHT = 5 * mm, 7 * mm
 
 INTRO = (

@@ -37,19 +37,19 @@ def material_pages(making: Making, letters: Letters, width: float) -> list[Flowa
         ("To buy", HEAD_RIGHT),
         ("Weight", HEAD_RIGHT),
     ]
-    heads.append((f"Cost, {currency}" if priced else "Cost", HEAD_RIGHT))
+    if priced:
+        heads.append((f"Cost, {currency}", HEAD_RIGHT))
     rows: list[list[object]] = [[say(letters, text, style) for text, style in heads]]
     rows += [material_row(row, making.writing, letters, priced) for row in making.materials]
-    rows.append(
-        [say(letters, "All together", CELL), "", "", say(letters, grams(making.sewn_kg), CELL_RIGHT), ""]
-    )
+    together = [say(letters, "All together", CELL), "", "", say(letters, grams(making.sewn_kg), CELL_RIGHT)]
+    rows.append([*together, ""][: len(heads)])
     extra = [("LINEABOVE", (0, -1), (-1, -1), THIN, black)]
     if priced:
         total = sum(row.cost for row in making.materials if row.cost is not None)
         words = say(letters, "All that has a price", CELL)
         rows.append([words, "", "", "", say(letters, fixed(total, 2), CELL_RIGHT)])
         extra.append(("LINEABOVE", (0, -1), (-1, -1), THIN, black))
-    shares = (0.48, 0.14, 0.15, 0.1, 0.13)
+    shares = (0.48, 0.14, 0.15, 0.1, 0.13)[: len(heads)]
     story: list[Flowable] = [PageBreak(), Chapter(HEADING), say(letters, HEADING, TITLE)]
     story += [table(rows, [share * width for share in shares], extra=extra), gap(2)]
     return story + [say(letters, text, SMALL) for text in notes(making, priced)]
@@ -59,7 +59,8 @@ def material_row(row: Material, writing: Writing, letters: Letters, priced: bool
     name = [say(letters, row.name, CELL), say(letters, row.detail, SMALL)]
     cost = fixed(row.cost, 2) if priced and row.cost is not None else ""
     amounts = [amount_text(row.amount, row.counted, writing), amount_text(row.buy, row.counted, writing)]
-    return [name, *(say(letters, text, CELL_RIGHT) for text in (*amounts, grams(row.weight), cost))]
+    figures = [*amounts, grams(row.weight), *([cost] if priced else [])]
+    return [name, *(say(letters, text, CELL_RIGHT) for text in figures)]
 
 
 def amount_text(amount: float, counted: bool, writing: Writing) -> str:

@@ -12,6 +12,7 @@ from cage3d.report.cautions import wearing_cautions
 from cage3d.report.record import HoopReport
 from cage3d.sheets.making import Making
 from cage3d.sheets.paper.drawing import (
+    BODY,
     CELL,
     HAIR,
     HEAD,
@@ -56,8 +57,10 @@ def record_pages(making: Making, identity: Identity, letters: Letters, width: fl
             ties_table(making, letters, width),
         ]
     story += [CondPageBreak(45 * mm), say(letters, "Seen at the fitting", SUBTITLE), WritingLines(4, width)]
+    if making.design.notes:
+        story += [say(letters, "Notes of the design", SUBTITLE), say(letters, making.design.notes, BODY)]
     worn: list[Flowable] = [say(letters, "Before it is worn", SUBTITLE)]
-    for title, text in wearing_cautions(making.design, making.report):
+    for title, text in wearing_cautions(making.design, making.report, making.writing.height):
         worn += [caution(letters, title, text, width), gap(1.6)]
     # On one page, so that it can be pinned up where she dresses.
     return [*story, KeepTogether(worn)]

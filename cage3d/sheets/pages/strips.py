@@ -33,6 +33,7 @@ from cage3d.sheets.strips import (
 HEADING = "4 Tapes: marking strips at full size"
 TICK, NUMBER = 3.2 * mm, 3.7 * mm  # on a strip's left edge: a long tick, and where its number starts
 TEXT = 6.6 * mm  # where a figure on the strip starts, clear of the ruler
+SMALLEST = 5.0  # pt, of words on a narrow strip
 JOINING = (
     "Cut the strips out. Cut part 2 off above its top dashed line and lay it on the lower dashed line of part 1,"
     " cross on cross; so on down."
@@ -115,7 +116,7 @@ class OneStrip:
         room = self.width + (0.0 if self.roomy else BESIDE)
         tapes = f"{'tape' if len(one.tapes) == 1 else 'tapes'} {one.names}"
         draw_text(
-            self.canvas, self.letters, self.x, top - 25.5, self.letters.shortened(tapes, 6.5, room), 6.5
+            self.canvas, self.letters, self.x, top - 25.5, *self.letters.smaller(tapes, 6.5, SMALLEST, room)
         )
 
     def _casings(self) -> None:
@@ -185,8 +186,8 @@ class OneStrip:
         ):
             return
         left = TEXT if self.roomy else 2.0
-        text = self.letters.shortened(words, 6.5, self.width - left - 1)
-        draw_text(self.canvas, self.letters, self.x + left, self.level(middle) - 2.5, text, 6.5)
+        text, size = self.letters.smaller(words, 6.5, SMALLEST, self.width - left - 1)
+        draw_text(self.canvas, self.letters, self.x + left, self.level(middle) - 2.5, text, size)
 
     def _placed(self) -> list[tuple[StripNote, float, float]]:
         """(what is written, the level of its line, its own level) of all that stands on this stretch."""

@@ -89,6 +89,12 @@ class Letters:
         room = width - self.width("…", size, bold)
         return text[: self._fitting(text, size, room, bold)].rstrip() + "…"
 
+    def smaller(self, text: str, size: float, least: float, width: float) -> tuple[str, float]:
+        """The text at the largest size up to `size` at which it fits; shortened at `least` where none does."""
+        while size > least and self.width(text, size) > width:
+            size -= 0.5
+        return self.shortened(text, size, width), size
+
     def _fitting(self, text: str, size: float, width: float, bold: bool) -> int:
         count = 0
         while count < len(text) and self.width(text[: count + 1], size, bold) <= width:
