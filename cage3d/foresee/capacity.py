@@ -2,8 +2,8 @@
 
 A hoop gives way where the way of hanging stops being a valley (the lowest eigenvalue reaches
 zero), where it snaps to another shape, or where the strip reaches its yield stress. The load is
-raised in steps, each settled from the last, and the step that breaks is halved until the factor
-is known to FINE. A snap that settling met on the way to the planned skirt is the first to give way.
+raised in steps, each settled from the last; of a step that breaks a third is tried, as long as that
+is not shorter than FINE. A snap that settling met on the way to the planned skirt is the first to give way.
 """
 
 from __future__ import annotations

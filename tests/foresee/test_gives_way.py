@@ -1,0 +1,250 @@
+"""Capacity: which load counts as too much, how finely it is told, and which strip is taken; worked by hand."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from types import SimpleNamespace
+from typing import Any
+
+import numpy as np
+import pytest
+from rigs import STRIP_10, design_of, ring_on_tapes
+
+from cage3d.design import stock
+from cage3d.foresee import capacity as capacity_module
+from cage3d.foresee.capacity import (
+    Capacity,
+    carries,
+    fault_of,
+    holds,
+    hoop_of_node,
+    lightest_steel,
+    tried,
+    with_steel,
+)
+from cage3d.settle import settle
+from cage3d.settle.model import model_of, posture_of
+from cage3d.settle.newton import Rest
+from cage3d.settle.stability import Lowest
+from cage3d.settle.state import Snap
+from cage3d.shape.lay_out import lay_out
+
+FLAT = {"width": 0.010, "thickness": 0.0006, "modulus": 200e9, "poisson": 0.3}
+
+
+def two_hoops(steels: tuple[float, float] = (0.0006, 0.0006), **more: Any):
+    """Two hoops of 1 and 1.5 m on four upright or spread tapes; the strips' thicknesses from the top."""
+    hoops = [
+        {"length": length, "join": "none", "steel": {"thickness": thick}}
+        for length, thick in zip((1.0, 1.5), steels, strict=True)
+    ]
+    return design_of(
+        waist=1.0,
+        zero=1.2,
+        drops=[[0.2, 0.2]] * 4,
+        lengths=[],
+        hoops=hoops,
+        steel=FLAT | more.pop("steel", {}),
+        **more,
+    )
+
+
+@pytest.fixture(name="hung", scope="module")
+def settled_pair():
+    return settle(lay_out(two_hoops(skirt={"weight": 0.05}), 16))
+
+
+def test_nodes_are_told_by_their_hoop(hung) -> None:
+    first, second = hung.cage.connectivity.hoop_nodes
+    asked = [first[0], first[-1], second[0], second[-1]]
+    assert [hoop_of_node(hung.cage, int(node)) for node in asked] == [0, 0, 1, 1]
+
+
+def rest_of(settled, **more: Any) -> Rest:
+    model = model_of(settled.cage, 3e4)
+    posture, forces = posture_of(model, settled.state)
+    return replace(Rest(posture, forces, 0.0, 0.0, 0.0, 0, 0, "at rest"), **more)
+
+
+def test_what_is_too_much_at_a_rest(hung, monkeypatch) -> None:
+    """Strain in a ring is t / 2R over yield stress / E: hoop 1 (R = 159.15 mm) reaches it at 376.99 MPa. A cage at rest
+    in a valley has no fault; one that finds no rest is told by where forces are left over.
+    """
+    model, good = model_of(hung.cage, 3e4), rest_of(hung)
+    assert fault_of(model, good) is None
+    unrest = replace(good, reason="out of steps", worst_node=int(hung.cage.connectivity.hoop_nodes[1][3]))
+    assert not unrest.settled
+    assert fault_of(model, unrest) == (1, "loses its shape")
+    for stress, fault in ((376e6, (0, "bends beyond its yield")), (420e6, None)):
+        bent = settle(lay_out(two_hoops(steel={"yield_stress": stress}), 16))
+        assert fault_of(model_of(bent.cage, 3e4), rest_of(bent)) == fault, stress
+    # The mode that falls moves hoop 2 most, though both move.
+    mode = np.zeros(model.unknowns.size)
+    mode[3 * int(hung.cage.connectivity.hoop_nodes[0][2]) + 1] = 0.7
+    mode[3 * int(hung.cage.connectivity.hoop_nodes[1][5])] = -0.9
+    mode[3 * model.free_nodes + 2] = 5.0  # an angle, and no way
+    for negative, stable in ((1, False), (0, True)):
+        lowest = Lowest(-1.0 if negative else 1.0, mode, negative)
+        assert lowest.stable == stable
+        monkeypatch.setattr(capacity_module, "lowest_mode", lambda *_, told=lowest: told)
+        assert fault_of(model, good) == (None if stable else (1, "loses its shape"))
+
+
+def test_of_two_places_that_fall_alike_the_first_is_told(hung, monkeypatch) -> None:
+    """Alike means within a thousandth of the largest motion: either may come out of the same stiffness."""
+    model, good = model_of(hung.cage, 3e4), rest_of(hung)
+    nodes = hung.cage.connectivity.hoop_nodes
+    for less, hoop in ((0.0009, 0), (0.0012, 1)):
+        mode = np.zeros(model.unknowns.size)
+        mode[3 * int(nodes[0][2])], mode[3 * int(nodes[1][5])] = 2.0 * (1.0 - less), 2.0
+        monkeypatch.setattr(capacity_module, "lowest_mode", lambda *_, told=mode: Lowest(-1.0, told, 1))
+        assert fault_of(model, good) == (hoop, "loses its shape"), less
+
+
+def broken_at(
+    monkeypatch, hung, limit: float, start: float = 0.0
+) -> tuple[Capacity, list[tuple[float, float]]]:
+    """The capacity of a cage that gives way past `limit`, and every (load, step) tried."""
+    steps: list[tuple[float, float]] = []
+
+    def step_by(_model, good, factor, step):
+        steps.append((factor, step))
+        return good, (1, "snaps") if factor + step > limit else None
+
+    monkeypatch.setattr(capacity_module, "tried", step_by)
+    monkeypatch.setattr(capacity_module, "where_to_begin", lambda _model, settled: (start, rest_of(settled)))
+    monkeypatch.setattr(capacity_module, "fault_of", lambda *_: None)
+    found = carries(hung)
+    assert found is not None
+    return found, steps
+
+
+@pytest.mark.parametrize("limit", [0.3, 1.0, 3.33, 9.99])
+def test_a_load_that_breaks_is_told_to_a_few_hundredths(hung, monkeypatch, limit) -> None:
+    """The last load that held: under the limit by less than the last step, a third of which is less than a hundredth
+    of the load, or of a quarter of the skirt.
+    """
+    found, steps = broken_at(monkeypatch, hung, limit)
+    finest = 0.01 * max(found.factor, 0.25)
+    assert limit - 3 * finest < found.factor <= limit
+    assert (found.reached, found.hoop, found.how) == (True, 1, "snaps")
+    assert steps[-1][1] / 3 < finest <= steps[-1][1]
+
+
+def test_steps_of_load_grow_with_the_load(hung, monkeypatch) -> None:
+    """A quarter first, each longer by six tenths but no longer than half of the load that held, a quarter at least;
+    at ten times the skirt nothing more is asked.
+
+    By hand: 0.25, then min(0.4, max(0.25, 0)) = 0.25; min(0.4, max(0.25, 0.125)) = 0.25 to 0.75; then half of what
+    held before: 0.25, 0.375, 0.5 and so on.
+    """
+    found, steps = broken_at(monkeypatch, hung, 1e9)
+    assert found == Capacity(10.0, False, -1, "")
+    loads, lengths = zip(*steps, strict=True)
+    assert lengths[:7] == pytest.approx([0.25, 0.25, 0.25, 0.25, 0.375, 0.5, 0.6875])
+    assert loads[:7] == pytest.approx([0, 0.25, 0.5, 0.75, 1.0, 1.375, 1.875])
+    assert loads[-1] + lengths[-1] == pytest.approx(10.0)
+
+
+def test_a_step_that_breaks_is_taken_in_thirds(hung, monkeypatch) -> None:
+    _, steps = broken_at(monkeypatch, hung, 0.6)
+    assert [step for _, step in steps[:4]] == pytest.approx([0.25, 0.25, 0.25, 0.25 / 3])
+
+
+def test_where_the_bare_cage_does_not_rest_the_load_grows_from_the_planned_one(hung, monkeypatch) -> None:
+    monkeypatch.setattr(capacity_module, "settle", lambda _cage: replace(hung, stable=False))
+    model = model_of(hung.cage, 3e4)
+    factor, rest = capacity_module.where_to_begin(model, hung)
+    assert factor == 1.0
+    assert np.array_equal(rest.posture.positions, hung.positions)
+    assert (rest.settled, rest.residual, rest.distance) == (True, hung.residual, hung.distance)
+    monkeypatch.setattr(capacity_module, "settle", lambda cage: replace(hung, cage=cage))
+    assert capacity_module.where_to_begin(model, hung)[0] == 0.0
+
+
+def test_a_cage_broken_from_the_start_and_one_that_snapped(hung, monkeypatch) -> None:
+    """What gives way under the load it begins with has that factor; a snap on the way is the first to give way."""
+    monkeypatch.setattr(capacity_module, "fault_of", lambda *_: (1, "bends beyond its yield"))
+    assert carries(hung) == Capacity(0.0, True, 1, "bends beyond its yield")
+    node = int(hung.cage.connectivity.hoop_nodes[1][2])
+    snapped = replace(hung, snaps=(Snap(0.4, node, 0.05), Snap(0.7, 0, 0.1)))
+    assert carries(snapped) == Capacity(0.4, True, 1, "snaps")
+
+
+@pytest.mark.parametrize(
+    ("elsewhere", "fault", "step", "goes_back", "wanted"),
+    [
+        (False, None, 0.25, False, None),
+        (False, (0, "loses its shape"), 0.25, False, (0, "loses its shape")),
+        (True, (0, "loses its shape"), 0.25, True, (0, "loses its shape")),
+        (True, None, 0.25, True, (1, "snaps")),  # too long a step to know
+        (True, None, 0.02, True, None),  # at twice the skirt a hundredth of it is short enough
+        (True, None, 0.021, True, (1, "snaps")),
+        (True, None, 0.02, False, (1, "snaps")),
+    ],
+)
+def test_a_step_that_ends_elsewhere_is_a_snap_unless_it_goes_back(
+    hung, monkeypatch, elsewhere, fault, step, goes_back, wanted
+) -> None:
+    good = rest_of(hung)
+    moved = good.posture.positions.copy()
+    moved[hung.cage.connectivity.hoop_nodes[1][4]] += [0.03, 0.0, 0.0]
+    moved[hung.cage.connectivity.hoop_nodes[0][4]] += [0.0, 0.02, 0.01]
+    after = replace(good, posture=replace(good.posture, positions=moved))
+    monkeypatch.setattr(capacity_module, "step_on", lambda *_: (after, elsewhere))
+    monkeypatch.setattr(capacity_module, "fault_of", lambda *_: fault)
+    monkeypatch.setattr(capacity_module, "snap_between", lambda *_: None if goes_back else Snap(2.0, 0, 0.03))
+    assert tried(model_of(hung.cage, 3e4), good, 2.0, step) == (after, wanted)
+
+
+SIZES = [(0.012, 0.0005), (0.006, 0.0010), (0.005, 0.0004), (0.010, 0.0005)]  # 6, 6, 2 and 5 mm2
+
+
+@pytest.mark.parametrize(
+    ("least", "chosen"), [(1.0, (0.005, 0.0004)), (4.0, (0.010, 0.0005)), (6.0, (0.006, 0.0010)), (7.0, None)]
+)
+def test_strips_are_tried_from_the_lightest_and_of_equal_ones_the_narrower_first(
+    monkeypatch, least, chosen
+) -> None:
+    """A cage that holds with so many mm2 of steel or more. 2.5 m of two hoops."""
+    monkeypatch.setattr(stock, "STRIPS", [stock.Strip(*size) for size in SIZES])
+    asked = []
+
+    def holds_with(design, wanted):
+        asked.append(design.steel.width * design.steel.thickness)
+        assert wanted == 3.0
+        return design.steel.width * design.steel.thickness >= least * 1e-6 - 1e-12
+
+    monkeypatch.setattr(capacity_module, "holds", holds_with)
+    found = lightest_steel(two_hoops(skirt={"weight": 0.5}, steel={"density": 8000}), 3.0)
+    assert asked == sorted(asked)
+    if chosen is None:
+        assert found is None
+        assert len(asked) == 4
+        return
+    assert found is not None
+    assert (found.width, found.thickness, found.factor) == (*chosen, 3.0)
+    assert found.mass == pytest.approx(2.5 * chosen[0] * chosen[1] * 8000)
+
+
+def test_without_a_skirt_no_steel_is_looked_for(monkeypatch) -> None:
+    monkeypatch.setattr(capacity_module, "holds", lambda *_: True)
+    assert lightest_steel(two_hoops(), 1.0) is None
+
+
+def test_another_strip_is_bare_and_single_and_in_every_hoop() -> None:
+    design = with_steel(two_hoops((0.0005, 0.0007), steel={"coating": 0.006, "strands": 2}), 0.008, 0.0004)
+    for hoop in (0, 1):
+        steel = design.steel_of(hoop)
+        assert (steel.width, steel.thickness, steel.strands, steel.coating) == (0.008, 0.0004, 1, 0.0)
+
+
+@pytest.mark.parametrize(
+    ("trusted", "factor", "wanted", "said"),
+    [(False, 9.0, 3.0, False), (True, None, 3.0, False), (True, 2.99, 3.0, False), (True, 3.0, 3.0, True)],
+)
+def test_a_cage_holds_what_it_carries(monkeypatch, trusted, factor, wanted, said) -> None:
+    monkeypatch.setattr(capacity_module, "settle", lambda _cage: SimpleNamespace(trusted=trusted))
+    told = None if factor is None else Capacity(factor, True, 0, "snaps")
+    monkeypatch.setattr(capacity_module, "carries", lambda _settled: told)
+    assert holds(ring_on_tapes(1.0, 4, STRIP_10), wanted) is said
