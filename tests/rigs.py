@@ -195,6 +195,7 @@ def weights_on_a_string(
         anchors=np.array([count, count + 1]),
         pulls=np.column_stack([path[:-1], path[1:]]),
         pull_names=tuple(f"segment {n + 1}" for n in range(count + 1)),
+        pull_sides=np.full((count + 1, 2), np.nan),
         node_fraction=np.full(count + 2, np.nan),
     )
     empty = np.zeros(0)
@@ -226,7 +227,9 @@ def ring_hung_from_a_point(
     top = int(joined.crossing[0, 0])
     turned[:, 2] += 2.0
     turned[joined.anchors] = turned[top] + [[0.0, 0.0, 0.01], [0.5, 0.0, 0.0]]
-    kept = replace(joined, pulls=joined.pulls[:1], pull_names=joined.pull_names[:1])
+    kept = replace(
+        joined, pulls=joined.pulls[:1], pull_names=joined.pull_names[:1], pull_sides=joined.pull_sides[:1]
+    )
     weight = np.zeros(joined.node_count)
     weight[joined.hoop_nodes[0]] = weight_per_length * length / len(joined.hoop_nodes[0])
     numbers = replace(

@@ -91,6 +91,7 @@ MEANINGS: dict[str, dict[str, str]] = {
         "to": "the other point",
         "length": "finished length of the tie",
         "name": "what to call it",
+        "runs": "side on which it passes her: behind, before, left or right; left out, where its straight line does",
     },
     "Panel": {
         "tapes": "the two tapes it is laced between",

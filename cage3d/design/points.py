@@ -18,6 +18,19 @@ TURNED = re.compile(
 )
 
 
+# The sides of the wearer, as shares of a turn from centre front round by her left.
+SIDES = {"before": 0.0, "left": 0.25, "behind": 0.5, "right": 0.75}
+
+
+def way_round(start: float, end: float, side: float) -> float:
+    """Share of a turn (by her left positive) that leads from one place to another past a side of her.
+
+    All three as shares of a turn from centre front by her left.
+    """
+    by_left = (end - start) % 1.0
+    return by_left if (side - start) % 1.0 <= by_left else by_left - 1.0
+
+
 def parse_point(text: str) -> tuple[int | None, int]:
     """'hoop 3 tape 6' -> (3, 6); 'waistband tape 2' -> (None, 2); counted from 1 as written.
 

@@ -115,8 +115,8 @@ def hoop_names(paper: Overlay, frame: Frame, hung: Hung) -> None:
 def tie_names(paper: Overlay, frame: Frame, hung: Hung) -> None:
     """At the left of a slanting view: ties and laces with their lengths."""
     joined = hung.settled.cage.connectivity
-    pairs = joined.pulls[joined.segment_count :]
-    middles = [frame.on_paper(hung.settled.positions[pair])[:].mean(axis=0) for pair in pairs]
+    rows = range(joined.segment_count, len(joined.pulls))
+    middles = [frame.on_paper(hung.settled.pull_middle(row)[None])[0] for row in rows]
     if not middles:
         return
     edge = min(extreme(frame.on_paper(curve), -1)[0] for curve in hung.curves) - 1.0 * paper.text

@@ -69,8 +69,8 @@ def one_look(settled: SettledCage, look: Look, origin: tuple[float, float]) -> s
         points = hoop_curve(settled, hoop).points[:: POINTS_PER_EDGE // 4]
         for piece in by_side(points, look):
             (before if near(piece) else behind).append(line_svg(flat(piece), near(piece), 7.0))
-    for first, second in joined.pulls[joined.segment_count :]:
-        behind.append(line_svg(flat(places[[first, second]]), False, 3.0, dashed=True))
+    for row in range(joined.segment_count, len(joined.pulls)):
+        behind.append(line_svg(flat(settled.pull_way(row)), False, 3.0, dashed=True))
     band = flat(places[joined.anchors])
     depth = settled.cage.design.waistband.drawn_depth
     before.append(

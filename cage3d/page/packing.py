@@ -70,8 +70,8 @@ def stage_data(stage: ShownStage) -> dict[str, Any]:
         "labels": [label_data(label) for label in stage.labels],
         "points": [short(point.place) for point in stage.points],
         "pulls": [
-            {"line": [short(end) for end in pull.ends], "pull": steady(pull.pull, 4), "slack": steady(pull.slack, 5),
-             "words": pull.words, "group": pull.group, "number": pull.number}
+            {"line": [short(place) for place in pull.line], "pull": steady(pull.pull, 4),
+             "slack": steady(pull.slack, 5), "words": pull.words, "group": pull.group, "number": pull.number}
             for pull in stage.pulls
         ],
         "contacts": [{"place": short(contact.place), "words": contact.words} for contact in stage.contacts],

@@ -68,8 +68,8 @@ def tie_labels(settled: SettledCage, report: Report) -> list[Label]:
     joined = settled.cage.connectivity
     found = []
     owners = tie_owners(settled.cage.design)
-    for tie, ends, owner in zip(report.ties, joined.pulls[joined.segment_count :], owners, strict=True):
-        middle = settled.positions[ends].mean(axis=0)[None]
+    for row, (tie, owner) in enumerate(zip(report.ties, owners, strict=True), start=joined.segment_count):
+        middle = settled.pull_middle(row)[None]
         more = f"slack by {show_length(tie.slack_m, report.units)}" if tie.slack_m > SLACK else ""
         short = show_length(tie.length_m, report.units)
         found.append(Label(tie_words(tie, report.units), more, short, middle, LEFT, *owner))

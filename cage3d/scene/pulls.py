@@ -22,7 +22,7 @@ LEAST_PULL = 0.0005 * GRAVITY  # N, half a gram: less is told as slack, as in th
 class PullLine:
     """One stretch of tape, tie or lace, straight from end to end."""
 
-    ends: Floats  # (2, 3) m
+    line: Floats  # (k, 3) m, from end to end
     pull: float  # N
     slack: float  # m longer than what it spans, 0 where it pulls
     words: str  # "382 g" or "slack 1/4 in"
@@ -48,11 +48,11 @@ def pull_lines(settled: SettledCage, report: Report) -> tuple[PullLine, ...]:
     ]
     told += list(zip(report.ties, tie_owners(settled.cage.design), strict=True))
     found = []
-    for ends, (line, (group, number)) in zip(joined.pulls, told, strict=True):
+    for row, (line, (group, number)) in enumerate(told):
         slack = line.slack_m if line.tension_N < LEAST_PULL else 0.0
         words = tension(report, line.tension_N, line.slack_m)
         words = words if words.startswith("slack") else f"{words} g"
-        found.append(PullLine(settled.positions[ends], line.tension_N, slack, words, group, number))
+        found.append(PullLine(settled.pull_way(row), line.tension_N, slack, words, group, number))
     return tuple(found)
 
 

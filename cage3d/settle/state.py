@@ -121,6 +121,16 @@ class SettledCage(InShort):
         """(P,) m, shortest way between the two ends of every tape segment and tie."""
         return self.state.spans
 
+    def pull_way(self, row: int) -> Floats:
+        """(k, 3) m, from end to end of a tape segment or tie: straight, or the way that it takes over the wearer."""
+        way = self.state.ways.get(row)
+        return self.positions[self.cage.connectivity.pulls[row]] if way is None else way
+
+    def pull_middle(self, row: int) -> Floats:
+        """(3,) m, the middle of that line; its pieces are equal."""
+        way = self.pull_way(row)
+        return np.asarray((way[(len(way) - 1) // 2] + way[len(way) // 2]) / 2.0)
+
     @cached_property
     def slack(self) -> Floats:
         """(P,) m, how much longer a tape segment or tie is than the way it spans."""

@@ -37,6 +37,9 @@ class Connectivity(InShort):
     anchors: Ints  # (T,) fixed node of each tape on the waistband's lower edge
     pulls: Ints  # (P, 2) node pairs that pull and never push; tape segment (h, t) is row h*T + t, then ties
     pull_names: tuple[str, ...]  # P: "tape 3 to hoop 2", "tie 1", "panel 1 hoop 2"
+    pull_sides: (
+        Floats  # (P, 2) unit, x and y: out of her, on the side on which a line must pass her; nan for any
+    )
     node_fraction: (
         Floats  # (N,) a hoop node's place as a fraction of the girth from centre front; nan at anchors
     )

@@ -10,7 +10,7 @@ from cage3d.design.models import Design
 from cage3d.shape.arrays import Ints
 from cage3d.shape.cage import Connectivity
 from cage3d.shape.lines import HoopLine
-from cage3d.shape.pulls import pull_pairs
+from cage3d.shape.pulls import pull_pairs, pull_sides
 
 
 def connect(design: Design, lines: Sequence[HoopLine]) -> Connectivity:
@@ -23,6 +23,7 @@ def connect(design: Design, lines: Sequence[HoopLine]) -> Connectivity:
     crossing = np.array([own[line.crossing] for line, own in zip(lines, nodes, strict=True)])
     anchors = nodes[-1][-1] + 1 + np.arange(design.tapes.count)
     pulls, names = pull_pairs(design, crossing, anchors)
+    first_tie = len(lines) * design.tapes.count
     return Connectivity(
         node_count=int(anchors[-1]) + 1,
         closed=np.array([line.closed for line in lines]),
@@ -37,6 +38,7 @@ def connect(design: Design, lines: Sequence[HoopLine]) -> Connectivity:
         anchors=anchors,
         pulls=pulls,
         pull_names=names,
+        pull_sides=pull_sides(design, first_tie, len(pulls)),
         node_fraction=np.concatenate([*(line.fractions for line in lines), np.full(len(anchors), np.nan)]),
     )
 

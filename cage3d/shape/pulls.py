@@ -6,7 +6,7 @@ import numpy as np
 
 from cage3d.design import stock
 from cage3d.design.models import Design, Panel
-from cage3d.design.points import parse_point
+from cage3d.design.points import SIDES, parse_point
 from cage3d.shape.arrays import Floats, Ints
 from cage3d.shape.cage import Connectivity
 from cage3d.shape.weights import GRAVITY
@@ -27,6 +27,16 @@ def pull_pairs(design: Design, crossing: Ints, anchors: Ints) -> tuple[Ints, tup
             pairs.append(panel_ends(panel, hoop, crossing)[None, :])
             names.append(f"panel {number} hoop {hoop}")
     return np.vstack(pairs).astype(np.intp), tuple(names)
+
+
+def pull_sides(design: Design, first_tie: int, count: int) -> Floats:
+    """(count, 2) unit: out of her, to the side on which a tie is written to run; nan for every other line."""
+    sides = np.full((count, 2), np.nan)
+    for row, tie in enumerate(design.ties, start=first_tie):
+        if tie.runs is not None:
+            turn = 2.0 * np.pi * SIDES[tie.runs]
+            sides[row] = np.round([np.sin(turn), -np.cos(turn)])
+    return sides
 
 
 def node_at(text: str, crossing: Ints, anchors: Ints) -> int:

@@ -18,6 +18,14 @@ from cage3d.sheets.writing import Writing, plural, ranges
 from cage3d.steady import fixed
 from cage3d.wording import numbered
 
+PASSING = {
+    None: "",
+    "behind": ", behind her",
+    "before": ", before her",
+    "left": ", by her left",
+    "right": ", by her right",
+}
+
 Heights = tuple[float, float, float, float]  # m above the floor: front, left, back, right
 
 
@@ -120,7 +128,7 @@ def tie_step(number: int, tie: Tie, writing: Writing) -> Step:
     name = f"Tie {number}" + (f", {tie.name}" if tie.name and tie.name.lower() != f"tie {number}" else "")
     return Step(
         name,
-        f"From {tie.from_} to {tie.to}: {writing.full(tie.length)} between the steels, cut"
+        f"From {tie.from_} to {tie.to}{PASSING[tie.runs]}: {writing.full(tie.length)} between the steels, cut"
         f" {writing.full(tie.length + trade.TIE_EXTRA)}.",
     )
 

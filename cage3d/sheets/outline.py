@@ -21,7 +21,7 @@ class Outline:
     band: Floats  # (n, 3) the waistband's lower edge
     hoops: tuple[Floats, ...]  # H x (n, 3) lines along the steel
     tapes: tuple[Floats, ...]  # T x (H + 1, 3) from the band down
-    ties: tuple[Floats, ...]  # (2, 3) ties and laces
+    ties: tuple[Floats, ...]  # (k, 3) ties and laces, over the wearer where she is in between
 
 
 def outline_of(settled: SettledCage) -> Outline:
@@ -36,7 +36,7 @@ def outline_of(settled: SettledCage) -> Outline:
             places[np.append(joined.anchors[tape], joined.crossing[:, tape])]
             for tape in range(joined.tape_count)
         ),
-        ties=tuple(places[pair] for pair in joined.pulls[joined.segment_count :]),
+        ties=tuple(settled.pull_way(row) for row in range(joined.segment_count, len(joined.pulls))),
     )
 
 

@@ -14,6 +14,7 @@ from cage3d.errors import DesignError
 
 HIP = {"hip": 700, "hip_drop": 200}
 OVAL = {"hip": 800, "hip_drop": 200, "hip_breadth": 300, "hip_depth": 200}
+ROUND_HIP = {"wearer": {"hip": 628.32, "hip_drop": 199.6, "hip_breadth": 200, "hip_depth": 200}}
 OPEN = {"length": 1000, "opening": "front"}
 BETWEEN = {"tapes": {"stations": "between"}}
 CLOTH = {"cloth": "100 g/m2"}
@@ -37,6 +38,11 @@ def across(length: object, start: str, end: str) -> dict[str, Any]:
 
 def tie(length: object, **more: Any) -> dict[str, Any]:
     return {"ties": [{"from": "hoop 1 tape 1", "to": "hoop 1 tape 2", "length": length} | more]}
+
+
+def round_her(length: object, side: str, start: str = "2", end: str = "4") -> dict[str, Any]:
+    (line,) = across(length, start, end)["ties"]
+    return {"ties": [line | {"runs": side}]}
 
 
 def panel(**more: Any) -> dict[str, Any]:
@@ -197,6 +203,16 @@ REFUSED: dict[str, tuple[dict[str, Any], dict[str, Any], str]] = {
         {"tapes": {"stretch": {"by": 2.1e-5, "at": "2 kg"}}}, {"tapes": {"stretch": {"by": 1.9e-5, "at": "2 kg"}}},
         "no ribbon stretches",
     ),
+    # A hip of radius 100 where the hoop hangs, 10 + sqrt(200^2 - 63.66^2) = 199.6 mm down: 314.2 mm round behind.
+    "tie round her": (
+        ROUND_HIP | round_her(315, "behind"), ROUND_HIP | round_her(314, "behind"), "would have to go through her",
+    ),
+    # 5 degrees are 0.0139 of a turn.
+    "tie from the side on which it runs": (
+        {"tapes": {"stations": [0, 0.25, 0.486, 0.75]}} | round_her(600, "behind", "3", "1"),
+        {"tapes": {"stations": [0, 0.25, 0.487, 0.75]}} | round_her(600, "behind", "3", "1"),
+        "hoop 1 tape 3 is itself on that side of her.*Write left or right",
+    ),
     "smallest miniature": ({"printing": {"scale": "1:100"}}, {"printing": {"scale": "1:101"}}, "not a scale"),
     "largest miniature": ({"printing": {"scale": "1:1"}}, {"printing": {"scale": "1:0.9"}}, "not a scale"),
 }  # fmt: skip
@@ -225,6 +241,12 @@ REMARKED: dict[str, tuple[dict[str, Any], dict[str, Any], str]] = {
     # A quarter of the hoop from tape 1 to 2, a half to 3.
     "tie of a quarter of a hoop": (tie(249), tie(250), "will never pull"),
     "tie of half a hoop": (across(499, "1", "3"), across(500, "1", "3"), "will never pull"),
+    "tie of three quarters of a hoop": (
+        round_her(749, "right", "1", "2"), round_her(750, "right", "1", "2"), "will never pull",
+    ),
+    "tie round nobody": (
+        ROUND_HIP | round_her(400, "behind"), round_her(400, "behind"), "as if nobody wore the cage",
+    ),
     # sqrt(1054^2 - 63.66^2) is 1052.1 mm, and the band's lower edge 990 mm up: 62.1 mm. At 992 it is 990.0.
     "hoop at the floor": ({"tapes": {"drops": [992]}}, {"tapes": {"drops": [993]}}, "below the floor"),
 }  # fmt: skip

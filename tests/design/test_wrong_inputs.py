@@ -15,6 +15,7 @@ from cage3d.errors import DesignError
 DROPS, HOOP_2 = "  drops: [8 1/4, 6, 5 1/2, 5]", "  - {length: 60}"
 TWO_ROWS = "  drops: [[8, 6, 5, 5], [8, 6, 5, 5]]"
 TIE = "ties: [{{from: {0}, to: {1}, length: {2}}}]"
+ROUND = "ties: [{{from: {0}, to: {1}, length: {2}, runs: {3}}}]"
 HIPS = "wearer:\n  hip: 39\n  hip_drop: 8"
 PANEL = "panels: [{{tapes: {0}, hoops: {1}, {2}}}]"
 
@@ -383,6 +384,16 @@ WRONG: dict[str, tuple[tuple[str, str], int, str]] = {
         also(TIE.format("hoop 3 tape 1", "hoop 3 tape 3", 900)),
         15,
         "longer than any two points",
+    ),
+    "tie on no side of her": (
+        also(ROUND.format("hoop 3 tape 2", "hoop 3 tape 7", 30, "below")),
+        15,
+        "Write one of behind, before, left, right",
+    ),
+    "tie up one tape past her": (
+        also(ROUND.format("hoop 3 tape 2", "hoop 4 tape 2", 30, "behind")),
+        15,
+        "both ends are on tape 2, and the tie passes her on no side",
     ),
     "panel on one tape": (also(PANEL.format("[5, 5]", "[1]", "tightness: 10 %")), 15, "between two tapes"),
     "panel on no tape": (also(PANEL.format("[5, 9]", "[1]", "tightness: 10 %")), 15, "there is no tape 9"),

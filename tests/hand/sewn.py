@@ -130,6 +130,7 @@ PULLS = [
     Figure("ties.to", {"ties": [TIE]}, lambda cage: ends(cage)[1] if pulls(cage) else None, RIGHT),
     Figure("ties.length", {"ties": [TIE]}, pulls, [("tie 1", 0.250)]),
     Figure("ties.name", {"ties": [TIE | {"name": "cross"}]}, pulls, [("cross", 0.250)]),
+    Figure("ties.runs", {"ties": [TIE | {"runs": "behind"}]}, lambda cage: cage.connectivity.pull_sides[4:], [[0, 1]]),
     Figure(
         "panels.tapes", two_hoops() | {"panels": [PANEL]}, lambda cage: ends(cage) if pulls(cage) else None,
         [LEFT, BACK],

@@ -144,13 +144,13 @@ def test_pull_is_weight_and_slack_is_dashes_and_words(show: Show) -> None:
     ]
     slack = [one for one in lines if one[0] < 0.0049 and one[1] > 0]  # half a gram
     seen = show(page_of("d"), after="#pulls=on")
-    assert seen.page.locator("#marks line.slack").count() == len(slack) > 0
-    assert seen.page.locator("#marks line.pull").count() == len(lines) - len(slack)
-    assert "5px" in seen.page.locator("#marks line.slack").first.evaluate(
+    assert seen.page.locator("#marks polyline.slack").count() == len(slack) > 0
+    assert seen.page.locator("#marks polyline.pull").count() == len(lines) - len(slack)
+    assert "5px" in seen.page.locator("#marks polyline.slack").first.evaluate(
         "(it) => getComputedStyle(it).strokeDasharray"
     )
     widths = seen.page.eval_on_selector_all(
-        "#marks line.pull", "(all) => all.map((it) => +it.getAttribute('stroke-width'))"
+        "#marks polyline.pull", "(all) => all.map((it) => +it.getAttribute('stroke-width'))"
     )
     assert max(widths) == 7  # the strongest pull of all
     assert sum(width > 4 for width in widths) == sum(

@@ -23,6 +23,7 @@ from cage3d.design.texts import Text, Word
 
 Opening = Literal["none", "front", "back"]
 Rest = Literal["bottom", "middle", "top"]
+Runs = Literal["behind", "before", "left", "right"]
 
 
 class Allowance(Written):
@@ -109,12 +110,16 @@ class Hoop(Written):
 
 
 class Tie(Written):
-    """A ribbon from one point of the cage to another, e.g. 'hoop 3 tape 3' (length in m)."""
+    """A ribbon from one point of the cage to another, e.g. 'hoop 3 tape 3' (length in m).
+
+    runs: the side on which it passes her; where it is not written, that on which its straight line does.
+    """
 
     from_: Text = Field(alias="from")
     to: Text
     length: Length
     name: Text | None = None
+    runs: Word[Runs] | None = None
 
 
 class Panel(Written):

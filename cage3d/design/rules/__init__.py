@@ -9,7 +9,19 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from cage3d.design.models import Design
-from cage3d.design.rules import body, buying, cage, padding, panels, reach, skirt, stretch, strip, ties
+from cage3d.design.rules import (
+    body,
+    buying,
+    cage,
+    padding,
+    panels,
+    passing,
+    reach,
+    skirt,
+    stretch,
+    strip,
+    ties,
+)
 from cage3d.errors import Problem
 
 Rule = Callable[[Design], Iterator[Problem]]
@@ -27,6 +39,7 @@ OF_EVERY_TAPE: tuple[Rule, ...] = (
     *reach.RULES,
     *padding.RULES_OF_HOOPS,
     *ties.RULES,
+    *passing.RULES,
     *panels.RULES,
 )
 UNUSUAL: tuple[Rule, ...] = (
@@ -34,6 +47,7 @@ UNUSUAL: tuple[Rule, ...] = (
     *body.REMARKS,
     *reach.REMARKS,
     *ties.REMARKS,
+    *passing.REMARKS,
 )
 
 

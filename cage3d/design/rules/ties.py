@@ -5,17 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-import numpy as np
-
-from cage3d.design import trade
 from cage3d.design.models import Design, Tie
-from cage3d.design.points import parse_point, point_text, station_fractions
+from cage3d.design.points import SIDES, parse_point, point_text, station_fractions, way_round
 from cage3d.design.rules.reach import hoop_girths
 from cage3d.errors import Problem
-from cage3d.units import UnitError, both, show_length
+from cage3d.units import UnitError, show_length
 
-BODY_REACH = 1.5  # times hip_drop: ties above this level pass the trunk, below it the legs
-NO_DISTANCE = 1e-9  # of half the body's breadth
 Point = tuple[int | None, int]
 
 
@@ -99,61 +94,12 @@ def ties_of_a_sensible_length(design: Design) -> Iterator[Problem]:
             )
 
 
-def ties_pass_the_body(design: Design) -> Iterator[Problem]:
-    """A tie across a hoop at the hips that is shorter than the hips it must pass."""
-    wearer = design.wearer
-    if wearer.hip is None or wearer.hip_drop is None:
-        return
-    if wearer.hip_breadth is not None and wearer.hip_depth is not None:
-        half_breadth, half_depth = wearer.hip_breadth / 2, wearer.hip_depth / 2
-    else:
-        half_breadth = wearer.hip / math.pi / (1 + trade.HIP_DEPTH_PER_BREADTH)
-        half_depth = half_breadth * trade.HIP_DEPTH_PER_BREADTH
-    for number, tie, start, end in tied(design):
-        if start[0] is None or start[0] != end[0] or level(design, start[0]) > BODY_REACH * wearer.hip_drop:
-            continue
-        needed = across_body(design, start[0], (start[1], end[1]), (half_breadth, half_depth))
-        if tie.length < needed:
-            yield Problem(
-                f"ties[{number}].length",
-                show_length(tie.length, design.units),
-                f"the tie is shorter than the body it must pass ({both(needed)})",
-                "Make it longer, or tie points whose straight line runs beside the body",
-            )
-
-
-def level(design: Design, hoop: int) -> float:
-    """m below the waist, along the shortest tape, of a hoop counted from 1."""
-    return min((sum(row[:hoop]) for row in design.tapes.drops), default=0.0) + design.waistband.depth / 2
-
-
-def across_body(design: Design, hoop: int, tapes: tuple[int, int], half: tuple[float, float]) -> float:
-    """m of body on the straight line between two tapes of a round hoop; 0 where it runs beside the body."""
-    stations = station_fractions(design.tapes)
-    if max(tapes) > len(stations):
-        return 0.0
-    radius = hoop_girths(design)[hoop - 1] / math.tau
-    turns = [math.tau * stations[tape - 1] for tape in tapes]
-    # In the plane where the body is a unit circle the chord is a straight line too.
-    ends = np.array([[math.sin(turn), -math.cos(turn)] for turn in turns]) * radius
-    one, other = ends / np.array(half)
-    along = other - one
-    nearest = one - along * float(one @ along) / max(float(along @ along), 1e-12)
-    inside = 1.0 - float(nearest @ nearest)
-    apart = float(np.linalg.norm(along))
-    # Two tapes at one place, or a hoop whose overhangs leave nothing: other rules say so.
-    if inside <= 0.0 or apart < NO_DISTANCE:
-        return 0.0
-    share = 2 * math.sqrt(inside) / apart
-    return share * float(np.linalg.norm(ends[1] - ends[0]))
-
-
 def ties_that_never_pull(design: Design) -> Iterator[Problem]:
     """No two places of a hoop are farther apart than the steel between them."""
     for number, tie, start, end in tied(design):
         if start[0] is None or start[0] != end[0]:
             continue
-        steel = steel_between(design, start[0], start[1], end[1])
+        steel = steel_between(design, start[0], start[1], end[1], tie.runs)
         if tie.length >= steel:
             yield Problem(
                 f"ties[{number}].length",
@@ -164,16 +110,21 @@ def ties_that_never_pull(design: Design) -> Iterator[Problem]:
             )
 
 
-def steel_between(design: Design, hoop: int, one: int, other: int) -> float:
-    """m of steel between two tapes of a hoop (all from 1): the shorter way round, of an open one the way it has."""
+def steel_between(design: Design, hoop: int, one: int, other: int, side: str | None = None) -> float:
+    """m of steel between two tapes of a hoop (all from 1): on that side of her, else the shorter way round.
+
+    An open hoop has one way only.
+    """
     stations = station_fractions(design.tapes)
     if max(one, other) > len(stations):
         return math.inf  # another rule counts the stations
     places, opening = stations[[one - 1, other - 1]], design.hoops[hoop - 1].opening
     if opening == "back":
-        places = np.mod(places + 0.5, 1.0)
+        places = (places + 0.5) % 1.0
     share = abs(float(places[1] - places[0]))
-    if opening == "none":
+    if opening == "none" and side is not None:
+        share = abs(way_round(float(places[0]), float(places[1]), SIDES[side]))
+    elif opening == "none":
         share = min(share, 1.0 - share)
     return share * hoop_girths(design)[hoop - 1]
 
@@ -182,6 +133,5 @@ RULES = (
     ends_that_exist,
     ends_that_differ,
     ties_of_a_sensible_length,
-    ties_pass_the_body,
 )
 REMARKS = (ties_that_never_pull,)

@@ -9,7 +9,7 @@ import numpy as np
 
 from cage3d.settle.contact import FormGap
 from cage3d.settle.terms.lying import Lying, lie, lie_anew
-from cage3d.settle.terms.string import Strings, meeting, pieces_of, pushed_out
+from cage3d.settle.terms.string import Strings, meeting, pieces_of, pushed_out, round_the_side
 from cage3d.shape.arrays import Bools, Floats, Ints
 from cage3d.shape.cage import Connectivity
 
@@ -40,14 +40,18 @@ class OverWearer:
     pieces: Ints  # (P,)
     level: Floats  # (P,) gap kept: nothing, or under nothing where a line starts inside the form
     sides: Floats  # (P, 3) unit and level: out of her, on the side on which the line passes her
+    written: Floats  # (P, 2) unit: the same where it was written, nan where the straight line tells
     last: dict[int, tuple[Lying, int]] = field(default_factory=dict)  # row: (strings, which of them)
 
     def ways(self, ends: Floats) -> tuple[Way, ...]:
         """The ways of all pulls that meet her, straight lines between their ends (P, 2, 3) do."""
-        close = np.flatnonzero(passes_close(self.gap, ends))
+        close = np.flatnonzero(passes_close(self.gap, ends) | ~np.isnan(self.written[:, 0]))
         if not len(close):
             return ()
-        rows = close[meeting(self.gap, self.strings(ends, close))]
+        # A straight line may clear her and yet be on the other side of her than was written.
+        must = ~np.isnan(self.written[close, 0])
+        must[~must] = meeting(self.gap, self.strings(ends, close[~must]))
+        rows = close[must]
         known = np.array([int(row) in self.last for row in rows], dtype=bool)
         ways = []
         for some, search in ((rows[known], self.again), (rows[~known], self.anew)):
@@ -61,7 +65,11 @@ class OverWearer:
         return Strings(self.pieces[rows], ends[rows], self.level[rows], OFF)
 
     def anew(self, strings: Strings, rows: Ints) -> Lying:
-        return lie_anew(self.gap, strings, pushed_out(self.gap, strings, self.sides[rows]))
+        start, written = pushed_out(self.gap, strings, self.sides[rows]), self.written[rows]
+        told = ~np.isnan(written[:, 0])
+        if told.any():
+            start[told[strings.of_node]] = round_the_side(self.gap, strings.chosen(told), written[told])
+        return lie_anew(self.gap, strings, start)
 
     def again(self, strings: Strings, rows: Ints) -> Lying:
         """From the last shapes, carried along with their ends to first order."""
@@ -87,7 +95,7 @@ def over_wearer_of(gap: FormGap, lengths: Floats, ends: Floats, joined: Connecti
         fixed = np.flatnonzero(np.isin(joined.pulls[:, end], joined.anchors))
         fixed = fixed[gap.near(ends[fixed, end])]
         level[fixed] = np.minimum(level[fixed], gap.gaps(ends[fixed, end], OFF))
-    return OverWearer(gap, pieces_of(lengths), level, sides_of(ends))
+    return OverWearer(gap, pieces_of(lengths), level, sides_of(ends), joined.pull_sides)
 
 
 def nearest_to_axis(ends: Floats) -> Floats:

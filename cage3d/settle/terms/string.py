@@ -38,7 +38,7 @@ class Strings:
     @cached_property
     def first(self) -> Ints:
         """(S,) first node of every string."""
-        return np.concatenate([[0], np.cumsum(self.counts)[:-1]]).astype(np.intp)
+        return np.concatenate([[0], np.cumsum(self.counts)])[:-1].astype(np.intp)
 
     @cached_property
     def last(self) -> Ints:
@@ -82,9 +82,28 @@ def meeting(gap: FormGap, strings: Strings) -> Bools:
 
 def pushed_out(gap: FormGap, strings: Strings, sides: Floats) -> Floats:
     """(n, 3) m, a first shape: straight, nodes inside her moved out along their string's side (S, 3)."""
-    nodes = strings.straight()
+    return moved_out(gap, strings, strings.straight(), sides[strings.of_node])
+
+
+def round_the_side(gap: FormGap, strings: Strings, sides: Floats) -> Floats:
+    """(n, 3) m, a first shape that passes her on the sides (S, 2) unit: turning evenly, clear of her all along."""
+    flat = strings.ends[:, :, :2]
+    start, end, side = (np.arctan2(each[:, 1], each[:, 0]) for each in (flat[:, 0], flat[:, 1], sides))
+    onward = np.mod(end - start, 2.0 * np.pi)
+    turns = np.where(np.mod(side - start, 2.0 * np.pi) <= onward, onward, onward - 2.0 * np.pi)
+    nodes, of_node = strings.straight(), strings.of_node
+    away = np.linalg.norm(flat, axis=2)
+    away = away[of_node, 0] + strings.shares * (away[:, 1] - away[:, 0])[of_node]
+    turned = start[of_node] + strings.shares * turns[of_node]
+    out = np.column_stack([np.cos(turned), np.sin(turned), np.zeros(len(turned))])
+    nodes[:, :2] = away[:, None] * out[:, :2]
+    return moved_out(gap, strings, nodes, out)
+
+
+def moved_out(gap: FormGap, strings: Strings, nodes: Floats, out: Floats) -> Floats:
+    """(n, 3) m, nodes inside her moved along their own way out (n, 3)."""
     inside = np.flatnonzero(depths(gap, strings, nodes) > 0.0)
-    along, level = sides[strings.of_node[inside]], strings.level[strings.of_node[inside]]
+    along, level = out[inside], strings.level[strings.of_node[inside]]
     low, high = np.zeros(len(inside)), np.full(len(inside), FAR_OUT)
     for _ in range(24):  # 0.1 micrometre; where she ends above or below, her end's section is as good a start
         middle = (low + high) / 2.0

@@ -14,13 +14,16 @@ const drawPulls = (overlay, stage, screen, out, isShown, limit) => {
     taken.push(box);
     overlay.append(svg("text", {x, y, class: kind}, words));
   };
-  const middle = (pull) => pull.line[0].map((value, axis) => (value + pull.line[1][axis]) / 2);
+  const middle = ({line}) => { // of two places, or of the many of one that bends round her
+    const before = line[(line.length - 1) >> 1], after = line[line.length >> 1];
+    return before.map((value, axis) => (value + after[axis]) / 2);
+  };
   const lines = stage.pulls.filter(isShown);
   for (const pull of lines) {
-    const [[x1, y1], [x2, y2]] = pull.line.map(screen);
+    const points = pull.line.map((place) => screen(place).slice(0, 2).join(",")).join(" ");
     const share = pull.pull / strongest;
     const width = (THINNEST + (THICKEST - THINNEST) * share).toFixed(2);
-    overlay.append(svg("line", {x1, y1, x2, y2, "stroke-width": width, class: pull.slack ? "slack" : "pull"}));
+    overlay.append(svg("polyline", {points, fill: "none", "stroke-width": width, class: pull.slack ? "slack" : "pull"}));
   }
   for (const contact of stage.contacts) {
     const [x, y] = screen(contact.place);
