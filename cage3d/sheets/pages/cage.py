@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from itertools import pairwise
 
 import numpy as np
 from reportlab.pdfgen.canvas import Canvas
@@ -52,8 +51,12 @@ class Pen:
         ink(self.canvas)
         self.canvas.setDash(2.5, 1.8)
         self.canvas.setLineWidth(THIN)
-        for start, end in pairwise(self.on_paper(line).tolist()):
-            self.canvas.line(*start, *end)
+        path = self.canvas.beginPath()  # one path, so that dashes run on round a bend
+        first, *others = self.on_paper(line).tolist()
+        path.moveTo(*first)
+        for place in others:
+            path.lineTo(*place)
+        self.canvas.drawPath(path)
         self.canvas.setDash()
 
 
