@@ -105,6 +105,20 @@ REFUSED: list[Case] = [
     # Twice 540 leaves a tenth of 1200.
     (BETWEEN | second(opening="front", overhang=540), "hoops[1].overhang", "540 mm", "2, 1/2"),
     (BETWEEN | second(opening="front", overhang=539), "hoops[1].overhang", "539 mm", "2, 1/2"),
+    # The share of the girth that lies open, and half of the hoop's length: 15 % behind and 50 % in front of 1200.
+    (
+        tapes(stations=[0.1, 0.3, 0.45, 0.6]) | second(opening="back", overhang=91), "hoops[1].overhang", "91 mm",
+        "2, 1/2",
+    ),
+    (
+        tapes(stations=[0.1, 0.3, 0.45, 0.6]) | second(opening="front", overhang=301), "hoops[1].overhang", "301 mm",
+        "2, 1/2",
+    ),
+    # With no tape past centre back 60 % lie open there.
+    (
+        tapes(stations=[0.05, 0.15, 0.3, 0.45]) | second(opening="back", overhang=361), "hoops[1].overhang", "361 mm",
+        "2, 1/2",
+    ),
     # What tapes can reach.
     (second(length=599), "hoops[1].length", "599 mm", "2, 600"),
     # 31.83 + 12.7 = 44.5.
@@ -242,6 +256,10 @@ SILENT: list[dict[str, Any]] = [
     BETWEEN
     | second(opening="back", overhang=0)
     | tie(**{"from": "hoop 2 tape 1", "to": "hoop 2 tape 4", "length": 399}),
+    tapes(stations=[0.1, 0.3, 0.45, 0.6]) | second(opening="back", overhang=89),
+    tapes(stations=[0.1, 0.3, 0.45, 0.6]) | second(opening="front", overhang=299),
+    tapes(stations=[0.05, 0.15, 0.3, 0.45]) | second(opening="back", overhang=359),
+    {"skirt": [{"weight": "12 kg"}, {"weight": "7.95 kg"}, {"cloth": "100 g/m2"}]},
     wearer(hip=1201, hip_drop=300),
     wearer(hip=1100, hip_drop=100) | {"hoops": [RING | {"opening": "front"}, {"length": 1200}]} | BETWEEN,
     pad(height=200),
