@@ -8,7 +8,8 @@ from cage3d.design import stock, trade
 from cage3d.design.models import Stretch
 
 INCHES = {
-    "BAND_DEPTH": 1, "BAND_OVERLAP": 6, "CASING_HEIGHT": 1, "TAPE_WIDTH": 1, "TAPE_ALLOWANCE": 1, "OVERHANG": 0.5,
+    "BAND_DEPTH": 1, "BAND_OVERLAP": 6, "BAND_TURNING": 1, "SKIRT_OUT": 1,
+    "CASING_HEIGHT": 1, "TAPE_WIDTH": 1, "TAPE_ALLOWANCE": 1, "OVERHANG": 0.5,
     "LAP": 2, "TIP_LENGTH": 0.5, "TIE_WIDTH": 0.5, "TIE_EXTRA": 6, "HIP_ROOM": 0.75, "HIP_ROOM_PLANNED": 1,
     "TAPE_SPARE": 0.5, "TRIP_HEIGHT": 4, "HEEL_SPACING": 6, "HEEL_HEM": 10, "RISER_ROOM": 1, "DRESSER_LENGTH": 100,
     "ACCESSIBLE_DOOR": 32, "SEEN_SLACK": 1 / 16, "HEM_TOLERANCE": 1 / 16, "DETOUR": 1 / 8,
@@ -25,6 +26,7 @@ PLAIN = {
     "WAIST_DEPTH_PER_BREADTH": 0.709, "WAIST_FULLNESS": 1.061, "HIP_DEPTH_PER_BREADTH": 0.658,
     "HIP_FULLNESS": 1.097, "LAP_STIFFENING": 2, "TUBE_STIFFENING": 10, "TUBE_DENSITY": 8000, "COVER_DENSITY": 1300,
     "EYELETS_PER_PANEL": 16, "THREAD_PER_SEAM": 3, "TILT": 2, "STRAIN": 2 / 3,
+    "CROTCH_PER_HIP": 0.938, "KNEE_PER_HIP": 0.55,
 }  # fmt: skip
 GRAMS_OF_CLOTH = {
     "tulle": 20, "net": 20, "organza": 35, "chiffon": 35, "cotton lawn": 100, "muslin": 100, "silk taffeta": 95,
@@ -36,6 +38,22 @@ PERCENT_OF_RIBBON = {  # under a kilogram
 }  # fmt: skip
 
 
+# Percent of the way down, and of the hip's breadth and depth.
+LEGS = {
+    "LEGS_ABOVE_KNEE": [(0, 97, 85), (50, 84, 70), (100, 67, 55)],
+    "LEGS_BELOW_KNEE": [(28, 67, 55), (80, 44, 40), (100, 50, 60)],
+}
+# Percent of a turn by her left: the middle and the reach to either side; and of the way from waist to hip.
+PADS = {
+    "hips": ([(25, 17), (75, 17)], 60),
+    "left": ([(25, 17)], 60),
+    "right": ([(75, 17)], 60),
+    "back": ([(50, 22)], 55),
+    "roll": ([(50, 45)], 35),
+    "round": ([(50, 1e8)], 35),
+}
+
+
 def test_the_numbers_of_the_trade() -> None:
     twice = {
         **{name: value * 0.0254 for name, value in INCHES.items()},
@@ -43,6 +61,23 @@ def test_the_numbers_of_the_trade() -> None:
         **PLAIN,
     }
     assert {name: getattr(trade, name) for name in twice} == pytest.approx(twice)
+    told = {name for name in vars(trade) if name.isupper()}
+    assert told == set(twice) | set(LEGS) | {"PAD_PLACES", "PAD_LEVEL"}
+
+
+@pytest.mark.parametrize("name", LEGS)
+def test_the_shape_of_legs(name: str) -> None:
+    percent = [[100 * share for share in row] for row in getattr(trade, name)]
+    assert percent == [pytest.approx(row) for row in LEGS[name]]
+
+
+def test_where_padding_lies() -> None:
+    assert set(trade.PAD_PLACES) == set(trade.PAD_LEVEL) == set(PADS)
+    for place, (arcs, level) in PADS.items():
+        assert [(100 * middle, 100 * reach) for middle, reach in trade.PAD_PLACES[place]] == [
+            pytest.approx(arc) for arc in arcs
+        ]
+        assert 100 * trade.PAD_LEVEL[place] == pytest.approx(level)
 
 
 @pytest.mark.parametrize(("cloth", "grams"), GRAMS_OF_CLOTH.items())
