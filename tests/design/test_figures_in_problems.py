@@ -97,6 +97,7 @@ REFUSED: list[Case] = [
     (tapes(stations=[0, 0.3, 0.6]), "tapes.stations", "3 stations", "4"),
     (tapes(stations=[0, 0.3, 0.6, 1]), "tapes.stations[3]", "1", "1, 0"),
     (tapes(stations=[0, 0.5, 0.25, 0.75]), "tapes.stations[2]", "0.25", "3, 2, 0.5"),
+    (tapes(stations=[0.2] * 4) | second(opening="front"), "tapes.stations[1]", "0.2", "2, 1, 0.2"),
     (second(opening="back"), "hoops[1].opening", "back", "3, 2"),
     (second(opening="front"), "hoops[1].opening", "front", "1, 2"),
     (BETWEEN | second(opening="front", join={"tube": 30}), "hoops[1].join", "join", "2"),

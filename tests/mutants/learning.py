@@ -37,15 +37,16 @@ class Learned:
     ) -> tuple[list[str], list[str]]:
         """Those that run the line, and the rest of those that run something of its file; each the quickest first.
 
-        A line that only runs as its module is read, in a file of which no test runs anything else, is every test's.
+        A line that only runs as its module is read may be asked for by any test: those of its file, then all.
         """
         lines = self.lines.get(file, {})
         line = next((str(n) for n in (fault_line, statement) if str(n) in lines), None)
         if line is None:
             return [], []
-        own = self._within(patience, lines[line])
-        whole = [test for tests in lines.values() for test in tests if test] or list(self.took)
-        return own, [test for test in self._within(patience, whole) if test not in own]
+        of_file = [test for tests in lines.values() for test in tests if test]
+        few, many = (lines[line], of_file) if any(lines[line]) else (of_file, list(self.took))
+        own = self._within(patience, few)
+        return own, [test for test in self._within(patience, many) if test not in own]
 
     def quickest(self, count: int) -> list[str]:
         return sorted(self.took, key=lambda test: (self.took[test], test))[:count]

@@ -82,8 +82,7 @@ def ends_that_differ(design: Design) -> Iterator[Problem]:
 
 def ties_of_a_sensible_length(design: Design) -> Iterator[Problem]:
     """No tie is longer than the longest hoop and the longest tape together."""
-    longest = max((hoop.length for hoop in design.hoops), default=0.0)
-    longest += max((sum(row) for row in design.tapes.drops), default=0.0)
+    longest = max(hoop.length for hoop in design.hoops) + max(sum(row) for row in design.tapes.drops)
     for number, tie, _, _ in tied(design):
         if tie.length > longest:
             yield Problem(
