@@ -55,7 +55,7 @@ def ties_pass_the_body(design: Design) -> Iterator[Problem]:
 
 def level(design: Design, hoop: int) -> float:
     """m below the waist, along the shortest tape, of a hoop counted from 1."""
-    return min((sum(row[:hoop]) for row in design.tapes.drops), default=0.0) + design.waistband.depth / 2
+    return min(sum(row[:hoop]) for row in design.tapes.drops) + design.waistband.depth / 2
 
 
 def across_body(design: Design, hoop: int, tapes: tuple[int, int], half: tuple[float, float]) -> float:
