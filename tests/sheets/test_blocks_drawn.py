@@ -25,66 +25,61 @@ WIDTH = 180 * MM
 METRIC = Writing(inches=False)
 
 
-def test_marks_stand_to_scale_and_in_cells_of_26_millimetres_or_more() -> None:
-    """1800 mm over 180 mm of paper: a mark at 25 mm lies at 2.5 mm. Six cells abreast of 30 mm, two rows of 12 mm
-    under 7 mm of title, 5 mm of steel and 2 mm blank; a cell's line ends 2 mm before the next.
+def test_marks_stand_to_scale_and_in_cells_of_20_millimetres_or_more() -> None:
+    """1900 mm over 190 mm of paper: a mark at 100 mm lies at 10 mm. Nine cells abreast of 190 / 9 mm, two rows of
+    12 mm under 7 mm of title, 5 mm of steel and 2 mm blank; a cell's line ends 2 mm before the next.
     """
-    ats = {"tape 5": 0.1, "CB": 0.2, "other end": 0.3, "CF · tape 1": 0.4, "tape 2": 0.5, "tape 3": 0.6}
+    wide, cell = 190 * MM, 190 / 9
+    names = ["tape 5", "CB", "other end", "CF · tape 1", *(f"tape {n}" for n in (2, 3, 4, 6, 7))]
+    ats = {name: 0.1 * n for n, name in enumerate(names, start=1)}
     marks = [SteelMark(tuple(name.split(" · ")), at) for name, at in ats.items()]
-    block = MarkedLength(
-        "Hoop 1",
-        "from the back",
-        1.798,
-        1.8,
-        [*marks, SteelMark(("second end",), 1.798)],
-        METRIC,
-        letters(),
-        WIDTH,
-    )
+    ends = [*marks, SteelMark(("second end",), 1.898)]
+    block = MarkedLength("Hoop 1", "from the back", 1.898, 1.9, ends, METRIC, letters(), wide)
     tall = (7 + 5 + 2 + 2 * 12) * MM
-    assert block.wrap(1, 1) == pytest.approx((WIDTH, tall))
-    page = drawn(block, WIDTH)
+    assert block.wrap(1, 1) == pytest.approx((wide, tall))
+    page = drawn(block, wide)
     after = letters().width("Hoop 1", 13, True) + 8
     first_row, second_row = tall - 14 * MM, tall - 26 * MM
     wanted: list[Told] = [
         ("Hoop 1", "left", 0, tall - 13, 13, True, 0),
         ("from the back", "left", after, tall - 13, 8, False, 0.3),
-        ("cut 1798 mm", "right", WIDTH, tall - 13, 13, True, 0),
+        ("cut 1898 mm", "right", wide, tall - 13, 13, True, 0),
         ("second end", "left", 0, second_row - 8, 8, False, 0.2),
-        ("1798", "left", 0, second_row - 24, 15, True, 0),
+        ("1898", "left", 0, second_row - 24, 15, True, 0),
     ]
     for column, (name, at) in enumerate(ats.items()):
-        wanted.append((name, "left", column * 30 * MM, first_row - 8, 8, False, 0.2))
-        wanted.append((f"{at * 1000:.0f}", "left", column * 30 * MM, first_row - 24, 15, True, 0))
+        wanted.append((name, "left", column * cell * MM, first_row - 8, 8, False, 0.2))
+        wanted.append((f"{at * 1000:.0f}", "left", column * cell * MM, first_row - 24, 15, True, 0))
     assert_words(page, wanted)
 
     steel = tall - 12 * MM
     ticks = {round(line.x / MM, 3): line for line in page.lines if line.x == line.to_x}
-    assert sorted(ticks) == pytest.approx([10, 20, 30, 40, 50, 60], abs=0.002), "none at the far end"
+    assert sorted(ticks) == pytest.approx([10 * n for n in range(1, 10)], abs=0.002), "none at the far end"
     for place, tick in ticks.items():
         centre = place in (20, 40)
         assert tick.y == pytest.approx(steel, abs=0.01)
         assert (tick.to_y - tick.y) / MM == pytest.approx(4.6 if centre else 3.4, abs=0.01)
         assert (tick.wide, tick.grey) == ((1.6 if centre else 0.8), 0)
     (bar,) = page.blocks
-    assert (bar.x, bar.y, bar.wide / MM, bar.tall / MM) == pytest.approx((0, steel, 180, 2.2), abs=0.01)
+    assert (bar.x, bar.y, bar.wide / MM, bar.tall / MM) == pytest.approx((0, steel, 190, 2.2), abs=0.01)
     assert (bar.line, bar.fill) == (0.8, None)
     under = [line for line in page.lines if line.y == line.to_y]
     assert {(line.wide, line.grey) for line in under} == {(0.4, 0.6)}
-    assert sorted(
-        (round(line.y, 1), round(line.x / MM, 1), round(line.to_x / MM, 1)) for line in under
-    ) == sorted(
-        [(round(first_row - 28.5, 1), 30.0 * column, 30.0 * column + 28) for column in range(6)]
-        + [(round(second_row - 28.5, 1), 0, 28)]
-    )
+    places = sorted((line.y, line.x / MM, line.to_x / MM) for line in under)
+    assert places[0] == pytest.approx((second_row - 28.5, 0, cell - 2), abs=0.02)
+    assert places[1:] == [
+        pytest.approx((first_row - 28.5, n * cell, (n + 1) * cell - 2), abs=0.02) for n in range(9)
+    ]
 
 
 def test_a_name_too_long_for_its_cell_is_shortened() -> None:
     long = SteelMark(("tape with a very long name indeed",), 0.1)
-    page = drawn(MarkedLength("x", "", 1, 1, [long, SteelMark(("end",), 1)], METRIC, letters(), WIDTH), WIDTH)
+    page = drawn(
+        MarkedLength("x", "", 1, 1, [long, SteelMark(("end",), 1)], METRIC, letters(), 20.01 * 9 * MM), WIDTH
+    )
     (said,) = (words for words in page.words if words.said.startswith("tape"))
     assert said.said.endswith("…")
-    assert 28 * MM - 8 < said.right <= 28 * MM
+    assert 18 * MM - 8 < said.right <= 18 * MM
 
 
 def test_a_bar_is_cut_to_scale_with_its_figures_under_it() -> None:

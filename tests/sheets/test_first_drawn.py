@@ -12,7 +12,7 @@ from on_paper import MM, Drawn, Told, assert_words, drawn
 from cage3d.sheets.making import Making
 from cage3d.sheets.outline import Outline
 from cage3d.sheets.pages import first
-from cage3d.sheets.pages.first import PRINTING, FirstPage, cage_figures
+from cage3d.sheets.pages.first import PRINTING, VERSION, FirstPage, between, cage_figures
 from cage3d.sheets.paper.fonts import letters
 from cage3d.sheets.paper.frame import Identity, Numbering
 from cage3d.sheets.paper.sizes import paper_named
@@ -25,17 +25,18 @@ BOX = np.array([(-0.6, -0.4, 1.0), (0.6, 0.4, 1.0)])
 CAGE = Outline(BOX, (BOX,), (BOX,), ())
 
 
-def making_of(ties: bool = False) -> Making:
+def making_of(ties: bool = False, notes: str = "") -> Making:
     """A cage of two hoops on eight tapes, as far as the first page asks."""
     hem = SimpleNamespace(lowest_m=0.2, highest_m=0.2254, widest_m=0.9)
+    report = SimpleNamespace(hem=hem, width_side_side_m=0.91, width_front_back_m=0.85, back_share=0.546)
     design = SimpleNamespace(
         wearer=SimpleNamespace(waist=0.66), hoops=(1, 2), tapes=SimpleNamespace(count=8),
-        ties=(SimpleNamespace(name="uns"), SimpleNamespace(name=None)) if ties else (),
+        notes=notes, ties=(SimpleNamespace(name="uns"), SimpleNamespace(name=None)) if ties else (),
     )  # fmt: skip
     return cast(
         Making,
         SimpleNamespace(
-            design=design, report=SimpleNamespace(hem=hem), writing=Writing(False), weight_kg=0.456,
+            design=design, report=report, writing=Writing(False), weight_kg=0.456,
             cuts=(SimpleNamespace(cut=1.65), SimpleNamespace(cut=1.85)),
         ),
     )  # fmt: skip
@@ -43,18 +44,21 @@ def making_of(ties: bool = False) -> Making:
 
 FIGURES = [
     ("Waist", "660 mm"),
-    ("Hoops, tapes", "2, 8"),
+    ("Made of", "2 hoops on 8 tapes"),
     ("Steel to cut", "3500 mm"),
-    ("Weight of the cage", "0.46 kg"),
-    ("Hem above the floor, least", "200 mm"),
-    ("Hem above the floor, most", "225 mm"),
-    ("Widest", "900 mm"),
+    ("Weight, with its waistband", "0.46 kg"),
+    ("Hem above the floor", "200 to 225 mm"),
+    ("Hem at its widest", "900 mm"),
+    ("Whole cage, side to side", "910 mm"),
+    ("Front to back", "850 mm"),
+    ("Of that behind the waist", "55 %"),
 ]
 
 
 def test_the_cage_in_figures() -> None:
     assert cage_figures(making_of()) == FIGURES
-    assert cage_figures(making_of(ties=True)) == [*FIGURES[:2], ("Ties", "2 ties"), *FIGURES[2:]]
+    assert between(0.2004, 0.2003, Writing(False)) == "200 mm", "a level hem has one figure"
+    assert cage_figures(making_of(ties=True)) == [*FIGURES[:2], ("Tied by", "2 ties"), *FIGURES[2:]]
 
 
 KNOWN = Numbering(9, {first.TITLE: 1, "1 Steel": 2, "3 Tapes": 5})
@@ -62,7 +66,9 @@ KNOWN = Numbering(9, {first.TITLE: 1, "1 Steel": 2, "3 Tapes": 5})
 
 def first_page(name: str = "Gown", **more: Any) -> Drawn:
     identity = Identity(name, more.pop("production", "Act I"), more.pop("wearer", "W-07"), "0123abcd")
-    page = FirstPage(making_of(), CAGE, identity, paper_named("a4"), letters(), KNOWN)
+    page = FirstPage(
+        making_of(notes=more.pop("notes", "")), CAGE, identity, paper_named("a4"), letters(), KNOWN
+    )
     assert page.wrap(1, 1) == pytest.approx((WIDTH, TALL))
     return drawn(page, WIDTH, TALL)
 
@@ -195,10 +201,23 @@ def test_what_stands_beside_the_squares() -> None:
         wanted.append((title, "left", left, contents - 15 - 12.5 * row, 8.5, False, 0))
         wanted.append((number, "right", WIDTH, contents - 15 - 12.5 * row, 8.5, True, 0))
     assert_words(page, wanted)
-    assert "Letters that are missing" not in heads(page)
+    version = contents - 15 - 12.5 * 2 - 10
+    assert heads(page)["Which sheets these are"] == pytest.approx((left, version), abs=0.02)
+    said = letters().wrapped(VERSION, 8.5, WIDTH - left)
+    assert_words(page, [(said[-1], "left", left, version - 15 - 8.5 * 1.35 * (len(said) - 1), 8.5, False, 0)])
+    after = version - 15 - 8.5 * 1.35 * len(said) - 10
+    assert {"Letters that are missing", "Notes"}.isdisjoint(heads(page))
     missing = first_page("裙")
-    assert heads(missing)["Letters that are missing"] == pytest.approx(
-        (left, contents - 15 - 25 - 10), abs=0.02
+    assert heads(missing)["Letters that are missing"] == pytest.approx((left, after), abs=0.02)
+    (told,) = (words for words in missing.words if words.said.startswith("Shown as"))
+    assert (told.size, told.left, told.foot) == pytest.approx((7.5, left, after - 15), abs=0.02)
+    noted = first_page(notes="Let out")
+    assert heads(noted)["Notes"] == pytest.approx((left, after), abs=0.02)
+    assert_words(noted, [("Let out", "left", left, after - 15, 8.5, False, 0)])
+    # Notes go down to the page's foot and not beyond, the last line telling where they go on.
+    long = first_page(notes="word " * 600)
+    last = min(
+        (words for words in long.words if words.size == 8.5 and words.left > left - 1), key=lambda w: w.foot
     )
-    (said,) = (words for words in missing.words if words.said.startswith("Shown as"))
-    assert (said.size, said.left, said.foot) == pytest.approx((7.5, left, contents - 50 - 15), abs=0.02)
+    assert last.said.endswith("goes on in the fitting record.")
+    assert -8.5 * 1.35 < last.foot < 3 * 8.5 * 1.35

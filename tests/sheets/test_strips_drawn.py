@@ -71,6 +71,7 @@ def rounded(values: Any) -> set[tuple[float, float, tuple[float, ...]]]:
 def test_the_upper_part_of_a_strip() -> None:
     page = page_of(20, tiles_of(TAPE, A4)[0])
     after = letters().width("A", 17, True) + 5
+    into = fitting("into the band", 6.5, False, 13.4 * MM - 1, 5)
     assert_words(
         page,
         [
@@ -85,7 +86,7 @@ def test_the_upper_part_of_a_strip() -> None:
             ("A", "middle", 10 * MM, y(62.5) - 4, 20, True, 0),
             ("↑", "middle", 10 * MM, y(62.5) + 18, 14, False, 0),
             ("waistband", "middle", 10 * MM, y(62.5) - 14, 6.5, False, 0),
-            (letters().shortened("into the band", 6.5, 13.4 * MM - 1), "left", 6.6 * MM, y(-12.5) - 2.5, 6.5, False, 0),
+            ("into the band", "left", 6.6 * MM, y(-12.5) - 2.5, into, False, 0),
         ],
     )  # fmt: skip
     assert "fold under" not in {words.said for words in page.words}
@@ -137,9 +138,9 @@ def figures(page: Drawn, start: float) -> dict[str, tuple[float, float, float, b
     }
 
 
-def fitting(words: str, size: float, bold: bool, room: float) -> float:
-    """The size, by half points, at which words fit a room (pt); 6.5 at least."""
-    while letters().width(words, size, bold) > room and size > 6.5:
+def fitting(words: str, size: float, bold: bool, room: float, least: float = 6.5) -> float:
+    """The size, by half points, at which words fit a room (pt)."""
+    while letters().width(words, size, bold) > room and size > least:
         size -= 0.5
     return size
 
@@ -229,9 +230,10 @@ def test_a_narrow_strip_has_its_figures_beside_it() -> None:
         ends = [(line.x, line.y, line.to_x, line.to_y) for line in page.lines if line.wide == 0.4]
         assert any(end == pytest.approx(leader, abs=0.02) for end in ends), said
     assert set(numbers(page)) == {"-20", "0", "20", "40", "80", "100", "120", "140", "180", "200"}
+    # Words on a strip so narrow are smaller, 5 pt at least, and only then cut short.
+    assert letters().width("into the band", 5) > 12 * MM - 3
     assert_words(
-        page,
-        [(letters().shortened("into the band", 6.5, 12 * MM - 3), "left", 2, y(-12.5) - 2.5, 6.5, False, 0)],
+        page, [(letters().shortened("into the band", 5, 12 * MM - 3), "left", 2, y(-12.5) - 2.5, 5, False, 0)]
     )
 
 

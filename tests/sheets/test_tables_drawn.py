@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
 from itertools import pairwise
 from types import SimpleNamespace
@@ -12,6 +13,7 @@ from lopsided import lopsided
 from on_paper import MM, Drawn, drawn
 from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, PageBreak, Paragraph, Spacer, Table
 
+from cage3d.report.record import MarkReport, SlipReport, SpreadReport
 from cage3d.sheets.draper import Draping, Girth, Gore, draping_of
 from cage3d.sheets.making import Making, prepared
 from cage3d.sheets.pages import assembly, cutting, delivery, draper, materials, measuring, record, tapes
@@ -23,13 +25,17 @@ from cage3d.sheets.writing import Writing
 
 WIDTH = 500.0
 IDENTITY = Identity("Lopsided", "Act I", "W-07", "0123abcd")
-EFFECTS = [("Tape 1 L, hoop 1: 3 mm low", "Hem: front 2.0 mm lower.")]
+SLIP = SlipReport(0.001, 0.0, -0.002, 0.0)
+MARKS = (MarkReport(1, 1, 0.0, -0.8, 0.0, 0.0, 0.003, SLIP, SLIP),)
 
 
 @cache
-def making() -> Making:
+def making(units: str = "mm") -> Making:
     settled, report = lopsided()
-    return prepared(settled.cage, report, None, EFFECTS)
+    own = prepared(
+        settled.cage, replace(report, marks=MARKS, spread=SpreadReport(0.0016, 0.003, 0.9, 0.007)), None
+    )
+    return replace(own, writing=Writing.of(units))
 
 
 @cache
@@ -66,7 +72,7 @@ KEPT = {
     "materials": {},
     "assembly": {
         "Heights to check above the floor, mm": 70, "If it hangs off": 60,
-        "What a mark that is off does to this cage": 40,
+        "What a mark that is 3 mm off does": 40,
     },
     "record": {
         "Heights above the floor at each tape, mm": None, "Ties, as they end": 40, "Seen at the fitting": 45,
@@ -134,9 +140,9 @@ def tables(section: str) -> list[Table]:
 
 # Of the page's width, per cent; what is written in mm takes its mm and leaves the rest to the words.
 COLUMNS = {
-    "cutting": [[8, 17, 14, 13, 17, 12, 14, 5]],
+    "cutting": [[8, 17, 14, 13, 17, 2, 24, 5]],
     "tapes": [[6, 15, 29, 13, 14, 10, 13], [9, *[91 / 5] * 5], [9, *[91 / 5] * 3]],
-    "materials": [[48, 14, 15, 10, 13]],
+    "materials": [[48, 14, 15, 10]],
     "draper": [[20, 18, 14], [16, 16, 14, 6, 16, 16, 14], [24, *[76 / 9] * 3]],
     "delivery": [[22, 24, 24, 15, 15], [13, 36, 36, 15]],
     "record": [[22, 24, 24, 15, 15]],
@@ -151,16 +157,21 @@ def test_columns_share_the_width(section: str) -> None:
     assert found == [pytest.approx(row, abs=0.05) for row in wanted]
 
 
+def test_in_inches_the_cut_stands_in_eighths_too() -> None:
+    inches = cutting.cut_table(making("in"), letters(), WIDTH)
+    assert columns(inches) == pytest.approx([share * 5 for share in (8, 17, 14, 13, 17, 12, 14, 5)])
+
+
 def test_columns_of_the_assembly() -> None:
     """A box of 4.5 mm in 8 mm and a number in 12; four boxes of 17 by 9 mm in 20 beside figures that share what
-    14 mm for the hoop leave; a quarter for what is seen and 42 % for a mark.
+    14 mm for the hoop leave; a quarter for what is seen, 24 % for a mark and the rest for both ways it may be off.
     """
     steps, heights, off, marks = tables("assembly")
     assert columns(steps) == pytest.approx([8 * MM, 12 * MM, WIDTH - 20 * MM], abs=0.05)
     share = (WIDTH - 14 * MM) / 4
     assert columns(heights) == pytest.approx([14 * MM, *[share - 20 * MM, 20 * MM] * 4], abs=0.05)
     assert columns(off) == pytest.approx([125, 375], abs=0.05)
-    assert columns(marks) == pytest.approx([210, 290], abs=0.05)
+    assert columns(marks) == pytest.approx([120, 190, 190], abs=0.05)
     boxes = {
         (round(block.wide / MM, 2), round(block.tall / MM, 2)) for block in drawn(heights, WIDTH, 3000).blocks
     }
@@ -198,7 +209,7 @@ def test_a_sum_has_a_rule_over_it(section: str) -> None:
     spans = sorted(
         (line.x, line.to_x) for line in page.lines if line.wide == 0.8 and round(line.y, 1) == total
     )
-    assert (spans[0][0], spans[-1][1]) == pytest.approx((0, WIDTH), abs=0.02)
+    assert (spans[0][0], spans[-1][1]) == pytest.approx((0, sum(columns(tables(section)[0]))), abs=0.02)
     assert head > total
 
 
