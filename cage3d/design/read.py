@@ -10,6 +10,7 @@ from typing import Any
 from pydantic import ValidationError
 
 from cage3d.design import rules
+from cage3d.design.commas import decimal_commas
 from cage3d.design.faults import NO_SUCH_KEY, located, place_of, problems_of, without_tags
 from cage3d.design.mending import lookalike_lines, mended
 from cage3d.design.models import Design
@@ -54,7 +55,7 @@ def text_as_written(text: str, name: str) -> tuple[Design, dict[str, Any]]:
             )
         )
     problems = first(repeated_keys(root, name))
-    problems += mended(root, name)
+    problems += [*mended(root, name), *decimal_commas(root, name)]
     data: dict[str, Any] = root.data()
     design, faults = validated(data)
     problems += [located(fault, root, name, of_key=fault.why.startswith(NO_SUCH_KEY)) for fault in faults]

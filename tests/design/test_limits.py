@@ -64,6 +64,11 @@ REFUSED: dict[str, tuple[dict[str, Any], dict[str, Any], str]] = {
     "largest high hip": (
         wearer(high_hip=3000, high_hip_drop=100), wearer(high_hip=3001, high_hip_drop=100), "nobody measures",
     ),
+    # 1000 less 300.
+    "knee below the hip": (
+        wearer(hip=900, hip_drop=300, knee_height=699), wearer(hip=900, hip_drop=300, knee_height=700),
+        "the knee is not below the hip",
+    ),
     "lowest waist": (wearer(waist_height=300), wearer(waist_height=299), "nobody's waist"),
     "highest waist": (wearer(waist_height=2500), wearer(waist_height=2501), "nobody's waist"),
     # Nine tenths of 1000 mm.
@@ -221,6 +226,10 @@ REMARKED: dict[str, tuple[dict[str, Any], dict[str, Any], str]] = {
     "least usual waist": (wearer(waist=500), wearer(waist=499), "out of the ordinary"),
     "largest usual waist": (
         wearer(waist="1.4 m") | hoop(length=1400), wearer(waist=1401) | hoop(length=1401), "out of the ordinary",
+    ),
+    # 1.4 m and 1400 mm differ in their last bit.
+    "largest usual waist in millimetres": (
+        wearer(waist=1400) | hoop(length=1400), wearer(waist=1401) | hoop(length=1401), "out of the ordinary",
     ),
     "least usual hip": (wearer(hip=750, hip_drop=100), wearer(hip=749, hip_drop=100), "out of the ordinary"),
     "largest usual hip": (

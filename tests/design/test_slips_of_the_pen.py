@@ -55,6 +55,9 @@ SLIPS: dict[str, tuple[tuple[str, str], int, str]] = {
     "key with a blank": (("waist_height:", "Waist height:"), 5, "Did you mean waist_height"),
     "decimal comma": (("waist: 26", "waist: 66,5 cm"), 4, "Write 66.5 cm with a point"),
     "decimal comma in a bracket": (("{length: 60}", "{length: 152,5 cm}"), 12, "ends it inside.*Write 152.5 cm"),
+    "decimal comma in the drops": (("[8 1/4, 6,", "[8,25 in, 6,"), 9, "8,25 in: a comma.*inside.*Write 8.25 in"),
+    "decimal comma without a unit": (("[8 1/4, 6, 5 1/2, 5]", "[8 1/4, 6, 5,5, 5]"), 9, "5,5: a comma.*Write 5.5 with"),
+    "decimal comma in the hem": (("hoops:", "hem: {clearance: [17,5 cm, 20]}\nhoops:"), 10, "Write 17.5 cm with"),
     "thousands": (("{length: 60}", "{length: 60, carries: '1,000 g'}"), 12, "Write 1000 g or 1.000 g"),
     "lost weight": (("hoops:", "skirt: {weight: 0,8 kg}\nhoops:"), 10, "weight: 0,8 kg.*Write 0.8 kg"),
     "two waists": (("waist: 26", "waist: 26-27"), 4, "two numbers stand here, and one belongs here"),
@@ -74,6 +77,25 @@ def test_a_slip_is_told_once_on_its_own_line(case: str) -> None:
     assert found[0].line == line, str(found[0])
     with pytest.raises(DesignError, match=message.replace("{", r"\{").replace("[", r"\[")):
         raise DesignError(found)
+
+
+def test_two_decimal_commas_are_told_each_and_the_rest_is_judged_too() -> None:
+    drops = GOOD.replace("[8 1/4, 6, 5 1/2, 5]", "[8,25 in, 6,5 in, 5 1/2, 5]").replace(
+        "waist: 26", "waist: 3 elephants"
+    )
+    said = [str(problem) for problem in problems_of(drops)]
+    assert [text.split(": ", 1)[1].split(":")[0] for text in said] == ["waist", "8,25 in", "6,5 in"]
+
+
+@pytest.mark.parametrize("row", ["[8, 6, 5, 5, 5]", "[8,6,5,5,5]", "[8 1/4, 6,5 1/2, 5, 4]"])
+def test_a_row_that_is_too_long_otherwise_is_told_by_its_count(row: str) -> None:
+    """With blanks after its commas, or with more than one place where two numbers might be one."""
+    (problem,) = problems_of(GOOD.replace("[8 1/4, 6, 5 1/2, 5]", row))
+    assert "5 drops: there are 4 hoops" in str(problem)
+
+
+def test_whole_drops_without_blanks_are_drops() -> None:
+    assert len(read_text(GOOD.replace("[8 1/4, 6, 5 1/2, 5]", "[8,6,5 in,5]"), "x.yaml").tapes.drops[0]) == 4
 
 
 def test_two_colons_missing_one_below_the_other() -> None:

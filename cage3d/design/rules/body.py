@@ -7,6 +7,7 @@ from math import hypot
 
 from cage3d.design.models import Design, WaistHeights
 from cage3d.errors import Problem
+from cage3d.steady import exceeds
 from cage3d.units import both, show_length
 
 # Beyond these (m) nobody wears a cage, by our own judgement: refused. Test rings stay inside.
@@ -84,6 +85,13 @@ def body_in_order(design: Design) -> Iterator[Problem]:
                 f"this is nearly as much as the waist is above the floor ({both(waist)})",
                 "Check the number and its unit",
             )
+    if wearer.knee_height and wearer.hip_drop and wearer.knee_height >= waist - wearer.hip_drop:
+        yield Problem(
+            "wearer.knee_height",
+            show_length(wearer.knee_height, design.units),
+            f"the knee is not below the hip, which is {both(waist - wearer.hip_drop)} above the floor",
+            "Check knee_height, hip_drop and waist_height, and their units",
+        )
     if wearer.high_hip_drop and wearer.hip_drop and wearer.high_hip_drop >= wearer.hip_drop:
         yield Problem(
             "wearer.high_hip_drop",
@@ -186,7 +194,7 @@ def usual_sizes(design: Design) -> Iterator[Problem]:
     }
     for key, (low, high) in USUAL.items():
         for size in sizes[key]:
-            if size is not None and not low <= size <= high:
+            if size is not None and (exceeds(low, size) or exceeds(size, high)):
                 yield Problem(
                     f"wearer.{key}",
                     show_length(size, design.units),
