@@ -9,7 +9,7 @@ from html import escape
 from cage3d.page.shown_cage import ShownCage
 from cage3d.page.text import UNIT_NAMES, summary, table_html, text_html
 from cage3d.report.record import HoopReport, Report
-from cage3d.steady import fixed, steady
+from cage3d.steady import fixed, percent, steady
 from cage3d.units import show_length
 
 NONE = "\u2013"  # what one of the two cages does not have
@@ -79,6 +79,7 @@ def difference_rows(first: Report, second: Report) -> list[list[str]]:
     """Name of a figure, the first's, the second's, second less first; lengths in the first's units."""
     units = first.units
     rows = [length_row(name, figure(first), figure(second), units) for name, figure in WHOLE_FIGURES]
+    rows.append(share_row("Of its depth behind the waist", first.back_share, second.back_share))
     rows.append(count_row("Hoops", len(first.hoops), len(second.hoops)))
     rows.append(count_row("Tapes", len(first.tapes), len(second.tapes)))
     kilograms = [report.weight_kg for report in (first, second)]
@@ -103,6 +104,17 @@ def length_row(name: str, first: float | None, second: float | None, units: str 
     shown = [NONE if one is None else show_length(one, units, unit=False) for one in (first, second)]
     more = NONE if first is None or second is None else signed_length(second - first, units)
     return [name, *shown, more]
+
+
+def share_row(name: str, first: float, second: float) -> list[str]:
+    """Two shares and how many hundredths the second is more."""
+    more = fixed(100.0 * (second - first), 0)
+    return [
+        name,
+        percent(first),
+        percent(second),
+        more if more == "0" or more.startswith("-") else f"+{more}",
+    ]
 
 
 def count_row(name: str, first: int, second: int) -> list[str]:

@@ -10,7 +10,8 @@ from cage3d.report.alike import SLACK, tapes_alike
 from cage3d.report.cautions import wearing_cautions
 from cage3d.report.record import HoopReport, Report
 from cage3d.report.summary import carrying
-from cage3d.steady import fixed
+from cage3d.shape.weights import GRAVITY
+from cage3d.steady import fixed, percent
 from cage3d.units import show_length
 
 UNIT_NAMES = {"in": "inches, to the nearest 1/8", "ft": "feet and inches, to the nearest 1/8 in",
@@ -36,6 +37,7 @@ def summary(report: Report) -> str:
 def text_html(design: Design, report: Report) -> str:
     """Everything below the model."""
     parts = [
+        notes(report),
         warnings_html(report),
         hoops_html(report),
         tapes(report),
@@ -44,6 +46,11 @@ def text_html(design: Design, report: Report) -> str:
         cautions(design, report),
     ]
     return "\n".join(part for part in parts if part)
+
+
+def notes(report: Report) -> str:
+    """What the design notes."""
+    return f"<section><h2>Notes</h2>\n<p>{escape(report.notes)}</p></section>" if report.notes else ""
 
 
 def cautions(design: Design, report: Report) -> str:
@@ -83,6 +90,7 @@ def hoops_html(report: Report) -> str:
         "Length",
         "Side to side",
         "Front to back",
+        "Of that behind",
         "Height front",
         "Her left",
         "Back",
@@ -90,7 +98,8 @@ def hoops_html(report: Report) -> str:
         "Tilt",
     )
     rows = [hoop_row(hoop, report.units) for hoop in report.hoops]
-    caption = f"In {UNIT_NAMES[report.units or 'mm']}; heights above the floor, of the middle of the steel."
+    unit = UNIT_NAMES[report.units or "mm"]
+    caption = f"In {unit}; heights above the floor, of the middle of the steel; behind: behind the waist."
     return table_html("Hoops as they hang", caption, head, rows)
 
 
@@ -101,6 +110,7 @@ def hoop_row(hoop: HoopReport, units: str | None) -> list[str]:
     )  # fmt: skip
     shown = [show_length(length, units, unit=False) for length in lengths]
     shown[0] += " open" if hoop.open else ""
+    shown.insert(3, percent(hoop.back_share))
     return [f"Hoop {hoop.number}", *shown, f"{fixed(hoop.tilt_deg, 1)}°"]
 
 
@@ -115,11 +125,16 @@ def ties(report: Report) -> str:
     if not report.ties:
         return ""
     rows = [
-        [tie.name, show_length(tie.length_m, report.units), f"{fixed(tie.tension_N, 2)} N",
+        [tie.name, show_length(tie.length_m, report.units), grams(tie.tension_N),
          show_length(tie.slack_m, report.units) if tie.slack_m > SLACK else "taut"]
         for tie in report.ties
     ]  # fmt: skip
     return table_html("Ties and laces", "Length from steel to steel.", ["", "Length", "Pull", "Slack"], rows)
+
+
+def grams(newtons: float) -> str:
+    """A pull as a spring balance shows it."""
+    return f"{fixed(newtons / GRAVITY * 1000.0, 0)} g"
 
 
 def whole(report: Report) -> str:
@@ -132,7 +147,8 @@ def whole(report: Report) -> str:
         ["Lowest hoop at its widest", show(report.hem.widest_m)],
         [
             "Whole cage",
-            f"{show(report.width_side_side_m)} side to side, {show(report.width_front_back_m)} front to back",
+            f"{show(report.width_side_side_m)} side to side, {show(report.width_front_back_m)} front to back, "
+            f"{percent(report.back_share)} of that behind the waist",
         ],
         [
             "Weight on the waist",

@@ -12,7 +12,7 @@ from browser import Opened
 from made import hung_sample, renamed, sample
 
 from cage3d.errors import NotSettledError
-from cage3d.page.compare import difference_rows, signed_length
+from cage3d.page.compare import difference_rows, share_row, signed_length
 from cage3d.page.page import Hung, comparison_page
 from cage3d.units import show_length
 
@@ -43,6 +43,12 @@ def test_a_difference_carries_its_sign_and_none_where_it_rounds_to_nothing() -> 
     assert signed_length(-0.0762, "in") == "\u22123"
     assert signed_length(-0.0004, "mm") == "0"
     assert signed_length(0.012, "cm") == "+1.2"
+
+
+def test_a_share_differs_by_hundredths() -> None:
+    assert share_row("behind", 0.5, 0.64) == ["behind", "50%", "64%", "+14"]
+    assert share_row("behind", 0.64, 0.5)[3] == "-14"
+    assert share_row("behind", 0.5, 0.5 + 1e-9)[3] == "0"
 
 
 def test_another_unit_and_another_number_of_hoops_are_said() -> None:

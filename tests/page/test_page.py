@@ -54,6 +54,21 @@ def test_nothing_in_the_page_points_elsewhere(path: Path) -> None:
     assert "url(" not in text
 
 
+def test_how_much_lies_behind_the_waist_and_what_ties_pull_stand_on_the_page() -> None:
+    """A cage drawn twice as far back as forward has two thirds behind; 0.490 N are 50 g (9.81 N a kg)."""
+    settled, report = hung_sample(sample("d"))
+    hoops = tuple(replace(hoop, back_share=2 / 3) for hoop in report.hoops)
+    ties = tuple(replace(tie, tension_N=0.4905) for tie in report.ties)
+    told = replace(report, back_share=2 / 3, hoops=hoops, ties=ties, notes="<b>Let out</b>")
+    text = page_html(settled, told).decode()
+    words = words_of(text.encode())
+    assert "front to back, 67% of that behind the waist" in words
+    assert text.count("<td>67%</td>") == len(hoops)
+    assert text.count("<td>50 g</td>") == len(ties)
+    assert "Notes <b>Let out</b>" in words
+    assert "<h2>Notes</h2>\n<p>&lt;b&gt;" in text
+
+
 def test_the_page_runs_its_own_script_and_no_other() -> None:
     """Every inline script and style is named in the policy by its hash (W3C, CSP level 3), and nothing else is."""
     report, settled = hung(name=NASTY, ties=[TIE])
