@@ -11,13 +11,14 @@ import numpy as np
 import pytest
 from hand.cage import GRAVITY, PLAIN, changed, laid_out, skirt, two_hoops
 
-from cage3d.design.models import Skirt
+from cage3d.design.models import Hoop, Skirt
 from cage3d.design.read import read_data
 from cage3d.report import measure
 from cage3d.settle import settle
 from cage3d.shape.cage import Cage
 from cage3d.shape.lay_out import lay_out
-from cage3d.shape.skirts import heaped
+from cage3d.shape.lines import closed_line, open_line
+from cage3d.shape.skirts import heaped, shares_of_cells
 
 
 def with_skirt(*written: dict[str, Any], **more: Any) -> Cage:
@@ -130,3 +131,27 @@ def test_shares_of_tapes_that_stand_unevenly() -> None:
     assert heap is not None
     assert heap[0] == pytest.approx([0.0, 0.05, 0.25, 0.45, 0.75, 1.0])
     assert heap[1] == pytest.approx([0.1 / 6, 0.4, 0.3, 0.2, 0.5 / 6])
+
+
+def test_cells_of_an_open_hoop_end_where_it_ends() -> None:
+    """Seven nodes from an eighth of the girth to seven eighths. A side quarter is two cells, and so is the one behind;
+    the first node has half a cell, the third half of either quarter."""
+    line = open_line(
+        Hoop(length=0.9, opening="front", overhang=0.0), np.array([0.125, 0.375, 0.625, 0.875]), 8
+    )
+    heap = heaped(
+        Skirt.model_validate({"weight": 1, "lies": {"front": 0.2, "sides": 0.4, "back": 0.4}}), np.zeros(4)
+    )
+    assert heap is not None
+    shares = shares_of_cells(line, *heap)
+    assert shares == pytest.approx([0.05, 0.1, 0.15, 0.2, 0.15, 0.1, 0.05])
+
+
+def test_cells_of_a_ring_reach_half_way_to_their_neighbours() -> None:
+    """Eight nodes: the one in front lies in the front quarter alone, its neighbours half in it and half at the side."""
+    heap = heaped(
+        Skirt.model_validate({"weight": 1, "lies": {"front": 0.2, "sides": 0.4, "back": 0.4}}), np.zeros(4)
+    )
+    assert heap is not None
+    shares = shares_of_cells(closed_line(1.0, np.arange(4) / 4, 8), *heap)
+    assert shares == pytest.approx([0.1, 0.1, 0.1, 0.15, 0.2, 0.15, 0.1, 0.1])

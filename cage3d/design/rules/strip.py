@@ -128,7 +128,7 @@ def strands_fit_their_casing(design: Design) -> Iterator[Problem]:
     for number in range(len(design.hoops)):
         steel = design.steel_of(number)
         together = steel.strands * steel.width
-        if steel.strands > 1 and steel.width <= design.tapes.casing < together:
+        if steel.width <= design.tapes.casing < together:
             yield Problem(
                 "tapes.casing",
                 show_length(design.tapes.casing, design.units),
