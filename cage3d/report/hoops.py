@@ -22,7 +22,8 @@ def hoop_report(settled: SettledCage, hoop: int) -> HoopReport:
     curve = hoop_curve(settled, hoop)
     points, length = curve.points, finished_length(settled, hoop)
     heights = {direction: height_towards(curve, direction) for direction in DIRECTIONS}
-    tilt, out_of_plane = plane_of(points)
+    # The point where a closed curve begins and ends counts once.
+    tilt, out_of_plane = plane_of(points[:-1] if curve.closed else points)
     widths = widths_in_plan(points)
     radius, strain_used = sharpest_bend(settled, hoop)
     return HoopReport(

@@ -136,7 +136,7 @@ def test_an_open_hoop_reports_its_gap_and_measures_its_end_at_the_front() -> Non
     assert first.gap_m is not None
     assert 0.02 < first.gap_m < 0.4
     assert first.height_front_m == pytest.approx(first.at_tapes[0].z_m, abs=0.02)
-    assert (second.open, second.gap_m, second.measured_at_end) == (False, None)
+    assert (second.open, second.gap_m, second.measured_at_end) == (False, None, ())
 
 
 def test_curves_measure_between_their_nodes() -> None:
