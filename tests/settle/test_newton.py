@@ -1,0 +1,354 @@
+"""Newton's method step by step: what it accepts, what it shortens, and what it calls rest; worked by hand."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from types import SimpleNamespace
+from typing import Any, cast
+
+import numpy as np
+import pytest
+from rigs import whole_cage
+
+from cage3d.settle import newton
+from cage3d.settle.model import Model, Trial, model_of
+from cage3d.settle.newton import (
+    Shift,
+    bounded,
+    come_to_rest,
+    force_tolerance,
+    longest_way,
+    minimise,
+    positive_factor,
+    search_along,
+    step_to_rest,
+    unbalanced,
+    worst_node,
+)
+from cage3d.shape.lay_out import lay_out
+
+
+@pytest.fixture(name="model", scope="module")
+def small_model() -> Model:
+    return model_of(lay_out(whole_cage(), 16), 300.0)
+
+
+def test_a_shift_grows_fourfold_and_shrinks_eightfold() -> None:
+    """From 1 mN/m, below which it is nothing."""
+    shift, grown = Shift(), []
+    for _ in range(4):
+        shift.grow()
+        grown.append(shift.value)
+    assert grown == pytest.approx([0.001, 0.004, 0.016, 0.064])
+    shrunk = []
+    for _ in range(4):
+        shift.shrink()
+        shrunk.append(shift.value)
+    assert shrunk == pytest.approx([0.008, 0.001, 0.0, 0.0])
+
+
+@pytest.mark.parametrize(
+    ("move", "turn", "share"),
+    [
+        (0.05, 0.4, 1.0),
+        (0.1, 0.8, 1.0),
+        (0.2, 0.4, 0.5),
+        (0.05, -1.6, 0.5),
+        (-0.4, 1.6, 0.25),
+        (0.2, 3.2, 0.25),
+    ],
+)
+def test_a_step_goes_a_decimetre_and_rolls_eight_tenths_at_most(
+    model: Model, move: float, turn: float, share: float
+) -> None:
+    step = np.zeros(model.unknowns.size)
+    step[7], step[-3] = move, turn
+    short = bounded(model, step)
+    assert (short[7], short[-3]) == pytest.approx((share * move, share * turn))
+    assert np.count_nonzero(short) == 2
+
+
+def stub(gradient: list[float], width: float = 0.01) -> Trial:
+    """Three free nodes and two edges of a strip this wide; edge 1 begins at node 2."""
+    model = SimpleNamespace(
+        metric=np.array([1.0] * 9 + [width**2] * 2), free_nodes=3,
+        cage=SimpleNamespace(connectivity=SimpleNamespace(edges=np.array([[0, 1], [2, 0]]))),
+    )  # fmt: skip
+    return cast(Trial, SimpleNamespace(gradient=np.array(gradient), model=model))
+
+
+@pytest.mark.parametrize(
+    ("place", "size", "force", "node"),
+    [(5, -1.9, 1.9, 1), (0, 0.5, 0.5, 0), (8, 0.5, 0.5, 2), (10, 0.02, 2.0, 2), (9, 0.02, 2.0, 0)],
+)
+def test_a_moment_counts_as_a_force_at_the_strips_width(
+    place: int, size: float, force: float, node: int
+) -> None:
+    gradient = [0.0] * 11
+    gradient[place] = size
+    assert unbalanced(stub(gradient)) == pytest.approx(force)
+    assert worst_node(stub(gradient)) == node
+
+
+def test_where_nodes_lie_close_rounding_is_allowed_for(model: Model) -> None:
+    """A tenth of a micronewton; or 20 roundings (2.2204e-16 m) of 1 N m2 over 1 mm cubed, 1e9 N/m: 4.44 uN."""
+    assert force_tolerance(model) == 1e-7
+    numbers = replace(
+        model.cage.parameters,
+        stiff=np.full_like(model.cage.parameters.stiff, 1.0),
+        bend_length=np.full_like(model.cage.parameters.bend_length, 0.001),
+    )
+    close = replace(model, cage=replace(model.cage, parameters=numbers))
+    assert force_tolerance(close) == pytest.approx(20 * 2.220446e-16 * 1e9)
+
+
+def factors(monkeypatch: pytest.MonkeyPatch, enough: float, none_at: float = -1.0) -> list[float]:
+    """The shifts at which a Hessian is tried; it has no falling direction from `enough` on."""
+    asked: list[float] = []
+    monkeypatch.setattr(newton, "shifted", lambda _pattern, _hessian, shift, _metric: shift)
+
+    def factorised(shift: float) -> Any:
+        asked.append(shift)
+        return None if shift == none_at else SimpleNamespace(negative=int(shift < enough))
+
+    monkeypatch.setattr(newton, "factorise", factorised)
+    return asked
+
+
+def test_the_least_shift_without_a_falling_direction_is_taken(monkeypatch) -> None:
+    trial = cast(Trial, SimpleNamespace(hessian=None, model=SimpleNamespace(pattern=None, metric=None)))
+    asked = factors(monkeypatch, 0.004, none_at=0.001)
+    assert positive_factor(trial, Shift()) is not None
+    assert asked == pytest.approx([0.0, 0.001, 0.004])
+    # None up to 1e9: 1 mN/m times four twenty times is 1.0995e9.
+    asked = factors(monkeypatch, 1e12)
+    assert positive_factor(trial, Shift()) is None
+    assert asked[-1] == pytest.approx(0.001 * 4.0**19)
+    assert positive_factor(trial, Shift(1e9)) is None
+    assert len(asked) == 21
+
+
+@dataclass
+class Valley:
+    """A node on a line, its energy a function of x; what search and descent ask of a trial."""
+
+    x: float
+    energies: Any
+    slopes: Any
+    asked: list[float] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        self.posture = SimpleNamespace(positions=np.array([[self.x, 0.0, 0.0]]))
+        self.model = SimpleNamespace(weight=np.array([0.0]))
+        self.energy = float(self.energies(self.x))
+        self.gradient = np.array([float(self.slopes(self.x))])
+
+    def moved(self, step: np.ndarray) -> Valley:
+        self.asked.append(float(step[0]))
+        return Valley(self.x + float(step[0]), self.energies, self.slopes)
+
+
+def valley(x: float, energies: Any, slopes: Any) -> Any:
+    return cast(Any, Valley(x, energies, slopes))
+
+
+@pytest.mark.parametrize(("step", "share"), [(-1.0, 1.0), (-1.9, 1.0), (-2.1, 0.5), (-4.1, 0.25)])
+def test_a_step_is_halved_until_the_energy_falls(step: float, share: float) -> None:
+    """From 1 in x squared: as long a step as lands nearer to nothing."""
+    taken, further = search_along(valley(1.0, lambda x: x * x, lambda x: 2 * x), np.array([step]))
+    assert (taken, further.x) == (share, pytest.approx(1.0 + share * step))
+
+
+def test_twelve_halvings_are_tried() -> None:
+    uphill = valley(1.0, lambda x: 0.0 if x == 1.0 else 1.0, lambda _x: 1.0)
+    taken, same = search_along(uphill, np.array([-1.0]))
+    assert (taken, same is uphill) == (0.0, True)
+    assert uphill.asked == pytest.approx([-(0.5**n) for n in range(12)])
+
+
+@pytest.mark.parametrize(("after", "share"), [(-0.4, 1.0), (-0.6, 0.5), (0.5, 1.0)])
+def test_near_rest_the_slope_decides(after: float, share: float) -> None:
+    """Where the gain drowns in rounding (1e-13 of energy, weight times height and one), the slope may have turned up
+    again by half of what it was.
+    """
+    shallow = valley(1.0, lambda _x: 5.0, lambda x: 1e-14 * (1.0 if x == 1.0 else after if x == 0.0 else 0.1))
+    taken, _ = search_along(shallow, np.array([-1.0]))
+    assert taken == share
+
+
+def test_what_rounding_hides_grows_with_energy_and_weight() -> None:
+    """A slope of 2e-12 J is told apart from rounding at 1 J, not at 100 J, nor under 10 N a metre up for 1e13."""
+    for energy, weight, hidden in ((1.0, 0.0, False), (100.0, 0.0, True), (1.0, 100.0, True)):
+        # The energy rises, the slope says it may: only what drowns in rounding lets the step pass.
+        found = valley(1.0, lambda x, e=energy: e + (1e-9 if x != 1.0 else 0.0), lambda _x: 2e-12)
+        found.model.weight = np.array([weight])
+        found.posture.positions = np.array([[1.0, 0.0, 1.0]])
+        taken, _ = search_along(found, np.array([-1.0]))
+        assert (taken > 0.0) is hidden, (energy, weight)
+
+
+def descents(monkeypatch, taken: list[float]) -> list[float]:
+    """The shifts with which `minimise` asks, where its searches take these shares of their steps."""
+    shares, shifts = iter(taken), []
+
+    def factor(_trial: Trial, shift: Shift) -> Any:
+        shifts.append(shift.value)
+        return SimpleNamespace(solve=lambda gradient: gradient)
+
+    monkeypatch.setattr(newton, "positive_factor", factor)
+    monkeypatch.setattr(newton, "search_along", lambda trial, _step: (next(shares), trial))
+    monkeypatch.setattr(newton, "bounded", lambda _model, step: step)
+    return shifts
+
+
+def test_refused_steps_shift_more_and_whole_ones_less(monkeypatch) -> None:
+    """Refused: twice fourfold, from nothing 1 and then 4 mN/m. Whole: an eighth. Half: as it was."""
+    shifts = descents(monkeypatch, [0.0, 0.5, 0.0, 1.0, 1.0, 1.0, 1.0])
+    trial, steps = minimise(stub([1.0] * 11), 1e-7, 7)
+    assert shifts == pytest.approx([0.0, 0.004, 0.004, 0.064, 0.008, 0.001, 0.0])
+    assert steps == 7
+    assert trial.gradient[0] == 1.0
+
+
+@pytest.mark.parametrize(("tolerance", "most", "steps"), [(1.0, 9, 0), (0.999, 9, 9), (0.5, 0, 0)])
+def test_descent_ends_at_rest_or_with_the_budget(
+    monkeypatch, tolerance: float, most: int, steps: int
+) -> None:
+    descents(monkeypatch, [0.5] * 20)
+    assert minimise(stub([1.0] + [0.0] * 10), tolerance, most)[1] == steps
+
+
+def test_descent_ends_where_no_shift_helps(monkeypatch) -> None:
+    """Steps refused at ever larger shifts: up to 1e9 / 16, beyond which it is given up."""
+    shifts = descents(monkeypatch, [0.0] * 40)
+    _, steps = minimise(stub([1.0] * 11), 1e-7, 40)
+    assert shifts[-1] == pytest.approx(0.004 * 16.0 ** (len(shifts) - 2))
+    assert shifts[-2] <= 1e9 / 16 < shifts[-1]
+    assert steps == len(shifts) - 1
+    monkeypatch.setattr(newton, "positive_factor", lambda *_: None)
+    assert minimise(stub([1.0] * 11), 1e-7, 40)[1] == 0
+
+
+@dataclass
+class Told:
+    """What a trial tells of its constraints, in turn; remembers how it was held and moved."""
+
+    broken_in_turn: list[float]
+    spring: float = 300.0
+    held: list[float] = field(default_factory=list)
+    moves: int = 0
+
+    def __post_init__(self) -> None:
+        self.posture, self.acting = "here", ()
+
+    @property
+    def model(self) -> Any:
+        return SimpleNamespace(spring=self.spring)
+
+    def broken(self, _acting: Any) -> float:
+        return self.broken_in_turn.pop(0) if len(self.broken_in_turn) > 1 else self.broken_in_turn[0]
+
+    def held_by(self, _forces: Any, times: float) -> Told:
+        self.held.append(times)
+        self.spring *= times
+        return self
+
+    def moved(self, _step: Any) -> Told:
+        self.moves += 1
+        return self
+
+
+def rested(
+    monkeypatch, told: Told, *, residual: float = 0.0, ways: list[float] | None = None, **more: Any
+) -> Any:
+    """come_to_rest over what is told: every descent takes 3 steps and leaves `residual`; `ways` lie ahead in turn."""
+    left = ways or [0.0]
+    monkeypatch.setattr(newton, "trial_at", lambda *_: told)
+    monkeypatch.setattr(newton, "minimise", lambda trial, _tolerance, most: (trial, min(3, most)))
+    monkeypatch.setattr(newton, "unbalanced", lambda _trial: residual)
+    monkeypatch.setattr(newton, "force_tolerance", lambda _model: 1e-7)
+    monkeypatch.setattr(newton, "step_to_rest", lambda _trial: 0.0)
+    monkeypatch.setattr(newton, "bounded", lambda _model, step: step)
+    monkeypatch.setattr(newton, "longest_way", lambda *_: left.pop(0) if len(left) > 1 else left[0])
+    monkeypatch.setattr(newton, "worst_node", lambda _trial: 4)
+    return come_to_rest(cast(Model, None), cast(Any, None), (), **more)
+
+
+@pytest.mark.parametrize(
+    ("residual", "broken", "way", "reason"),
+    [
+        (1e-7, 1e-8, 1e-5, "at rest"),
+        (1.01e-7, 0.0, 0.0, "steps ran out"),
+        (0.0, 1.01e-8, 0.0, "steps ran out"),
+        (0.0, 0.0, 1.01e-5, "rest is further off than the forces tell"),
+    ],
+)
+def test_rest_is_force_and_length_and_stillness(monkeypatch, residual, broken, way, reason) -> None:
+    """0.1 uN, 10 nm, and 10 um to where one more step would lead."""
+    found = rested(monkeypatch, Told([broken]), residual=residual, ways=[way])
+    assert found.reason == reason
+    assert found.settled is (reason == "at rest")
+    assert found.worst_node == 4
+
+
+def test_a_rest_further_off_is_walked_to_in_ten_steps(monkeypatch) -> None:
+    """Ten steps at most; each counts, with the three of the descent that follows it."""
+    for ahead, moves, reason in (
+        ([1e-3] * 10 + [1e-6], 10, "at rest"),
+        ([1e-3] * 11 + [1e-6], 10, "rest is further off than the forces tell"),
+        ([1e-3, 1e-6], 1, "at rest"),
+    ):
+        told = Told([0.0])
+        found = rested(monkeypatch, told, ways=list(ahead))
+        assert (told.moves, found.reason) == (moves, reason)
+        assert found.steps == 3 + moves * 4
+        assert found.distance == (1e-6 if reason == "at rest" else 1e-3)
+
+
+def test_a_loose_rest_asks_nothing_of_lengths(monkeypatch) -> None:
+    found = rested(monkeypatch, Told([0.5]), residual=0.1, loose=0.2)
+    assert (found.reason, found.steps, found.broken, found.residual) == ("at rest", 3, 0.5, 0.1)
+    assert np.isnan(found.distance)
+
+
+@pytest.mark.parametrize(
+    ("broken", "spring", "times"),
+    [
+        ([1e-2, 2.4e-3, 5e-4, 0.0], 300.0, [1.0, 1.0, 1.0]),  # each under a quarter of the last
+        ([1e-2, 2.6e-3, 5e-4, 0.0], 300.0, [1.0, 10.0, 1.0]),
+        ([1e-2, 1e-2, 1e-2, 0.0], 3e5, [1.0, 10.0, 1.0]),  # 3e6 is over the million
+        ([1e-2, 1e-2, 0.0], 1e6, [1.0, 1.0]),
+        ([1e-2, 1e-2, 0.0], 9.9e5, [1.0, 10.0]),
+    ],
+)
+def test_forces_brought_up_to_date_in_vain_get_stiffer_springs(monkeypatch, broken, spring, times) -> None:
+    told = Told(list(broken), spring)
+    assert rested(monkeypatch, told).reason == "at rest"
+    assert told.held == times
+
+
+def test_the_budget_of_steps_ends_it(monkeypatch) -> None:
+    """Three a descent: with seven allowed, the third descent has one."""
+    told = Told([1.0])
+    assert (rested(monkeypatch, told, most_steps=7).steps, told.held[:2]) == (7, [1.0, 10.0])
+
+
+def test_the_last_step_is_newtons_and_none_on_a_saddle(monkeypatch) -> None:
+    trial = cast(
+        Trial,
+        SimpleNamespace(
+            hessian=None,
+            gradient=np.array([2.0, -4.0]),
+            model=SimpleNamespace(unknowns=SimpleNamespace(size=2)),
+        ),
+    )
+    half = SimpleNamespace(negative=0, solve=lambda right: 0.5 * right)
+    for factor, step in ((half, [-1.0, 2.0]), (SimpleNamespace(negative=1), [0.0, 0.0]), (None, [0.0, 0.0])):
+        monkeypatch.setattr(newton, "factorise", lambda _hessian, told=factor: told)
+        assert step_to_rest(trial) == pytest.approx(step)
+
+
+def test_how_far_a_step_goes_is_the_way_of_its_farthest_node(model: Model) -> None:
+    step = np.zeros(model.unknowns.size)
+    step[3:6], step[9], step[-1] = [0.003, 0.004, 0.0], 0.0045, 7.0
+    assert longest_way(model, step) == pytest.approx(0.005)
