@@ -68,7 +68,7 @@ def test_no_default_in_other_units() -> None:
 
 def test_keys_of_every_part_are_known() -> None:
     assert "drops" in keys_at(("tapes",))
-    assert keys_at(("ties", 0)) == ["from", "to", "length", "name"]
+    assert keys_at(("ties", 0)) == ["from", "to", "length", "name", "runs"]
     assert "tube" in keys_at(("hoops", 3, "join"))
     assert "front" in keys_at(("wearer", "waist_height"))
     assert keys_at(()) == list(Design.model_fields)
