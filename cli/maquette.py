@@ -53,7 +53,8 @@ def maquette(
     A display model: not to be worn, not a toy.
     """
     from cage3d import flow, results
-    from cage3d.miniature.order import build_ordered, check_kinds
+    from cage3d.miniature.build import build_ordered, check_kinds
+    from cage3d.miniature.order import Order
     from cage3d.miniature.process import parse_bed, parse_parts, parse_scale, process_of
 
     # A wrong option costs no wait.
@@ -70,7 +71,7 @@ def maquette(
     def files(settled: SettledCage, _report: Report) -> dict[str, bytes]:
         printing = settled.cage.design.printing
         made = build_ordered(
-            settled, scale or printing.scale, process or printing.process, part, bed, split, flat
+            settled, Order(scale or printing.scale, process or printing.process, part, bed, split, flat)
         )
         return results.miniature_files(made)
 

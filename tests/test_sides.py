@@ -36,6 +36,7 @@ from cage3d.draw.views import ABOVE, BACK, FRONT, SIDE, Frame, Margins, View, fi
 from cage3d.mesh.part import CAGE_KINDS
 from cage3d.mesh.parts import build_parts
 from cage3d.miniature.maquette import build_maquette
+from cage3d.miniature.order import Order
 from cage3d.page.line_drawing import FRONT as DRAWN_FRONT
 from cage3d.page.line_drawing import HER_LEFT, drawing_svg
 from cage3d.page.line_drawing import NEAR as DARK
@@ -272,7 +273,7 @@ def test_stl() -> None:
 
 def test_miniature() -> None:
     """A tenth of the size in mm; heights against their own middle, because it stands on its lowest place."""
-    hoops = build_maquette(lopsided()[0], "1:10", "resin", ["hoops"]).bodies
+    hoops = build_maquette(lopsided()[0], Order("1:10", "resin", ["hoops"])).bodies
     assert len(hoops) == 2
     for hoop in hoops:
         sides = [outermost(hoop.vertices, axis, side, 2) for axis, side in ((1, -1), (0, 1), (1, 1), (0, -1))]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations
 from string import ascii_lowercase
 
@@ -15,6 +15,7 @@ from cage3d.errors import CommandError
 from cage3d.miniature.body import PrintBody, body_of
 from cage3d.miniature.cuts import Piece
 from cage3d.miniature.lines import CageLines, lines_of
+from cage3d.miniature.order import Order
 from cage3d.miniature.parts import Built, build_bars
 from cage3d.miniature.process import (
     SCALES,
@@ -22,9 +23,6 @@ from cage3d.miniature.process import (
     Bed,
     Process,
     Scale,
-    parse_parts,
-    parse_scale,
-    process_of,
     refuse,
 )
 from cage3d.miniature.sections import check_gaps, printable_at, sections_of, thickened
@@ -75,45 +73,29 @@ class Maquette:
         return {"Title": self.title, "Application": "cage3d", "Description": ". ".join(told)}
 
 
-def build_maquette(
-    settled: SettledCage,
-    scale: str,
-    process: str,
-    parts: Sequence[str] | None = None,
-    bed: str | None = None,
-    split: bool = False,
-) -> Maquette:
-    """The miniature of a settled cage.
+def build_maquette(settled: SettledCage, order: Order) -> Maquette:
+    """The miniature of a settled cage, standing.
 
-    scale: '1:6'; process: 'filament', 'resin' or 'powder'; parts: names out of PARTS, all but the
-    form where none are given; bed: '220x220x250' in mm, None for the usual one of the process;
-    split: cut it where it is too large for the bed, with pins. Bodies are checked: closed, as many
-    openings as the cage's plan demands, no facet without area.
+    Bodies are checked: closed, as many openings as the cage's plan demands, no facet without area.
     Raises CommandError where the order cannot be printed, saying what can.
     """
 
-    def build(way: Way, bed: str | None = bed) -> Maquette:
-        return maquette_built(settled, way.scale, way.process, way.parts or parts, bed, split)
+    def build(way: Way) -> Maquette:
+        # Whose bed is not known may have a larger one than is usual.
+        parts, bed = way.parts or order.parts, order.bed or ANY_BED
+        return maquette_built(
+            settled, replace(order, scale=way.scale, process=way.process, parts=parts, bed=bed)
+        )
 
     try:
-        return build(Way(scale, process))
+        return maquette_built(settled, order)
     except RunTogetherError as fault:
-        # Whose bed is not known may have a larger one than is usual.
-        ways = ways_that_print(lambda way: build(way, bed or ANY_BED), fault.scale, fault.process)
-        raise fault.advised(ways) from fault
+        raise fault.advised(ways_that_print(build, fault.scale, fault.process)) from fault
 
 
-def maquette_built(
-    settled: SettledCage,
-    scale: str,
-    process: str,
-    parts: Sequence[str] | None,
-    bed: str | None,
-    split: bool,
-) -> Maquette:
+def maquette_built(settled: SettledCage, order: Order) -> Maquette:
     """As `build_maquette`. Raises RunTogetherError without advice."""
-    at, way, asked = parse_scale(scale), process_of(process), parse_parts(parts)
-    room = way.room(bed)
+    at, way, asked, room = order.at, order.way, order.asked, order.room
     design = settled.cage.design
     sections = sections_of(design, at, way)
     lines = lines_of(settled, at, sections.tail)
@@ -124,7 +106,7 @@ def maquette_built(
     plates: list[list[Planned]] = [wholes]
     assembly: tuple[str, ...] = ()
     if not room.holds(size):
-        if not split:
+        if not order.split:
             raise too_large(design, lines, size, at, way, room, "stand" in asked)
         plates, assembly = split_plates(
             wholes, Cutter(lines, built.stand, sections, way, built.plan, asked), room, size, at

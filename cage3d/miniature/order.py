@@ -1,64 +1,41 @@
-"""A miniature as it is ordered: flat pieces or standing, by what its process prints well."""
+"""A miniature as it is ordered: scale, process, parts, bed, and in which kind."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass
 
-from cage3d.errors import CommandError
-from cage3d.miniature.flat.kit import build_flat
-from cage3d.miniature.flat.pieces import TILT_TOLD, leaning
-from cage3d.miniature.maquette import Maquette, build_maquette
-from cage3d.miniature.process import parse_scale, process_of, refuse
-from cage3d.miniature.ways import RunTogetherError
-from cage3d.settle.state import SettledCage
-from cage3d.steady import exceeds, fixed
+from cage3d.miniature.process import Bed, Process, Scale, parse_parts, parse_scale, process_of
 
 
-def build_ordered(
-    settled: SettledCage,
-    scale: str,
-    process: str,
-    parts: Sequence[str] | None = None,
-    bed: str | None = None,
-    split: bool = False,
-    flat: bool | None = None,
-) -> Maquette:
-    """The miniature in the kind that is ordered: flat pieces or standing; arguments else as `build_maquette`.
+@dataclass(frozen=True)
+class Order:
+    """What a maker asks for, as she writes it; what is asked of it raises CommandError where it cannot be.
 
-    flat: None leaves it to the process: filament, which needs supports under all that hangs, takes the flat
-    pieces where the whole cage can be made of them, and else says why it stands. Raises CommandError.
+    scale: '1:6'; process: 'filament', 'resin' or 'powder'; parts: names out of PARTS, all but the
+    form where none are given; bed: '220x220x250' in mm, None for the usual one of the process;
+    split: cut it where it is too large for the bed, with pins; flat: None leaves it to the process.
     """
-    check_kinds(flat, split)
-    if flat:
-        return build_flat(settled, scale, process, parts, bed)
-    if flat is False or split or parts or not process_of(process).supports:
-        return build_maquette(settled, scale, process, parts, bed, split)
-    degrees, try_this = leaning(settled, parse_scale(scale)), ""
-    if exceeds(degrees, TILT_TOLD):
-        why = f"its hoops lean up to {fixed(degrees, 0)} degrees and would pinch in the slots of flat pieces"
-    else:
-        try:
-            return build_flat(settled, scale, process, parts, bed)
-        except CommandError as fault:
-            why, try_this = fault.problems[0].why, fault.problems[0].try_this
-    try:
-        made = build_maquette(settled, scale, process, None, bed)
-    except RunTogetherError:
-        raise
-    except CommandError as fault:
-        if not try_this:
-            raise
-        standing = fault.problems[0]
-        raise refuse(
-            standing.where, standing.said, f"{why}; and standing, {standing.why}", try_this
-        ) from fault
-    told = f"Made standing, which takes supports nearly everywhere, because {why}"
-    return replace(made, notes=(told, *made.notes))
 
+    scale: str
+    process: str
+    parts: Sequence[str] | None = None
+    bed: str | None = None
+    split: bool = False
+    flat: bool | None = None
 
-def check_kinds(flat: bool | None, split: bool) -> None:
-    """Raises CommandError where flat pieces are to be cut as well."""
-    if flat and split:
-        why = "flat pieces are not cut, they are laid on as many beds as they need"
-        raise refuse("--split", "--flat --split", why, "Leave out one of the two")
+    @property
+    def at(self) -> Scale:
+        return parse_scale(self.scale)
+
+    @property
+    def way(self) -> Process:
+        return process_of(self.process)
+
+    @property
+    def asked(self) -> tuple[str, ...]:
+        return parse_parts(self.parts)
+
+    @property
+    def room(self) -> Bed:
+        return self.way.room(self.bed)

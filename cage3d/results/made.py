@@ -54,12 +54,13 @@ def miniature(settled: SettledCage, _report: Report) -> Files:
 
     Raises OutputError where these cannot be printed, with what to write in the design.
     """
-    from cage3d.miniature.order import build_ordered
+    from cage3d.miniature.build import build_ordered
+    from cage3d.miniature.order import Order
     from cage3d.miniature.ways import RunTogetherError
 
     printing = settled.cage.design.printing
     try:
-        made = build_ordered(settled, printing.scale, printing.process)
+        made = build_ordered(settled, Order(printing.scale, printing.process))
     except RunTogetherError as fault:
         ways = [
             f"printing: {{scale: {way.scale}, process: {way.process}}}" for way in fault.ways if not way.parts

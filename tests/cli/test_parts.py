@@ -17,6 +17,7 @@ from cage3d import flow, results
 from cage3d.design.read import read_text
 from cage3d.errors import CommandError, OutputError, Problem
 from cage3d.miniature.maquette import build_maquette
+from cage3d.miniature.order import Order
 from cage3d.settle import SettledCage, settle
 from cage3d.shape.lay_out import lay_out
 from cage3d.write.folder import Folder
@@ -113,17 +114,17 @@ def test_a_miniature_too_fine_names_what_to_write_in_the_design() -> None:
     line = advice.removeprefix("Write in the design ").split(" or ")[0]
     written = read_text(CROWDED + line + "\n", "crowded.yaml").printing
     assert (written.scale, written.process) != ("1:12", "powder")
-    assert build_maquette(crowded, written.scale, written.process, bed="400x400x400").bodies
+    assert build_maquette(crowded, Order(written.scale, written.process, bed="400x400x400")).bodies
 
 
 def test_an_advised_scale_is_one_that_is_offered(crowded: SettledCage) -> None:
     """At 1:40 no process keeps tapes 0.7 mm apart open; the waist prints in resin at 1:6 and larger."""
     with pytest.raises(CommandError) as fault:
-        build_maquette(crowded, "1:40", "resin")
+        build_maquette(crowded, Order("1:40", "resin"))
     advice = fault.value.problems[0].try_this
     scale = advice.removeprefix("Print at ").split(",")[0]
     assert scale in ("1:4", "1:5", "1:6", "1:8", "1:10", "1:12")
-    assert build_maquette(crowded, scale, "resin", bed="400x400x400").bodies
+    assert build_maquette(crowded, Order(scale, "resin", bed="400x400x400")).bodies
 
 
 def test_an_order_that_the_command_line_gives_stays_its_fault(cage3d: Caller) -> None:

@@ -15,6 +15,7 @@ from cage3d.errors import CommandError
 from cage3d.miniature.flat.kit import build_flat
 from cage3d.miniature.flat.pack import pack
 from cage3d.miniature.flat.pieces import Kit, flat_kit
+from cage3d.miniature.order import Order
 from cage3d.miniature.process import WITHOUT_FORM, parse_scale, process_of
 from cage3d.results import plate_stl
 from cage3d.write.threemf import threemf_bytes
@@ -67,7 +68,7 @@ def test_pieces_stand_where_the_cage_hangs() -> None:
 
 @pytest.mark.parametrize("letter", LETTERS)
 def test_every_piece_is_one_closed_body_on_its_bed(letter: str) -> None:
-    made = build_flat(sample(letter), "1:6", "filament", bed="250x250x250")
+    made = build_flat(sample(letter), Order("1:6", "filament", bed="250x250x250"))
     names = [body.name for body in made.bodies]
     design = sample(letter).cage.design
     assert len(names) == len(set(names)) == len(design.hoops) + design.tapes.count + 1 + 1 + 2
@@ -90,7 +91,7 @@ def test_openings_of_flat_pieces() -> None:
 
 
 def test_the_assembly_is_told_in_order() -> None:
-    made = build_flat(sample("d"), "1:6", "filament")
+    made = build_flat(sample("d"), Order("1:6", "filament"))
     told = " ".join(made.assembly)
     assert told.index("uprights in the base") < told.index("Lay hoops 6 to 1") < told.index("push tape 1")
     assert any("Ties are left out" in note for note in made.notes)
@@ -98,7 +99,9 @@ def test_the_assembly_is_told_in_order() -> None:
 
 def test_the_same_input_gives_the_same_bytes() -> None:
     first, second = (
-        b"".join(threemf_bytes(plate, {}) for plate in build_flat(sample("e"), "1:6", "filament").plates)
+        b"".join(
+            threemf_bytes(plate, {}) for plate in build_flat(sample("e"), Order("1:6", "filament")).plates
+        )
         for _ in range(2)
     )
     assert first == second
@@ -106,14 +109,14 @@ def test_the_same_input_gives_the_same_bytes() -> None:
 
 def test_a_bed_smaller_than_one_hoop_is_refused() -> None:
     with pytest.raises(CommandError, match=r"alone is .* Use a larger bed, or print at 1:"):
-        build_flat(sample("a"), "1:6", "filament", bed="80x80x200")
+        build_flat(sample("a"), Order("1:6", "filament", bed="80x80x200"))
     with pytest.raises(CommandError, match="none of these parts is made flat"):
-        build_flat(sample("a"), "1:6", "filament", parts=["ties"])
+        build_flat(sample("a"), Order("1:6", "filament", parts=["ties"]))
 
 
 def test_hoops_too_near_for_slots_are_refused() -> None:
     with pytest.raises(CommandError, match=r"slots of two hoops would meet.*Print at 1:"):
-        build_flat(sample("c"), "1:16", "filament")
+        build_flat(sample("c"), Order("1:16", "filament"))
 
 
 def test_packing_keeps_pieces_apart_and_rings_inside_rings() -> None:

@@ -12,6 +12,7 @@ from cage3d.errors import CommandError
 from cage3d.miniature.body import PrintBody, altitudes
 from cage3d.miniature.lines import lines_of
 from cage3d.miniature.maquette import Maquette, build_maquette
+from cage3d.miniature.order import Order
 from cage3d.miniature.parts import build_bars, form_solid
 from cage3d.miniature.process import PARTS, PROCESSES, WITHOUT_FORM, parse_scale, process_of
 from cage3d.miniature.sections import sections_of
@@ -50,7 +51,7 @@ LARGE = "400x400x400"  # mm; the usual bed of resin is too small for two of them
 @pytest.mark.parametrize("scale", SCALES)
 @pytest.mark.parametrize("letter", LETTERS)
 def test_is_one_closed_body_with_the_openings_of_the_cage(letter: str, scale: str, key: str) -> None:
-    made = build_maquette(sample(letter), scale, key, bed=LARGE)
+    made = build_maquette(sample(letter), Order(scale, key, bed=LARGE))
     (body,) = made.bodies
     mesh = reloaded(made.bodies)
     assert mesh.is_watertight
@@ -69,14 +70,14 @@ def test_is_one_closed_body_with_the_openings_of_the_cage(letter: str, scale: st
 def test_random_designs_keep_their_openings_or_say_why_not(seed: int) -> None:
     settled = settle(lay_out(random_design(seed), 24))
     for scale, key in (("1:8", "filament"), ("1:12", "resin")):
-        (body,) = build_maquette(settled, scale, key).bodies
+        (body,) = build_maquette(settled, Order(scale, key)).bodies
         assert body.genus > 0
 
 
 def test_hoops_stand_at_the_height_and_width_they_hang_at() -> None:
     """The rings' own places, looked up in the printed body: 8 mm slices of it reach as wide as the hoop."""
     settled = sample("a")
-    mesh = reloaded(build_maquette(settled, "1:6", "filament").bodies)
+    mesh = reloaded(build_maquette(settled, Order("1:6", "filament")).bodies)
     base = process_of("filament").base
     for nodes in settled.cage.connectivity.hoop_nodes:
         hoop = settled.positions[nodes] * 1e3 / 6
@@ -105,7 +106,7 @@ def test_sections_are_the_process_s_least_and_overlap_at_crossings(key: str) -> 
 
 
 def test_says_what_was_thickened() -> None:
-    made = build_maquette(sample("a"), "1:6", "filament")
+    made = build_maquette(sample("a"), Order("1:6", "filament"))
     assert "Steel of hoop 1: 0.08 x 1.17 mm at 1:6, printed 2.00 x 2.00 mm" in made.thickened
     assert any("check with your printer" in line for line in made.thickened)
     assert any("not to be worn" in note for note in made.notes)
@@ -119,7 +120,7 @@ def test_large_sections_are_true_to_scale() -> None:
 
 
 def test_name_scale_and_code_are_engraved() -> None:
-    made = build_maquette(sample("a"), "1:6", "filament")
+    made = build_maquette(sample("a"), Order("1:6", "filament"))
     assert made.engraved == "SHORT PETTICOAT / ON FOUR HOOPS / 1:6 W-07"
     top = process_of("filament").base
     depths = made.bodies[0].vertices[:, 2]
@@ -127,21 +128,21 @@ def test_name_scale_and_code_are_engraved() -> None:
 
 
 def test_hoops_alone_are_a_body_each() -> None:
-    made = build_maquette(sample("a"), "1:6", "filament", ["hoops"])
+    made = build_maquette(sample("a"), Order("1:6", "filament", ["hoops"]))
     assert [body.name for body in made.bodies] == ["hoop 1", "hoop 2", "hoop 3", "hoop 4"]
     assert {body.genus for body in made.bodies} == {1}
     assert reloaded(made.bodies).body_count == 4
 
 
 def test_without_tapes_hoops_have_nothing_to_hang_on() -> None:
-    made = build_maquette(sample("a"), "1:6", "filament", ["hoops", "stand,waistband"])
+    made = build_maquette(sample("a"), Order("1:6", "filament", ["hoops", "stand,waistband"]))
     assert len(made.bodies) == 4  # hoops 1 to 3, and the lowest one on its posts
 
 
 def test_the_form_stands_inside() -> None:
-    made = build_maquette(sample("a"), "1:6", "filament", list(PARTS))
+    made = build_maquette(sample("a"), Order("1:6", "filament", list(PARTS)))
     (body,) = made.bodies
-    plain = build_maquette(sample("a"), "1:6", "filament").bodies[0]
+    plain = build_maquette(sample("a"), Order("1:6", "filament")).bodies[0]
     assert body.volume > 3 * plain.volume
     assert reloaded(made.bodies).is_watertight
     # At the height of the hip it reaches as far back as the wearer, drawn in by six tenths of the section.
@@ -158,7 +159,7 @@ def all_bytes(made: Maquette) -> bytes:
 
 
 def test_the_same_input_gives_the_same_bytes() -> None:
-    first, second = (all_bytes(build_maquette(sample("d"), "1:6", "filament")) for _ in range(2))
+    first, second = (all_bytes(build_maquette(sample("d"), Order("1:6", "filament"))) for _ in range(2))
     assert first == second
 
 
@@ -166,8 +167,8 @@ def test_the_same_input_gives_the_same_bytes() -> None:
     ("letter", "scale", "bed", "count"), [("a", "1:4", "130x220x300", 2), ("a", "1:6", "100x100x250", 4)]
 )
 def test_splits_for_a_small_bed(letter: str, scale: str, bed: str, count: int) -> None:
-    made = build_maquette(sample(letter), scale, "filament", bed=bed, split=True)
-    whole = build_maquette(sample(letter), scale, "filament", bed="400x400x400").bodies[0]
+    made = build_maquette(sample(letter), Order(scale, "filament", bed=bed, split=True))
+    whole = build_maquette(sample(letter), Order(scale, "filament", bed="400x400x400")).bodies[0]
     assert len(made.plates) == count
     room = [float(side) for side in bed.split("x")]
     for plate in made.plates:
@@ -181,16 +182,16 @@ def test_splits_for_a_small_bed(letter: str, scale: str, bed: str, count: int) -
 
 def test_too_large_for_the_bed_says_which_scale_fits() -> None:
     with pytest.raises(CommandError, match="1:8 fits; or let --split") as fault:
-        build_maquette(sample("a"), "1:6", "filament", bed="100x100x250")
+        build_maquette(sample("a"), Order("1:6", "filament", bed="100x100x250"))
     assert fault.value.problems[0].where == "--bed"
-    build_maquette(sample("a"), "1:8", "filament", bed="100x100x250")
+    build_maquette(sample("a"), Order("1:8", "filament", bed="100x100x250"))
 
 
 def test_a_bed_smaller_than_any_piece_is_refused() -> None:
     with pytest.raises(CommandError, match="pieces are too large"):
-        build_maquette(sample("a"), "1:6", "filament", bed="30x30x250", split=True)
+        build_maquette(sample("a"), Order("1:6", "filament", bed="30x30x250", split=True))
     with pytest.raises(CommandError, match="too large for it"):
-        build_maquette(sample("a"), "1:6", "filament", bed="300x300x50")
+        build_maquette(sample("a"), Order("1:6", "filament", bed="300x300x50"))
 
 
 WRONG = [
@@ -219,7 +220,7 @@ def test_wrong_orders_are_refused_in_words(
     scale: str, process: str, parts: list[str] | None, bed: str | None, said: str
 ) -> None:
     with pytest.raises(CommandError, match=said):
-        build_maquette(sample("a"), scale, process, parts, bed)
+        build_maquette(sample("a"), Order(scale, process, parts, bed))
 
 
 @pytest.mark.parametrize("text", ["1:6", "1/6", " 1 : 6 ", "1:6.0"])
@@ -230,8 +231,8 @@ def test_scales_are_read_as_written(text: str) -> None:
 
 def test_a_finer_process_is_offered_where_it_prints() -> None:
     with pytest.raises(CommandError, match=r"Print at 1:.*, or with --process resin"):
-        build_maquette(sample("c"), "1:24", "filament")
-    build_maquette(sample("c"), "1:24", "resin")
+        build_maquette(sample("c"), Order("1:24", "filament"))
+    build_maquette(sample("c"), Order("1:24", "resin"))
 
 
 def test_slack_tapes_and_open_hoops_print() -> None:
@@ -244,6 +245,6 @@ def test_slack_tapes_and_open_hoops_print() -> None:
     }  # fmt: skip
     settled = settle(lay_out(read_data(data), 48))
     assert settled.slack.max() > 1e-3
-    (body,) = build_maquette(settled, "1:6", "filament").bodies
+    (body,) = build_maquette(settled, Order("1:6", "filament")).bodies
     # Two hoops on eight tapes, one open: 16 + 8 + 7 edges, a tie, the stem, four posts; 16 + 2 nodes.
     assert body.genus == 16 + 8 + 7 + 1 + 1 + 4 - 18 + 1

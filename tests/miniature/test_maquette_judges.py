@@ -13,6 +13,7 @@ from models import LETTERS, sample
 
 from cage3d.miniature.flat.kit import build_flat
 from cage3d.miniature.maquette import Maquette, build_maquette
+from cage3d.miniature.order import Order
 from cage3d.miniature.process import process_of
 from cage3d.results import plate_stl
 from cage3d.write.threemf import threemf_bytes
@@ -49,12 +50,12 @@ REPAIRS = (
 
 @cache
 def printed(letter: str, scale: str) -> Maquette:
-    return build_maquette(sample(letter), scale, "filament")
+    return build_maquette(sample(letter), Order(scale, "filament"))
 
 
 @cache
 def laid_flat(letter: str, scale: str) -> Maquette:
-    return build_flat(sample(letter), scale, "filament", bed=f"{BED:g}x{BED:g}x250")
+    return build_flat(sample(letter), Order(scale, "filament", bed=f"{BED:g}x{BED:g}x250"))
 
 
 def sliced(path: Path, *more: str) -> str:

@@ -13,6 +13,7 @@ from models import LETTERS, sample
 
 from cage3d.miniature.flat.kit import build_flat
 from cage3d.miniature.maquette import build_maquette
+from cage3d.miniature.order import Order
 from cage3d.shape.arrays import Floats, Ints
 from cage3d.write.threemf import threemf_bytes
 
@@ -64,7 +65,7 @@ def metadata_of(model: lib3mf.Model) -> dict[str, str]:
 @pytest.mark.judge
 @pytest.mark.parametrize("letter", LETTERS)
 def test_lib3mf_reads_every_sample_strictly(letter: str) -> None:
-    made = build_maquette(sample(letter), "1:6", "powder")
+    made = build_maquette(sample(letter), Order("1:6", "powder"))
     model = strictly_read(threemf_bytes(made.bodies, made.metadata))
     assert model.GetUnit() == lib3mf.ModelUnit.MilliMeter
     (mesh,) = objects_of(model)
@@ -83,7 +84,7 @@ def test_lib3mf_reads_every_sample_strictly(letter: str) -> None:
 @pytest.mark.judge
 @pytest.mark.parametrize("letter", LETTERS)
 def test_lib3mf_reads_flat_pieces_strictly(letter: str) -> None:
-    made = build_flat(sample(letter), "1:6", "filament", bed="250x250x250")
+    made = build_flat(sample(letter), Order("1:6", "filament", bed="250x250x250"))
     for plate in made.plates:
         model = strictly_read(threemf_bytes(plate, made.metadata))
         meshes = objects_of(model)

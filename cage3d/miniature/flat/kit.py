@@ -2,43 +2,31 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from manifold3d import CrossSection, Manifold
 
 from cage3d.miniature.body import PrintBody, body_of
 from cage3d.miniature.flat.pack import pack
-from cage3d.miniature.flat.pieces import FlatPiece, Kit, flat_kit
+from cage3d.miniature.flat.piece import FlatPiece
+from cage3d.miniature.flat.pieces import Kit, flat_kit
 from cage3d.miniature.maquette import CAUTIONS, Maquette
+from cage3d.miniature.order import Order
 from cage3d.miniature.process import (
     SCALES,
     WITHOUT_FORM,
     Bed,
     Process,
     Scale,
-    parse_parts,
-    parse_scale,
-    process_of,
     refuse,
 )
 from cage3d.settle.state import SettledCage
 
 
-def build_flat(
-    settled: SettledCage,
-    scale: str,
-    process: str,
-    parts: Sequence[str] | None = None,
-    bed: str | None = None,
-) -> Maquette:
-    """The cage as flat numbered pieces, one plate a bed; arguments as in `build_maquette`.
+def build_flat(settled: SettledCage, order: Order) -> Maquette:
+    """The cage as flat numbered pieces, one plate a bed; without a bed on the process's usual one.
 
-    Without a bed the process's usual one is taken. Raises CommandError where a piece is larger
-    than the bed or the slots of two hoops would meet.
+    Raises CommandError where a piece is larger than the bed or the slots of two hoops would meet.
     """
-    at, way = parse_scale(scale), process_of(process)
-    room = way.room(bed)
-    asked = parse_parts(parts)
+    at, way, asked, room = order.at, order.way, order.asked, order.room
     kit = flat_kit(settled, at, way, asked)
     check_room(kit, room, at)
     return Maquette(
