@@ -40,23 +40,13 @@ def sheets(
     Print the PDF at 100 %, and measure its squares before you mark a tape by it.
     """
     from cage3d import flow, results
-    from cage3d.errors import CommandError, Problem
     from cage3d.sheets import refuse_options
 
     refuse_options(paper, font)  # before the cage is settled: a wrong option costs no wait
-    if measuring:
-        if file is not None:
-            why = "the sheet to measure by is made without a design"
-            raise CommandError(
-                Problem("FILE", str(file), why, "Leave the file out, or leave --measuring out")
-            )
+    refuse_both_or_neither(file, measuring)
+    if file is None:
         say(str(write_measuring(into, paper, font, force)))
         return
-    if file is None:
-        why = "the sheets of a cage need its design"
-        raise CommandError(
-            Problem("FILE", "", why, "Name it, or add --measuring for the sheet to measure by")
-        )
     part = results.Result(
         "making sheets",
         lambda settled, report: results.sheet_files(settled, report, paper, font),
@@ -65,6 +55,20 @@ def sheets(
     with progress().status("reading the design") as status:
         made = flow.make(file, folder_for(file, into, force), (part,), status.update)
     show_written(made)
+
+
+def refuse_both_or_neither(file: Path | None, measuring: bool) -> None:
+    """Raises CommandError where the sheet to measure by is asked of a design, or a design's sheets of none."""
+    from cage3d.errors import CommandError, Problem
+
+    if file is not None and measuring:
+        why = "the sheet to measure by is made without a design"
+        raise CommandError(Problem("FILE", str(file), why, "Leave the file out, or leave --measuring out"))
+    if file is None and not measuring:
+        why = "the sheets of a cage need its design"
+        raise CommandError(
+            Problem("FILE", "", why, "Name it, or add --measuring for the sheet to measure by")
+        )
 
 
 def write_measuring(into: Path | None, paper: str, font: Path | None, force: bool) -> Path:

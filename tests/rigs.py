@@ -9,7 +9,7 @@ import numpy as np
 from scipy.interpolate import CubicSpline
 
 from cage3d.design.models import Design
-from cage3d.shape.cage import Cage, Connectivity
+from cage3d.shape.cage import Cage, Connectivity, Parameters
 from cage3d.shape.lay_out import lay_out
 
 STRIP_10 = {"width": 0.010, "thickness": 0.0006, "modulus": 200e9, "poisson": 0.3}
@@ -111,19 +111,34 @@ def crossing_points(cage: Cage, positions: np.ndarray, hoop: int) -> np.ndarray:
     return positions[cage.connectivity.crossing[hoop]]
 
 
+# A cage whose nodes, numbers and places the rigs below put their own in for.
+STAND_IN = lay_out(ring_on_tapes(1.0, 2, STRIP_6), 8)
+
+
 def strip_held_at_one_end(length: float, edges: int, weight_per_length: float, bending: float) -> Cage:
     """A strip held level along +x at (0, 0, LEVEL), its flat up, hanging out over nothing; planar by symmetry.
 
     The clamp is an edge of two fixed nodes; the bend at the clamp has half a cell of steel.
     """
-    short = lay_out(ring_on_tapes(1.0, 2, STRIP_6), 8)
     step = length / edges
     free = np.column_stack([step * np.arange(1, edges + 1), np.zeros(edges), np.full(edges, LEVEL)])
     fixed = np.array([[-step, 0.0, LEVEL], [0.0, 0.0, LEVEL]])
+    return replace(
+        STAND_IN,
+        connectivity=joined_to_a_clamp(edges),
+        parameters=numbers_of_a_strip(step, edges, weight_per_length, bending),
+        positions=np.vstack([free, fixed]),
+        normals=np.tile([0.0, 0.0, 1.0], (edges + 1, 1)),
+        form=None,
+    )
+
+
+def joined_to_a_clamp(edges: int) -> Connectivity:
+    """A strip of free nodes after two that are held."""
     behind, clamp = edges, edges + 1
     path = np.array([behind, clamp, *range(edges)])
-    joined = replace(
-        short.connectivity,
+    return replace(
+        STAND_IN.connectivity,
         node_count=edges + 2,
         closed=np.array([False]),
         hoop_nodes=(np.arange(edges),),
@@ -139,12 +154,16 @@ def strip_held_at_one_end(length: float, edges: int, weight_per_length: float, b
         pull_names=(),
         node_fraction=np.full(edges + 2, np.nan),
     )
+
+
+def numbers_of_a_strip(step: float, edges: int, weight_per_length: float, bending: float) -> Parameters:
+    """Lengths, stiffnesses and weights of it; the last node bears half a cell."""
     cells = np.full(edges, step)
     cells[0] = step / 2.0
     hangs = np.full(edges, weight_per_length * step)
     hangs[-1] /= 2.0
-    numbers = replace(
-        short.parameters,
+    return replace(
+        STAND_IN.parameters,
         edge_length=np.full(edges + 1, step),
         arc_length=np.full(edges + 1, step),
         bend_length=cells,
@@ -159,29 +178,43 @@ def strip_held_at_one_end(length: float, edges: int, weight_per_length: float, b
         strip_width=np.full(edges + 1, STRIP_6["width"]),
         stand_off=np.zeros(edges + 2),
     )
-    normals = np.tile([0.0, 0.0, 1.0], (edges + 1, 1))
-    return replace(
-        short,
-        connectivity=joined,
-        parameters=numbers,
-        positions=np.vstack([free, fixed]),
-        normals=normals,
-        form=None,
-    )
 
 
 def weights_on_a_string(
     segments: list[float], weights: list[float], first: list[float], last: list[float]
 ) -> Cage:
     """Weights (N) on a string of pulling segments (m) between two points (x, z): no steel at all."""
-    short = lay_out(ring_on_tapes(1.0, 2, STRIP_6), 8)
     count = len(weights)
     ends = np.array([[first[0], 0.0, first[1]], [last[0], 0.0, last[1]]])
     shares = np.arange(1, count + 1)[:, None] / (count + 1)
     free = ends[0] + shares * (ends[1] - ends[0]) - [0.0, 0.0, 0.2]
+    empty = np.zeros(0)
+    numbers = replace(
+        STAND_IN.parameters,
+        edge_length=empty, arc_length=empty, bend_length=empty, easy=empty, stiff=empty, torsion=empty,
+        set_curvature=empty,
+        pull_length=np.array(segments),
+        pull_give=np.zeros(len(segments)),
+        own_weight=np.array([*weights, 0.0, 0.0]),
+        skirt_weight=np.zeros(count + 2),
+        strip_width=empty,
+        stand_off=np.zeros(count + 2),
+    )  # fmt: skip
+    return replace(
+        STAND_IN,
+        connectivity=strung(count),
+        parameters=numbers,
+        positions=np.vstack([free, ends]),
+        normals=np.zeros((0, 3)),
+        form=None,
+    )
+
+
+def strung(count: int) -> Connectivity:
+    """So many nodes on a string between two that are held."""
     path = np.array([count, *range(count), count + 1])
     none = np.zeros((0, 2), dtype=np.intp)
-    joined = Connectivity(
+    return Connectivity(
         node_count=count + 2,
         closed=np.array([False]),
         hoop_nodes=(np.arange(count),),
@@ -198,22 +231,6 @@ def weights_on_a_string(
         pull_sides=np.full((count + 1, 2), np.nan),
         node_fraction=np.full(count + 2, np.nan),
     )
-    empty = np.zeros(0)
-    numbers = replace(
-        short.parameters,
-        edge_length=empty, arc_length=empty, bend_length=empty, easy=empty, stiff=empty, torsion=empty,
-        set_curvature=empty,
-        pull_length=np.array(segments),
-        pull_give=np.zeros(len(segments)),
-        own_weight=np.array([*weights, 0.0, 0.0]),
-        skirt_weight=np.zeros(count + 2),
-        strip_width=empty,
-        stand_off=np.zeros(count + 2),
-    )  # fmt: skip
-    return replace(
-        short, connectivity=joined, parameters=numbers, positions=np.vstack([free, ends]), normals=np.zeros((0, 3)),
-        form=None,
-    )  # fmt: skip
 
 
 def ring_hung_from_a_point(

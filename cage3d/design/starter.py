@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 
 from cage3d.design.first_hoops import Brief, drops_for, height_of, hoop_lengths
 from cage3d.design.first_text import written
@@ -26,59 +27,50 @@ def first_design(brief: Brief) -> str:
 
 def refuse_impossible(brief: Brief) -> None:
     """Raise DesignError with everything that keeps these measures from making a cage."""
-    problems = []
+    for looked_at in (out_of_range, at_odds):
+        if problems := list(looked_at(brief)):
+            raise DesignError(problems)
+    refuse_too_wide(brief)
 
-    def refuse(where: str, said: str, why: str, try_this: str) -> None:
-        problems.append(Problem(where, said, why, try_this))
 
+def out_of_range(brief: Brief) -> Iterator[Problem]:
+    """What can be said of each answer by itself."""
     try:
         plain_name(brief.name)
     except UnitError as fault:
-        refuse("name", brief.name, fault.why, fault.try_this)
+        yield Problem("name", brief.name, fault.why, fault.try_this)
     if brief.silhouette not in SILHOUETTES:
-        refuse(
-            "silhouette", brief.silhouette, "this silhouette is not known", f"Use {', '.join(SILHOUETTES)}"
-        )
+        known = f"Use {', '.join(SILHOUETTES)}"
+        yield Problem("silhouette", brief.silhouette, "this silhouette is not known", known)
     if brief.units not in ("in", "cm"):
-        refuse("units", brief.units, "a first design is written in inches or centimetres", "Use in or cm")
+        yield Problem(
+            "units", brief.units, "a first design is written in inches or centimetres", "Use in or cm"
+        )
     if not 1 <= brief.hoops <= 20:
-        refuse("hoops", str(brief.hoops), "a first design has 1 to 20 hoops", "4 to 7 are usual")
+        yield Problem("hoops", str(brief.hoops), "a first design has 1 to 20 hoops", "4 to 7 are usual")
     if not 3 <= brief.tapes <= 40:
-        refuse("tapes", str(brief.tapes), "a first design has 3 to 40 tapes", "8 to 12 are usual")
+        yield Problem("tapes", str(brief.tapes), "a first design has 3 to 40 tapes", "8 to 12 are usual")
     for key in ("waist", "waist_height", "hip", "hip_drop", "hem"):
         size = getattr(brief, key)
         if size is not None and not 0.0 < size <= LONGEST:
-            refuse(key, f"{size:g} m", "no cage has this size", "Check the number and its unit")
+            yield Problem(key, f"{size:g} m", "no cage has this size", "Check the number and its unit")
     if not 0.0 < max(brief.clearance) <= LONGEST:
-        refuse("clearance", f"{max(brief.clearance):g} m", "no cage hangs there", "Check the number")
-    if problems:
-        raise DesignError(problems)
+        yield Problem("clearance", f"{max(brief.clearance):g} m", "no cage hangs there", "Check the number")
+
+
+def at_odds(brief: Brief) -> Iterator[Problem]:
+    """Answers that do not go together."""
+    least, most = brief.clearance
     if (brief.hip is None) != (brief.hip_drop is None):
-        refuse("hip", "", "a hip and its depth below the waist go together", "Give both or neither")
+        yield Problem("hip", "", "a hip and its depth below the waist go together", "Give both or neither")
     if brief.hem <= brief.waist:
-        refuse(
-            "hem",
-            both(brief.hem),
-            "the hem is not longer than the waist",
-            "Give the hem's girth; 74 in is small",
-        )
-    if brief.clearance[0] > brief.clearance[1]:
-        refuse(
-            "clearance",
-            both(brief.clearance[0]),
-            "the least clearance is more than the most",
-            "Exchange them",
-        )
+        advice = "Give the hem's girth; 74 in is small"
+        yield Problem("hem", both(brief.hem), "the hem is not longer than the waist", advice)
+    if least > most:
+        yield Problem("clearance", both(least), "the least clearance is more than the most", "Exchange them")
     elif height_of(brief) < 0.1:
-        refuse(
-            "clearance",
-            both(brief.clearance[1]),
-            "the hem would hang at the waist or above it",
-            "Give its height above the floor; 8 to 10 in for a gown",
-        )
-    if problems:
-        raise DesignError(problems)
-    refuse_too_wide(brief)
+        advice = "Give its height above the floor; 8 to 10 in for a gown"
+        yield Problem("clearance", both(most), "the hem would hang at the waist or above it", advice)
 
 
 def refuse_too_wide(brief: Brief) -> None:
