@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
@@ -22,6 +23,8 @@ from cage3d.report.curves import (
 from cage3d.report.hoops import gap, sharpest_bend
 from cage3d.report.pulls import bears_on_wearer
 from cage3d.report.touching import touch_reports
+from cage3d.report.warnings import warnings_of
+from cage3d.report.warnings.case import Case
 from cage3d.report.why_not import why_not
 from cage3d.settle import SettledCage
 from cage3d.settle.state import State
@@ -253,6 +256,61 @@ def test_why_a_cage_that_did_not_settle_or_stay_gave_no_answer() -> None:
     fallen = str(why_not(replace(placed(skirt=None), stable=False, lowest_eigenvalue=-0.321), "x.yaml"))
     for words in ("tapes made stiffer", "in 17 steps", "lowest eigenvalue -0.32 N/m"):
         assert words in fallen
+
+
+# What is warned of, and where.
+
+
+def warned(settled: SettledCage, code: str) -> list[list[str]]:
+    """The figures of every warning of this code."""
+    return [re.findall(r"\d+", one.text) for one in measure(settled).warnings if one.code == code]
+
+
+def test_hoops_that_rise_above_the_one_over_them() -> None:
+    """The lower one lifted at tape 2, and at tapes 2 and 4, to 0.9 m: above 0.82 and 0.78."""
+    lifted = SADDLE.copy()
+    lifted[4, 2] = 0.9
+    assert warned(placed(lower=lifted), "hoops_cross") == [["2", "1", "2"]]
+    lifted[12, 2] = 0.9
+    assert warned(placed(lower=lifted), "hoops_cross") == [["2", "1", "2", "4"]]
+    assert warned(placed(), "hoops_cross") == []
+
+
+def test_a_hoop_that_folds_over_itself() -> None:
+    folded = SADDLE.copy()
+    folded[[4, 8]] = folded[[8, 4]]
+    assert warned(placed(lower=folded), "hoop_folds") == [["2"]]
+    assert warned(placed(folded, SADDLE), "hoop_folds") == [["1"]]
+    assert warned(placed(), "hoop_folds") == []
+
+
+@pytest.mark.parametrize(
+    ("riser", "told"),
+    [
+        (440, []),
+        (450, ["450", "470", "20"]),
+        (480, ["480", "470"]),
+        (500, ["500", "470", "521", "21"]),
+        (530, ["530", "470", "521"]),
+    ],
+)
+def test_a_hem_that_hangs_lower_in_front_at_the_stairs(riser: int, told: list[str]) -> None:
+    """Level at 500 mm and a tenth lower forward: 470 in front; behind 521 where its quarter begins. An inch
+    over the step is wanted."""
+    sloping = SADDLE * [1.0, 1.0, 0.0] + np.column_stack([TURN * 0, TURN * 0, 0.5 - 0.03 * np.cos(TURN)])
+    found = warned(placed(lower=sloping, stage={"riser": riser}), "riser")
+    assert found == ([told] if told else [])
+
+
+def test_where_the_two_lowest_hoops_leave_room_for_a_heel() -> None:
+    """From 820 mm at tape 2 to 130, 690 apart; closer than 6 in or higher than 10 in none is told, nor of one hoop."""
+    low = SADDLE - [0.0, 0.0, 0.35]
+    assert warned(placed(lower=low), "heel_through") == [["690", "152"]]
+    assert warned(placed(lower=SADDLE - [0.0, 0.0, 0.22]), "heel_through") == []
+    assert warned(placed(OVAL - [0.0, 0.0, 0.54], low), "heel_through") == []
+    one = measure(placed(lower=low))
+    alone = replace(one, hoops=one.hoops[1:], tapes=one.tapes)
+    assert [w.code for w in warnings_of(Case(alone, placed(lower=low))) if w.code == "heel_through"] == []
 
 
 # Curves.
