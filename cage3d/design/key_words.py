@@ -123,7 +123,7 @@ MEANINGS: dict[str, dict[str, str]] = {
     "Stage": {
         "door": "clear width of the narrowest door",
         "riser": "height of a step",
-        "tread": "depth of a step",
+        "tread": "depth of a step from edge to edge: how many a hem reaches over",
     },
     "Stock": {
         "length": "length of a coil or a straight piece",

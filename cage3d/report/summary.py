@@ -5,8 +5,8 @@ from __future__ import annotations
 from cage3d import units
 from cage3d.foresee.stiffness import FARTHEST, LIMP, STIFF, USUAL
 from cage3d.report.outlook import times
-from cage3d.report.record import GiveReport, Report
-from cage3d.report.tables import span
+from cage3d.report.record import Report
+from cage3d.report.tables import fine, fine_unit, span
 from cage3d.steady import first_least, fixed, percent
 from cage3d.wording import capital, listed, numbered
 
@@ -69,21 +69,41 @@ def feeling(report: Report) -> list[str]:
     def full(metres: float) -> str:
         return units.show_length(metres, report.units)
 
-    def way(one: GiveReport) -> str:
-        if one.inward_m is None or one.dent_m is None:
-            return f"more than can be vouched for at the {one.side} (the hoop itself over {full(FARTHEST)})"
-        return f"{full(one.inward_m)} at the {one.side} (the hoop itself {full(one.dent_m)})"
-
     droop = max(hoop.droop_m for hoop in report.hoops)
-    lines = [f"Between tapes the steel droops by up to {units.show_mm(droop)} mm."]
+    lines = [f"Between tapes the steel droops by {fine_at_most(report, droop)}."]
     if report.gives:
-        ways = [way(one) for one in report.gives]
         lines.append(
-            f"Pushed with 200 g the hem goes in by {listed(ways)}; the rest is the cage swinging. "
-            f"A hoop that gives less than {full(STIFF)} is called stiff, up to {full(USUAL)} usual, "
+            f"{pushed(report)} A hoop that gives less than {full(STIFF)} is called stiff, up to {full(USUAL)} usual, "
             f"more than {full(LIMP)} limp."
         )
     return lines
+
+
+def pushed(report: Report) -> str:
+    """How far the hem goes in, at each place pushed; further than a figure can be vouched for is said once."""
+
+    def full(metres: float) -> str:
+        return units.show_length(metres, report.units)
+
+    known = [
+        f"by {full(one.inward_m)} at the {one.side} (the hoop itself {full(one.dent_m)})"
+        for one in report.gives
+        if one.inward_m is not None and one.dent_m is not None
+    ]
+    far = [f"at the {one.side}" for one in report.gives if one.inward_m is None or one.dent_m is None]
+    ways = known + (
+        [f"further than can be vouched for {listed(far)}, the hoop itself over {full(FARTHEST)}"]
+        if far
+        else []
+    )
+    rest = "; the rest is the cage swinging" if known else ""
+    return f"Pushed with 200 g the hem goes in {listed(ways)}{rest}."
+
+
+def fine_at_most(report: Report, metres: float) -> str:
+    """'up to 1/16 in'; 'less than 1/32 in' where it rounds to nothing."""
+    text, unit = fine(report, metres), fine_unit(report)
+    return f"less than {'1/32' if unit == 'in' else '0.1'} {unit}" if text == "0" else f"up to {text} {unit}"
 
 
 def nearest(report: Report) -> list[str]:

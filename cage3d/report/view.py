@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import math
+import re
+from dataclasses import dataclass
 from io import BytesIO, TextIOWrapper
+from textwrap import wrap
 
-from rich.console import Console, Group, RenderableType
+from rich.console import Console, ConsoleOptions, Group, RenderableType, RenderResult
 from rich.text import Text
 
 from cage3d.legible import in_signs_of, legible
@@ -15,6 +18,9 @@ from cage3d.report.mark_table import mark_table, sewing_lines
 from cage3d.report.record import Report
 from cage3d.report.summary import summary
 from cage3d.report.tables import fine, fine_unit, hoop_table, tape_table, tie_table, unit_of
+
+HELD = "\u00a0"  # stands for a blank at which no line is broken
+WITHIN_FIGURES = re.compile(r"(?<=\d) (?=\d+/\d|(?:in|ft|mm|cm|m|g|kg|N|degrees)\b)")
 
 
 def report_text(report: Report, encoding: str = "utf-8") -> str:
@@ -29,8 +35,8 @@ def report_text(report: Report, encoding: str = "utf-8") -> str:
 def report_view(report: Report, encoding: str = "utf-8") -> Group:
     """Everything a maker reads, for a rich console whose terminal or file has this encoding."""
 
-    def said(text: str, style: str = "") -> Text:
-        return Text(in_signs_of(encoding, legible(text)), style)
+    def said(text: str, style: str = "") -> Wrapped:
+        return Wrapped(in_signs_of(encoding, legible(text)), style)
 
     unit, trusted = unit_of(report), report.trusted
     parts: list[RenderableType] = [
@@ -58,7 +64,20 @@ def report_view(report: Report, encoding: str = "utf-8") -> Group:
     return Group(*parts, *([said(proof_line(report))] if trusted else []), said(PREDICTIONS))
 
 
-def headed(title: Text, table: FigureTable) -> tuple[RenderableType, ...]:
+@dataclass(frozen=True)
+class Wrapped:
+    """Text that is broken between words and never inside a figure: '3 1/8 in' stays on one line."""
+
+    text: str
+    style: str = ""
+
+    def __rich_console__(self, _console: Console, options: ConsoleOptions) -> RenderResult:
+        kept = WITHIN_FIGURES.sub(HELD, self.text)
+        for line in wrap(kept, options.max_width, break_on_hyphens=False) or [""]:
+            yield Text(line.replace(HELD, " "), self.style)
+
+
+def headed(title: RenderableType, table: FigureTable) -> tuple[RenderableType, ...]:
     """A table under its title, after a blank line."""
     return Text(""), title, table
 

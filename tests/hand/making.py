@@ -66,7 +66,11 @@ PLACE = [
     Figure("stage.riser", STEADY | {"stage": {"riser": 780}}, warning("riser"),
         "A stair riser is 780 mm high; going up, the front of the hem, 790 mm above the floor, clears it by only 10 mm;"
         " coming down, the back of the hem, 790 mm above the floor, clears it by only 10 mm"),
-    Figure("stage.tread", {"stage": {"tread": 280}}, lambda cage: cage.design.stage.tread, 0.280),
+    # Reaches 159 mm from her axis; edges of steps of 100 lie 50 and 150 from the middle of one.
+    Figure("stage.tread", STEADY | {"stage": {"riser": 400, "tread": 100}}, warning("riser"),
+        "A stair riser is 400 mm high; going up, the front of the hem, 790 mm above the floor, reaches over 2 steps,"
+        " 800 mm together, and does not clear them; coming down, the back of the hem, 790 mm above the floor, reaches over"
+        " 2 steps, 800 mm together, and does not clear them"),
 ]  # fmt: skip
 
 # One hoop, 1000 mm to cut; with a tenth to spare 1100 mm are to be bought.
@@ -119,7 +123,7 @@ WHOLE = [
     Figure("name", {"name": "Other"}, lambda cage: reported(cage).design, "Other"),
     Figure("production", {"production": "WA-26"}, on_the_first_page("WA-26"), True),
     Figure("wearer.code", {"wearer": {"code": "W-07"}}, on_the_first_page("W-07"), True),
-    Figure("notes", {"notes": "kept"}, lambda cage: cage.design.notes, "kept"),
+    Figure("notes", {"notes": "kept"}, on_the_first_page("kept"), True),
     # Strip of 10 x 0.5 mm, 0.0625 x 1.25 mm at 1:8; resin prints 1 mm and more (from memory).
     Figure(
         "printing.scale", {"printing": {"scale": "1:8", "process": "resin"}}, miniature,

@@ -11,7 +11,8 @@ from hung import WITH_HIP, codes, data, hung, plain
 
 from cage3d.design.read import read_data
 from cage3d.report import Report, measure
-from cage3d.report.summary import summary
+from cage3d.report.summary import fine_at_most, summary
+from cage3d.report.warnings.place import steps_under
 from cage3d.report.why_not import why_not
 from cage3d.settle import settle
 from cage3d.shape.lay_out import lay_out
@@ -187,6 +188,32 @@ def text_of(report: Report, code: str) -> str:
 
 
 LOW_BACK = drops(**{f"t{tape}": [9, 8, 7 + 0.4 * min(tape - 1, 8 - tape)] for tape in range(1, 9)})
+
+
+@pytest.mark.parametrize(
+    ("reach", "tread", "steps"),
+    [(0.30, None, 1), (0.10, 0.30, 1), (0.449, 0.30, 1), (0.45, 0.30, 2), (0.75, 0.30, 3)],
+)
+def test_steps_under_a_hem(reach: float, tread: float | None, steps: int) -> None:
+    """From the middle of a step 30 cm deep the next edge is 15 cm away, the second 45, the third 75."""
+    assert steps_under(reach, tread) == steps
+
+
+@pytest.mark.parametrize(
+    ("riser", "said"), [(18, "Swinging it catches all the same"), (19, "It must be lifted")]
+)
+def test_a_step_that_is_cleared_is_not_said_to_be_met(riser: int, said: str) -> None:
+    """The plain cage's hem hangs 18 1/4 in up: over a step of 18 it has a quarter, over one of 19 none."""
+    report, _ = hung(stage={"riser": riser}, hem={})
+    assert said in text_of(report, "riser")
+
+
+def test_small_lengths_are_in_the_makers_own_system() -> None:
+    """0.3 mm are less than half a thirty-second of an inch (0.397 mm), 2.8 mm 3.5 of them."""
+    report, _ = plain()
+    assert fine_at_most(report, 0.0003) == "less than 1/32 in"
+    assert fine_at_most(report, 0.0028) == "up to 1/8 in"
+    assert fine_at_most(replace(report, units="cm"), 0.0028) == "up to 2.8 mm"
 
 
 def test_the_front_counts_going_up_and_the_back_coming_down() -> None:

@@ -10,7 +10,7 @@ from cage3d.design import trade
 from cage3d.report.curves import hoop_curve
 from cage3d.report.record import WarningReport
 from cage3d.report.warnings.case import Case
-from cage3d.steady import exceeds
+from cage3d.steady import exceeds, steady
 from cage3d.wording import listed
 
 
@@ -32,23 +32,41 @@ def door(case: Case) -> Iterator[WarningReport]:
 
 
 def riser(case: Case) -> Iterator[WarningReport]:
-    """Going up the front of the hem meets the next step, coming down its back meets the one left behind."""
-    step = case.settled.cage.design.stage.riser
-    if step is None:
+    """Going up the front of the hem meets the steps ahead, coming down its back meets those left behind."""
+    stairs, hem = case.settled.cage.design.stage, case.report.hoops[-1]
+    if stairs.riser is None:
         return
-    ways = (("going up, the front", "front"), ("coming down, the back", "back"))
-    told = [f"{way} {over_step(case, low, step)}" for way, side in ways
-            if exceeds(step + trade.RISER_ROOM, low := hem_towards(case, side))]  # fmt: skip
+    told, clear = [], True
+    ways = (
+        ("going up, the front", "front", hem.front_to_axis_m),
+        ("coming down, the back", "back", hem.back_to_axis_m),
+    )
+    for way, side, reach in ways:
+        low, steps = hem_towards(case, side), steps_under(reach, stairs.tread)
+        high = steps * stairs.riser
+        if exceeds(high + trade.RISER_ROOM, low):
+            told.append(f"{way} {over_steps(case, low, high, steps)}")
+            clear = clear and low > high
     if told:
+        lift = "It must be lifted." if not clear else "Swinging it catches all the same: lift it."
         yield WarningReport(
-            "riser",
-            f"A stair riser is {case.say(step)} high; {'; '.join(told)}. It catches on the step unless it is lifted.",
+            "riser", f"A stair riser is {case.say(stairs.riser)} high; {'; '.join(told)}. {lift}"
         )
 
 
-def over_step(case: Case, low: float, step: float) -> str:
+def steps_under(reach: float, tread: float | None) -> int:
+    """How many steps a hem hangs over that reaches so far (m) from where she stands, in the middle of a step."""
+    return 1 if tread is None else max(1, int(steady(reach / tread + 0.5, 6)))
+
+
+def over_steps(case: Case, low: float, high: float, steps: int) -> str:
+    """What becomes of a hem `low` above the step she stands on over steps that are `high` together (m)."""
     hangs = f"of the hem, {case.say(low)} above the floor,"
-    return f"{hangs} clears it by only {case.say(low - step)}" if low > step else f"{hangs} does not clear it"
+    if steps > 1:
+        hangs += f" reaches over {steps} steps, {case.say(high)} together, and"
+    if low > high:
+        return f"{hangs} clears {'it' if steps == 1 else 'them'} by only {case.say(low - high)}"
+    return f"{hangs} does not clear {'it' if steps == 1 else 'them'}"
 
 
 def hem_towards(case: Case, side: str) -> float:
