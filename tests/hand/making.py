@@ -69,8 +69,8 @@ PLACE = [
     # Reaches 159 mm from her axis; edges of steps of 100 lie 50 and 150 from the middle of one.
     Figure("stage.tread", STEADY | {"stage": {"riser": 400, "tread": 100}}, warning("riser"),
         "A stair riser is 400 mm high; going up, the front of the hem, 790 mm above the floor, reaches over 2 steps,"
-        " 800 mm together, and does not clear them; coming down, the back of the hem, 790 mm above the floor, reaches over"
-        " 2 steps, 800 mm together, and does not clear them"),
+        " 800 mm together, and does not clear them; coming down, the back of the hem, 790 mm above the floor,"
+        " reaches over 2 steps, 800 mm together, and does not clear them"),
 ]  # fmt: skip
 
 # One hoop, 1000 mm to cut; with a tenth to spare 1100 mm are to be bought.
