@@ -1,0 +1,169 @@
+"""A hand's push and the droop of steel on answers put in by hand."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cache
+from types import SimpleNamespace
+from typing import Any
+
+import numpy as np
+import pytest
+from rigs import STRIP_10, design_of
+
+from cage3d.foresee import stiffness
+from cage3d.foresee.stiffness import Give, droop, give, gives, hem_node
+from cage3d.settle import SettledCage, settle
+from cage3d.shape.lay_out import lay_out
+
+STIFF = STRIP_10 | {"modulus": 1e12, "yield_stress": 1e12, "thickness": 0.002}
+G = 9.81  # m/s2
+PUSH = 0.2 * G  # N, 200 g
+
+
+@cache
+def pair(opening: str = "none") -> SettledCage:
+    """Two stiff hoops of 1 and 1.5 m on four tapes at front, left, back and right; 1 kg of skirt."""
+    hoops = [{"length": 1.0, "join": "none"}, {"length": 1.5, "opening": opening, "join": "none"}]
+    design = design_of(
+        waist=1.0, zero=1.2, drops=[[0.3, 0.3]] * 4, lengths=[], hoops=hoops, steel=STIFF,
+        tapes={"stations": "on" if opening == "none" else "between"}, skirt={"weight": 1.0},
+    )  # fmt: skip
+    return settle(lay_out(design, 24))
+
+
+def moved(settled: SettledCage, **nodes: Any) -> SettledCage:
+    """The cage with nodes put elsewhere: n12=(x, y, z) m of shift."""
+    places = settled.positions.copy()
+    for name, shift in nodes.items():
+        places[int(name[1:])] += shift
+    return replace(settled, state=replace(settled.state, positions=places))
+
+
+SIDES = {"front": (0, -1), "left": (1, 0), "back": (0, 1), "right": (-1, 0)}  # x to her left, y to her back
+
+
+@pytest.mark.parametrize("side", SIDES)
+def test_a_push_points_inwards_at_its_side(monkeypatch, side) -> None:
+    settled = pair()
+    node = hem_node(settled, side)
+    out = np.array([*SIDES[side], 0.0])
+    assert settled.positions[node] @ out == pytest.approx(1.5 / (2 * np.pi), rel=0.01)
+    assert node in settled.cage.connectivity.hoop_nodes[-1]
+    pushes: list[Any] = []
+    monkeypatch.setattr(stiffness, "pushed", lambda model, force: pushes.append(force) or model)
+    give(settled, side)
+    (force,) = pushes
+    assert force[node] == pytest.approx(-PUSH * out, rel=1e-3)
+    assert np.count_nonzero(np.delete(force, node, axis=0)) == 0
+
+
+def pushed_to(
+    monkeypatch, inward: float, across: float, residual: float = 0.0
+) -> tuple[Give, tuple[Any, ...]]:
+    """What is told of the left side where it goes in by `inward` and the right side goes by `across`, both to -x."""
+    settled = pair()
+    asked: list[Any] = []
+    ends = {
+        f"n{hem_node(settled, 'left')}": (-inward, 0.3, 0.3),
+        f"n{hem_node(settled, 'right')}": (-across, 0, 0),
+    }
+    rest = SimpleNamespace(
+        residual=residual, posture=SimpleNamespace(positions=moved(settled, **ends).positions)
+    )
+
+    def rests(_model, _posture, _forces, most_steps, loose):
+        asked.append((most_steps, loose))
+        return rest
+
+    monkeypatch.setattr(stiffness, "come_to_rest", rests)
+    return give(settled, "left"), asked[0]
+
+
+def test_what_the_hoop_gives_is_what_its_two_sides_near(monkeypatch) -> None:
+    """30.4 mm in, of which the other side makes 10.1 itself: told to the millimetre."""
+    found, asked = pushed_to(monkeypatch, 0.0304, 0.0101)
+    assert found == Give("left", 0.030, 0.020)
+    assert asked == (200, pytest.approx(0.002 * PUSH, rel=1e-3))
+
+
+@pytest.mark.parametrize(
+    ("dent", "residual", "told"),
+    [(0.1523, 0.0, True), (0.1525, 0.0, False), (0.01, 0.0039, True), (0.01, 0.0040, False)],
+)
+def test_a_hem_that_folds_or_finds_no_rest_is_not_told(monkeypatch, dent, residual, told) -> None:
+    """6 in at most; 0.2 % of the push (3.92 mN) may be left over."""
+    found, _ = pushed_to(monkeypatch, dent + 0.05, 0.05, residual)
+    assert (found.dent is not None, found.inward is not None) == (told, told)
+
+
+def test_three_sides_are_asked_and_only_of_a_settled_cage(monkeypatch) -> None:
+    monkeypatch.setattr(stiffness, "give", lambda _settled, side: Give(side, 0.0, 0.0))
+    assert [found.side for found in gives(pair())] == ["front", "left", "back"]
+    with pytest.raises(ValueError, match="settled"):
+        gives(replace(pair(), stable=False))
+
+
+def test_what_a_hoop_that_gives_is_called() -> None:
+    """As README has it, in inches to an eighth: under 3/4 stiff, to 2 usual, over 3 1/8 limp."""
+    limits = (stiffness.STIFF, stiffness.USUAL, stiffness.LIMP)
+    assert [round(limit / 0.0254 * 8) / 8 for limit in limits] == [0.75, 2.0, 3.125]
+
+
+def flat(opening: str) -> tuple[SettledCage, np.ndarray, np.ndarray]:
+    """The pair with its hem level at 0.5 m; the hem's nodes, and places of its tapes among them."""
+    settled = pair(opening)
+    nodes = settled.cage.connectivity.hoop_nodes[1]
+    places = settled.positions.copy()
+    places[nodes, 2] = 0.5
+    at = np.searchsorted(nodes, settled.cage.connectivity.crossing[1])
+    return replace(settled, state=replace(settled.state, positions=places)), nodes, np.sort(at)
+
+
+def test_a_droop_in_any_gap_of_a_closed_hoop() -> None:
+    """4 mm under the line at one node: in the first gap, and in the last one that ends where the hoop began."""
+    settled, nodes, at = flat("none")
+    for place in (at[0] + 1, at[1] - 1, (at[3] + 1) % len(nodes), (at[0] - 1) % len(nodes)):
+        assert droop(moved(settled, **{f"n{nodes[place]}": (0, 0, -0.004)}), 1) == pytest.approx(0.004)
+    # Where one tape is 10 mm up, its neighbours in the gap lie under the line by their share.
+    wide = (at[1] - at[0]) if at[0] + 1 < len(nodes) else 1
+    raised = moved(settled, **{f"n{nodes[at[1]]}": (0, 0, 0.010)})
+    assert droop(raised, 1) == pytest.approx(0.010 * (wide - 1) / wide)
+
+
+def test_a_droop_where_tapes_stand_unevenly() -> None:
+    """Tapes at 6, 25, 50 and 80 hundredths of the girth: the second raised by 10 mm, then one place let down."""
+    design = design_of(
+        waist=1.5,
+        zero=1.2,
+        drops=[[0.3]] * 4,
+        lengths=[1.5],
+        steel=STIFF,
+        tapes={"stations": (0.06, 0.25, 0.5, 0.8)},
+    )
+    settled = settle(lay_out(design, 40))
+    nodes = settled.cage.connectivity.hoop_nodes[0]
+    places = settled.positions.copy()
+    places[nodes, 2] = 0.5
+    at = np.searchsorted(nodes, settled.cage.connectivity.crossing[0])
+    assert len(set(np.diff(at))) > 1, "gaps of different lengths"
+    level = replace(settled, state=replace(settled.state, positions=places))
+    up = {f"n{nodes[at[1]]}": (0, 0, 0.010)}
+    # Between tapes 2 and 1, and 2 and 3, the steel lies level under the raised line: by all but its last step.
+    steps = np.diff(at)[:2].max()
+    assert droop(moved(level, **up), 0) == pytest.approx(0.010 * (1 - 1 / steps))
+    sunk = moved(level, **{f"n{nodes[(at[2] + at[3]) // 2]}": (0, 0, -0.003)})
+    assert droop(sunk, 0) == pytest.approx(0.003)
+    across = moved(level, **{f"n{nodes[(at[3] + 2) % len(nodes)]}": (0, 0, -0.004)})
+    assert droop(across, 0) == pytest.approx(0.004)
+
+
+def test_the_free_ends_of_an_open_hoop_are_no_droop() -> None:
+    settled, nodes, at = flat("front")
+    assert at[0] > 0, "the steel passes its last tapes"
+    ends = {f"n{nodes[0]}": (0, 0, -0.05), f"n{nodes[-1]}": (0, 0, -0.05)}
+    assert droop(moved(settled, **ends), 1) == pytest.approx(0.0, abs=1e-12)
+    for place in (at[0] + 1, at[-1] - 1):
+        assert droop(moved(settled, **ends, **{f"n{nodes[place]}": (0, 0, -0.003)}), 1) == pytest.approx(
+            0.003
+        )
