@@ -16,6 +16,7 @@ from cage3d.shape.lines import closed_line, default_resolution, edge_counts, ope
 from cage3d.shape.pulls import panel_ends
 from cage3d.shape.steels import steels_of
 from cage3d.shape.strip import stiffening
+from cage3d.shape.waist import tape_zeros
 from cage3d.shape.weights import hoop_weights, join_shares
 
 EVEN = np.array([0.125, 0.375, 0.625, 0.875])
@@ -205,3 +206,24 @@ def test_a_long_lap_lies_on_three_nodes(at: str, node: int) -> None:
     assert stiffening(steel.join, line) == pytest.approx(stiff)
     assert stiffening(None, line).tolist() == [1.0] * 8
     assert len(stiffening(None, open_line(Hoop(length=0.9, opening="front", overhang=0.0), EVEN, 8))) == 5
+
+
+def test_tapes_begin_on_the_waistbands_lower_edge() -> None:
+    """Heights of 1004, 1010, 1040 and 990 mm: half way between two sides their mean 1011 with (1004 - 1040) / 2 and
+    (1010 - 990) / 2, each by cos 45; a band of 40 mm. An oval of three to two, 600 round (Ramanujan: 15.8654)."""
+    heights = {"front": 1004, "left": 1010, "back": 1040, "right": 990}
+    design = read_data(changed(PLAIN, {
+        "wearer": {"waist_height": heights, "waist_breadth": 30, "waist_depth": 20}, "waistband": {"depth": 40},
+        "tapes": {"count": 8},
+    }))  # fmt: skip
+    zeros = tape_zeros(design)
+    between = [
+        1011 + (-18 * front + 10 * left) * ROOT for front, left in ((1, 1), (-1, 1), (-1, -1), (1, -1))
+    ]
+    levels = [1004, between[0], 1010, between[1], 1040, between[2], 990, between[3]]
+    assert 1000 * zeros[:, 2] == pytest.approx([level - 20 for level in levels])
+    half_broad, half_deep = 0.6 * 3 / 15.8654, 0.6 * 2 / 15.8654
+    assert zeros[[0, 2, 4, 6], :2] == pytest.approx(
+        np.array([[0, -half_deep], [half_broad, 0], [0, half_deep], [-half_broad, 0]]), abs=1e-5
+    )
+    assert (zeros[1, 0] > 0, zeros[1, 1] < 0, zeros[5, 0] < 0, zeros[5, 1] > 0) == (True,) * 4

@@ -18,7 +18,7 @@ from cage3d.settle import settle
 from cage3d.shape.cage import Cage
 from cage3d.shape.lay_out import lay_out
 from cage3d.shape.lines import closed_line, open_line
-from cage3d.shape.skirts import heaped, shares_of_cells
+from cage3d.shape.skirts import cloth_widths, heaped, hoop_masses, laid_between, shares_of_cells
 
 
 def with_skirt(*written: dict[str, Any], **more: Any) -> Cage:
@@ -155,3 +155,44 @@ def test_cells_of_a_ring_reach_half_way_to_their_neighbours() -> None:
     assert heap is not None
     shares = shares_of_cells(closed_line(1.0, np.arange(4) / 4, 8), *heap)
     assert shares == pytest.approx([0.1, 0.1, 0.1, 0.15, 0.2, 0.15, 0.1, 0.1])
+
+
+GIRTHS, DEPTHS = np.array([0.6, 1.0, 1.2]), np.array([0.0, 0.2, 0.3])
+
+
+@pytest.mark.parametrize(
+    ("cut", "fullness", "widths"),
+    [
+        ("gored", 2, [1.2, 2.0, 2.4]),
+        ("gathered", 2, [2.4, 2.4, 2.4]),
+        # From once the waist to twice the hem: 5/3 of the girth, or of the way, at two thirds down.
+        ("gored", {"top": 1, "hem": 2}, [0.6, 5 / 3, 2.4]),
+        ("gathered", {"top": 1, "hem": 2}, [0.6, 1.8, 2.4]),
+    ],
+)
+def test_widths_of_cloth(cut: str, fullness: Any, widths: list[float]) -> None:
+    skirt = Skirt.model_validate({"cloth": 0.1, "cut": cut, "fullness": fullness})
+    assert cloth_widths(skirt, GIRTHS, DEPTHS) == pytest.approx(widths)
+
+
+@pytest.mark.parametrize(
+    ("written", "masses"),
+    [
+        # Bands of 1.6 x 0.2 and 2.2 x 0.1 m2; the upper hoop has half of both, the lower half of one and 2.4 x 0.05.
+        ({"cloth": 0.1, "layers": 2, "on_cage": 0.5, "below_hem": 0.05}, [0.1 * 0.27, 0.1 * 0.23]),
+        ({"weight": 3, "on_cage": 0.5, "below_hem": 0.05}, [1.5 * 0.27 / 0.5, 1.5 * 0.23 / 0.5]),
+        # One band of 1.8 x 0.3 m2 from the waist to the lower hoop.
+        ({"cloth": 0.1, "hoops": [2], "below_hem": 0.05}, [0.0, 0.1 * (0.27 + 0.12)]),
+        ({"cloth": 0.1, "hoops": [1]}, [0.1 * 0.16, 0.0]),
+    ],
+)
+def test_masses_on_hoops(written: dict[str, Any], masses: list[float]) -> None:
+    found = hoop_masses(Skirt.model_validate(written), GIRTHS[1:], np.array([0.2, 0.1]), 0.6)
+    assert found == pytest.approx(masses)
+
+
+def test_what_lies_between_shares_of_the_girth() -> None:
+    """Three, one and two to places at a quarter, a half and the whole; what goes round twice meets the first again."""
+    places, weights = np.array([0.0, 0.25, 0.5, 1.0]), np.array([3.0, 1.0, 2.0])
+    edges = np.array([-0.25, 0.125, 0.5, 1.25])
+    assert laid_between(edges, places, weights) == pytest.approx([1.0 + 1.5, 1.5 + 1.0, 2.0 + 3.0])
