@@ -196,8 +196,7 @@ class OneStrip:
         shown = []
         for note in notes_of(self.one, self.writing):
             middle = note.along + note.side * away
-            if note.side and abs(middle - self.tile.start - self.tile.step) < half + 1:
-                # The next part would be laid over half of it.
+            if note.side and self._hidden(middle, half):
                 middle = note.along - note.side * away
             if self.tile.shows(note.along) and self.tile.start + half <= middle <= self.tile.end - half:
                 shown.append((note, self.level(note.along), self.level(middle)))
@@ -205,6 +204,11 @@ class OneStrip:
             [level for _, _, level in shown], APART, FOOT + 1 * mm, self.page_height - BAND - 1 * mm
         )
         return [(note, place, level) for (note, place, _), level in zip(shown, levels, strict=True)]
+
+    def _hidden(self, middle: float, half: float) -> bool:
+        """Whether this part begins within a figure there, or the next one would be laid over half of it."""
+        begins = self.tile.part > 1 and middle < self.tile.start + half
+        return begins or abs(middle - self.tile.start - self.tile.step) < half + 1
 
     def _label(self, note: StripNote, place: float, level: float) -> None:
         left, room = self.x + TEXT, self.width - TEXT - 1
