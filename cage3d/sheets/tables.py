@@ -58,9 +58,9 @@ def heads(making: Making, *words: str) -> list[str]:
 
 
 def plain(text: str) -> str:
-    """Fractions as the page has them, in letters every program shows."""
+    """'1¹⁄₄ in' -> '1 1/4 in': fractions as the page has them, in letters every program shows."""
     raised = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉⁄", "01234567890123456789/")
-    return text.translate(raised)
+    return re.sub(r"(?<=\d)(?=[⁰¹²³⁴⁵⁶⁷⁸⁹])", " ", text).translate(raised)
 
 
 def cutting(making: Making) -> bytes:

@@ -8,7 +8,7 @@ from io import StringIO
 import pytest
 from made import SAMPLES, sheets_of
 
-from cage3d.sheets.tables import as_csv
+from cage3d.sheets.tables import as_csv, plain
 
 FORMULA_SIGNS = ("=", "+", "-", "@", "\t", "\r")  # OWASP, "CSV injection"
 
@@ -27,6 +27,11 @@ def test_a_formula_becomes_text(evil: str) -> None:
 @pytest.mark.parametrize("harmless", ["-2.5", "+3", "-0,75", "3 3/8", "hoop 1", "a=b", ""])
 def test_figures_and_words_stay(harmless: str) -> None:
     assert cells(as_csv(["head"], [[harmless]])) == ["head", harmless]
+
+
+def test_a_whole_number_and_its_fraction_stay_two() -> None:
+    assert plain("doubled, 1¹⁄₄ in deep") == "doubled, 1 1/4 in deep"
+    assert plain("long ³⁄₁₆ in") == "long 3/16 in"
 
 
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
