@@ -31,6 +31,11 @@ Poisson = Annotated[
     BeforeValidator(plain_number(0.0, 0.5)),
     WithJsonSchema({"type": "number", "minimum": 0, "maximum": 0.5}),
 ]
+Friction = Annotated[
+    float,
+    BeforeValidator(plain_number(0.0, 2.0)),
+    WithJsonSchema({"type": "number", "minimum": 0, "maximum": 2}),
+]
 Fullness = Annotated[
     float,
     BeforeValidator(plain_number(1.0, 20.0)),

@@ -109,6 +109,8 @@ MEANINGS: dict[str, dict[str, str]] = {
         "on_cage": "share of the weight that rests on the cage",
         "hoops": "hoops it hangs from, such as [2, 3, 4]; all of them if left out",
         "lies": "how its weight lies round her: {front: 15 %, sides: 45 %, back: 40 %}, or a share for each tape",
+        "slides": "yes if the cloth hangs from the waistband and slides over the hoops; left out, it lies where it is",
+        "friction": "of cloth that slides on the hoops, pull over weight; 0.3 if left out, 0 for none",
     },
     "FullnessAtEnds": {
         "top": "width of cloth at the waist for the waist's girth; 1 is fitted",

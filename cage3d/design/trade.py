@@ -65,6 +65,9 @@ TIE_THICKNESS = 0.001  # [common practice]; drawn only
 LACE_WIDTH, LACE_THICKNESS = 0.006, 0.002  # [common practice]; drawn only
 BELTING_THICKNESS = 0.002  # [common practice]; drawn only
 
+# Cotton or silk on hoops cased in ribbon [from memory: 0.2 to 0.4; drag a weight in your own cloth to know it].
+CLOTH_FRICTION = 0.3
+
 # What small things weigh [from memory; weigh your own]. They stand in the weight of the cage as it is lifted.
 BELTING_AREA = 0.6  # kg/m2, stiff petersham
 WEB_AREA = 0.03  # kg/m2, light fusible web

@@ -15,10 +15,10 @@ import numpy as np
 from cage3d.design import stock
 from cage3d.design.models import Design, SteelOfHoop
 from cage3d.settle.bends import StripFrames, strain_shares
-from cage3d.settle.model import Model, model_of, posture_of
+from cage3d.settle.model import Model, loaded, model_of, posture_of
 from cage3d.settle.newton import Rest
 from cage3d.settle.settling import SPRINGS, settle
-from cage3d.settle.snaps import FINE, FIRST_STEP, finest, loaded, snap_between, step_on, travel_of
+from cage3d.settle.snaps import FINE, FIRST_STEP, finest, snap_between, step_on, travel_of
 from cage3d.settle.stability import lowest_mode
 from cage3d.settle.state import SettledCage
 from cage3d.shape.cage import Cage
@@ -50,7 +50,7 @@ def carries(settled: SettledCage) -> Capacity | None:
     """
     if not settled.trusted:
         raise ValueError("only a settled and stable cage has a capacity")
-    if not np.any(settled.cage.parameters.skirt_weight):
+    if not settled.cage.parameters.skirt_hangs:
         return None
     model = model_of(settled.cage, SPRINGS[-1])
     if settled.snaps:
@@ -90,7 +90,7 @@ def tried(model: Model, good: Rest, factor: float, step: float) -> tuple[Rest, t
 
 def where_to_begin(model: Model, settled: SettledCage) -> tuple[float, Rest]:
     """(0, the bare cage at rest); (1, the planned cage) where the bare one has no rest of its own."""
-    bare = settle(settled.cage.with_parameters(skirt_weight=0.0 * settled.cage.parameters.skirt_weight))
+    bare = settle(settled.cage.without_skirt())
     factor, start = (0.0, bare) if bare.trusted else (1.0, settled)
     posture, forces = posture_of(model, start.state)
     return factor, Rest(posture, forces, start.residual, 0.0, start.distance, 0, 0, "at rest")

@@ -60,7 +60,7 @@ def skirt_part(settled: SettledCage, lines: Sequence[StripLine]) -> Part | None:
 def put_on(cage: Cage) -> bool:
     """Whether the skirt hangs on the cage; in a stage before that (mesh.dressing) it weighs nothing yet."""
     weightless = all(skirt.weight == 0.0 or skirt.on_cage == 0.0 for skirt in cage.design.skirts)
-    return weightless or bool(np.any(cage.parameters.skirt_weight))
+    return weightless or cage.parameters.skirt_hangs
 
 
 def gathered(waist: Floats, count: int) -> Floats:

@@ -30,13 +30,13 @@ def dressing_steps(settled: SettledCage) -> tuple[DressingStep, ...]:
     settle to a stable state is left out, since it would show what no cage does.
     """
     cage = settled.cage
-    skirt = cage.parameters.skirt_weight
+    skirt = cage.parameters.skirt_hangs
     ties = len(cage.parameters.pull_length) > cage.connectivity.segment_count
     steps: list[DressingStep] = []
     if ties:
-        steps.append(DressingStep("bare" if skirt.any() else "ties open", untied(settled), True))
-    if skirt.any():
-        without = settle(cage.with_parameters(skirt_weight=np.zeros_like(skirt)))
+        steps.append(DressingStep("bare" if skirt else "ties open", untied(settled), True))
+    if skirt:
+        without = settle(cage.without_skirt())
         steps.append(DressingStep("ties fastened" if ties else "bare", without))
     return tuple(step for step in steps if step.settled.trusted)
 
@@ -47,8 +47,6 @@ def untied(settled: SettledCage) -> SettledCage:
     first = cage.connectivity.segment_count
     lengths = cage.parameters.pull_length.copy()
     lengths[first:] = UNTIED_LENGTH
-    bare = settle(
-        cage.with_parameters(pull_length=lengths, skirt_weight=np.zeros_like(cage.parameters.skirt_weight))
-    )
+    bare = settle(cage.without_skirt().with_parameters(pull_length=lengths))
     lengths[first:] = np.maximum(cage.parameters.pull_length[first:], DRAWN_SLACK * bare.pull_spans[first:])
     return replace(bare, cage=bare.cage.with_parameters(pull_length=lengths))

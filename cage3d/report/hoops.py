@@ -58,6 +58,13 @@ def hoop_report(settled: SettledCage, hoop: int) -> HoopReport:
     )
 
 
+def hoop_figures(settled: SettledCage, hoop: int) -> Floats:
+    """(6,) m: its heights at front, left, back and right, its widths from side to side and front to back."""
+    curve = hoop_curve(settled, hoop)
+    heights = [height_towards(curve, direction)[0] for direction in DIRECTIONS]
+    return np.array([*heights, np.ptp(curve.points[:, 0]), np.ptp(curve.points[:, 1])])
+
+
 def back_share(points: Floats) -> float:
     """The part of an extent from foremost to rearmost of places (n, 3) that lies behind the waist's axis."""
     return float(points[:, 1].max() / np.ptp(points[:, 1]))
@@ -96,6 +103,6 @@ def clearance(settled: SettledCage, curve: HoopCurve) -> float | None:
 
 
 def load(settled: SettledCage, hoop: int) -> float:
-    """N, weight on the hoop's nodes."""
+    """N, weight on the hoop's nodes; of a skirt that slides, what it presses down with."""
     numbers, nodes = settled.cage.parameters, settled.cage.connectivity.hoop_nodes[hoop]
-    return float((numbers.own_weight + numbers.skirt_weight)[nodes].sum())
+    return float((numbers.own_weight + numbers.skirt_weight - settled.state.cloth[:, 2])[nodes].sum())

@@ -41,6 +41,7 @@ def measure(settled: SettledCage) -> Report:
         weight_kg=cage + skirt,
         cage_kg=cage,
         skirt_kg=skirt,
+        skirt_on_band_kg=float(-settled.state.cloth_on_band[2] / GRAVITY),
         steel_m=sum(hoop.length_m for hoop in hoops),
         steel_cut_m=sum(hoop.cut_length_m for hoop in hoops),
         width_front_back_m=front_back,
@@ -61,7 +62,8 @@ def weights(settled: SettledCage) -> tuple[float, float]:
     """
     numbers, tapes = settled.cage.parameters, settled.cage.connectivity.tape_count
     topmost = numbers.pull_length[:tapes].sum() * tape_mass_per_length(settled.cage.design) / 2.0
-    return float(numbers.own_weight.sum() / GRAVITY + topmost), float(numbers.skirt_weight.sum() / GRAVITY)
+    skirt = numbers.skirt_weight.sum() + numbers.cloth_weight.sum()
+    return float(numbers.own_weight.sum() / GRAVITY + topmost), float(skirt / GRAVITY)
 
 
 def hem(lowest: HoopReport) -> HemReport:

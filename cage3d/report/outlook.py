@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-import numpy as np
-
 from cage3d.foresee.capacity import carries, lightest_steel
 from cage3d.foresee.second_way import second_way
 from cage3d.foresee.sensitivity import MarkEffect, mark_effects
-from cage3d.foresee.sliding import sliding
+from cage3d.foresee.sliding import both_ways
 from cage3d.foresee.slips import HOOP_SIGMA, MARK_SIGMA, SHARE, Slip, level_within, slip
 from cage3d.foresee.stiffness import PUSH, gives
+from cage3d.report.hoops import hoop_figures
 from cage3d.report.record import (
     CapacityReport,
     GiveReport,
+    HoopMoves,
     MarkReport,
     Report,
     SlidingReport,
@@ -24,7 +24,7 @@ from cage3d.report.record import (
 )
 from cage3d.settle.state import SettledCage
 from cage3d.shape.weights import GRAVITY
-from cage3d.steady import first_least, fixed, percent, steady
+from cage3d.steady import fixed, percent, steady
 from cage3d.units import INCH
 
 MARKS = 10
@@ -62,24 +62,17 @@ def slip_report(found: Slip | None) -> SlipReport | None:
 
 
 def with_sliding(report: Report, settled: SettledCage) -> Report:
-    """The report with what a skirt that slides would change at the hem; as it was where the cage is no answer."""
-    found = sliding(settled) if report.trusted else None
+    """The report with what a skirt that slides would change; as it was where the cage is no answer."""
+    found = both_ways(settled)
     if found is None:
         return report
-    hem = settled.cage.connectivity.hoop_nodes[-1]
-    before, moved = settled.positions[hem], settled.positions[hem] + found.moves[hem]
-    front, left, back, right = (float(found.moves[node, 2]) for node in hem[nodes_towards(settled)])
-    wide, deep = (float(np.ptp(moved[:, axis]) - np.ptp(before[:, axis])) for axis in (0, 1))
-    return replace(
-        report, sliding=SlidingReport(found.on_band / GRAVITY, front, left, back, right, wide, deep)
+    moves = tuple(
+        HoopMoves(hoop + 1, *map(float, hoop_figures(found.slides, hoop) - hoop_figures(found.lies, hoop)))
+        for hoop in range(settled.cage.connectivity.hoop_count)
     )
-
-
-def nodes_towards(settled: SettledCage) -> list[int]:
-    """Places along the lowest hoop nearest to front, left, back and right."""
-    fractions = settled.cage.connectivity.node_fraction[settled.cage.connectivity.hoop_nodes[-1]]
-    away = (np.abs(np.mod(fractions - place + 0.5, 1.0) - 0.5) for place in (0.0, 0.25, 0.5, 0.75))
-    return [first_least(distances) for distances in away]
+    on_band = float(-found.slides.state.cloth_on_band[2] / GRAVITY)
+    hem = moves[-1]
+    return replace(report, sliding=SlidingReport(on_band, *hem.heights, *hem.widths, moves))
 
 
 def with_stiffness(report: Report, settled: SettledCage) -> Report:

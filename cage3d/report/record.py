@@ -169,6 +169,27 @@ class CapacityReport:
 
 
 @dataclass(frozen=True)
+class HoopMoves:
+    """By how much one hoop's heights and widths differ."""
+
+    number: int
+    height_front_m: float
+    height_left_m: float
+    height_back_m: float
+    height_right_m: float
+    width_side_side_m: float
+    width_front_back_m: float
+
+    @property
+    def heights(self) -> tuple[float, float, float, float]:
+        return self.height_front_m, self.height_left_m, self.height_back_m, self.height_right_m
+
+    @property
+    def widths(self) -> tuple[float, float]:
+        return self.width_side_side_m, self.width_front_back_m
+
+
+@dataclass(frozen=True)
 class SlidingReport:
     """What changes where the skirt slides over the hoops, without friction, and does not lie on them."""
 
@@ -179,6 +200,7 @@ class SlidingReport:
     hem_right_m: float
     wide_m: float  # of the lowest hoop, side to side
     deep_m: float  # front to back
+    hoops: tuple[HoopMoves, ...]  # the same of every hoop
 
 
 @dataclass(frozen=True)
@@ -206,6 +228,7 @@ class Report(InShort):
     weight_kg: float  # everything that hangs on the waistband
     cage_kg: float  # of which the cage: steel, joins, tapes, what hoops carry
     skirt_kg: float  # of which the skirt, as far as the cage bears it
+    skirt_on_band_kg: float  # of that, what cloth that slides hangs on the waistband itself
     steel_m: float  # finished lengths
     steel_cut_m: float  # lengths to cut, without spare
     width_front_back_m: float  # of the whole cage

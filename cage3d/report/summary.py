@@ -46,15 +46,29 @@ def summary(report: Report) -> list[str]:
 
 def if_it_slides(report: Report) -> list[str]:
     """How far the answer hangs on the skirt lying where it is put: nobody knows its friction on the hoops."""
+    lines = []
+    if report.skirt_on_band_kg > 0.0:
+        lines.append(
+            f"The skirt slides on the hoops: {fixed(report.skirt_on_band_kg, 2)} kg of it hang on the waistband itself."
+        )
     found = report.sliding
     if found is None:
-        return []
+        return lines
     rises = (found.hem_front_m, found.hem_left_m, found.hem_back_m, found.hem_right_m)
     heights = span(*(moved_by(edge) for edge in (min(rises), max(rises))))
-    return [
-        f"Were the skirt to slide on the hoops: hem {heights} mm in height, {moved_by(found.wide_m)} mm in width, "
-        f"{moved_by(found.deep_m)} mm in depth; {fixed(found.band_kg, 2)} kg of it on the waistband."
-    ]
+    high = max(abs(rise) for hoop in found.hoops for rise in hoop.heights)
+    wide = max(abs(width) for hoop in found.hoops for width in hoop.widths)
+    begun = (
+        "From a skirt that lies to one that slides freely"
+        if lines
+        else "Were the skirt to slide on the hoops"
+    )
+    lines.append(
+        f"{begun}: hem {heights} mm in height, {moved_by(found.wide_m)} mm in width, "
+        f"{moved_by(found.deep_m)} mm in depth; all hoops within {fixed(1000.0 * high, 0)} mm in height and "
+        f"{fixed(1000.0 * wide, 0)} mm in width; {fixed(found.band_kg, 2)} kg of it on the waistband."
+    )
+    return lines
 
 
 def moved_by(metres: float) -> str:

@@ -13,7 +13,7 @@ from cage3d.wording import numbered
 def why_not(settled: SettledCage, where: str) -> Problem:
     """What was tried, how far it came, and what to change. where: the design's file."""
     tried = "the bare cage hung from level circles, then the skirt put on step by step"
-    if not settled.cage.parameters.skirt_weight.any():
+    if not settled.cage.parameters.skirt_hangs:
         tried = "the cage hung from level circles on tapes made stiffer step by step"
     on_floor = [touch.hoop for touch in touch_reports(settled) if touch.what == "floor"]
     if on_floor:

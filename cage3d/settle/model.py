@@ -11,7 +11,19 @@ from scipy.sparse import csc_array
 from cage3d.settle.assembly import Pattern, pattern_of
 from cage3d.settle.posture import Posture, posture_at, stepped
 from cage3d.settle.state import State
-from cage3d.settle.terms import BETWEEN, Pulls, Reading, Spring, Term, Wearer, Weights, terms_of
+from cage3d.settle.terms import (
+    BETWEEN,
+    Blocks,
+    Pulls,
+    Reading,
+    SlidingCloth,
+    Spring,
+    Term,
+    Wearer,
+    Weights,
+    terms_of,
+)
+from cage3d.settle.terms.plain import NONE
 from cage3d.settle.unknowns import Unknowns, unknowns_of
 from cage3d.shape.arrays import Floats
 from cage3d.shape.cage import Cage
@@ -47,8 +59,8 @@ def model_of(cage: Cage, spring: Spring, skirt: float = 1.0, like: Model | None 
     """
     numbers, unknowns = cage.parameters, unknowns_of(cage.connectivity)
     weight = numbers.own_weight + skirt * numbers.skirt_weight
-    terms = terms_of(cage, unknowns, weight)
-    if like is not None and [term.name for term in like.terms] == [term.name for term in terms]:
+    terms = terms_of(cage, unknowns, weight, skirt)
+    if like is not None and alike(like.terms, terms):
         pattern = like.pattern
     else:
         pattern = pattern_of([term.stencil for term in terms], unknowns.size)
@@ -56,15 +68,46 @@ def model_of(cage: Cage, spring: Spring, skirt: float = 1.0, like: Model | None 
     return Model(cage, unknowns, terms, pattern, metric, weight, spring)
 
 
+def alike(some: tuple[Term, ...], others: tuple[Term, ...]) -> bool:
+    """Whether terms have the same names, and cloth lies over the same hoops."""
+    if [term.name for term in some] != [term.name for term in others]:
+        return False
+    pairs = zip(some, others, strict=True)
+    return all(
+        np.array_equal(one.stencil, other.stencil) for one, other in pairs if isinstance(one, SlidingCloth)
+    )
+
+
 def stiffer(model: Model, spring: Spring) -> Model:
     """The same model with other springs."""
     return replace(model, spring=spring)
 
 
-def under_weight(model: Model, weight: Floats) -> Model:
-    """The same model under another weight (N,) N."""
-    terms = tuple(replace(term, weight=weight) if isinstance(term, Weights) else term for term in model.terms)
-    return replace(model, weight=weight, terms=terms)
+def loaded(model: Model, share: float) -> Model:
+    """The same model with the skirt's weight times `share`."""
+    numbers = model.cage.parameters
+    weight = numbers.own_weight + share * numbers.skirt_weight
+    return replace(model, weight=weight, terms=tuple(with_load(term, weight, share) for term in model.terms))
+
+
+def with_load(term: Term, weight: Floats, share: float) -> Term:
+    if isinstance(term, Weights):
+        return replace(term, weight=weight)
+    return term.put_on(share) if isinstance(term, SlidingCloth) else term
+
+
+def skirt_pull(model: Model, posture: Posture) -> Floats:
+    """(size,) N, what the whole skirt pulls with as the cage stands, cloth that slides without its friction."""
+    cage = model.cage
+    blocks: list[Blocks | None] = []
+    for term in model.terms:
+        if isinstance(term, Weights):
+            blocks.append(replace(term, weight=cage.parameters.skirt_weight).at(posture).gradient(NONE, 0.0))
+        elif isinstance(term, SlidingCloth):
+            blocks.append(term.put_on(1.0).at(posture).gradient(np.zeros(term.held), 0.0))
+        else:
+            blocks.append(None)
+    return -model.pattern.vector(blocks)
 
 
 @dataclass(frozen=True)
@@ -112,9 +155,11 @@ class Trial:
             for reading, known in zip(self.readings, self.forces, strict=True)
         )
 
-    def broken(self, forces: Forces) -> float:
-        """m, by how much the worst constraint is broken, where these forces act."""
-        return max(reading.broken(force) for reading, force in zip(self.readings, forces, strict=True))
+    @property
+    def broken(self) -> float:
+        """m, by how much the worst constraint is broken."""
+        told = zip(self.readings, self.acting, self.forces, strict=True)
+        return max(reading.broken(acting, known) for reading, acting, known in told)
 
     def moved(self, step: Floats) -> Trial:
         """The trial after a step (size,) of the unknowns."""
@@ -150,14 +195,30 @@ def state_of(model: Model, posture: Posture, forces: Forces) -> State:
     held = {term.name: force for term, force in zip(model.terms, forces, strict=True) if term.held}
     rod, spans, ways = posture.rod, np.zeros(0), dict[int, Floats]()
     between = np.zeros((0, 2), dtype=np.intp)
-    for term in model.terms:
+    cloth, on_band = np.zeros_like(posture.positions), np.zeros(3)
+    for term, force in zip(model.terms, forces, strict=True):
+        if isinstance(term, SlidingCloth):
+            on_nodes, at_top = term.at(posture).pushes(force)
+            np.add.at(cloth, term.nodes.reshape(len(term.nodes), -1), on_nodes)
+            on_band += at_top.sum(axis=0)
         if isinstance(term, Wearer) and term.name == BETWEEN:
             between = term.places.beside
         if isinstance(term, Pulls):
             reading = term.at(posture)
             spans = reading.apart
             ways = {row: line for way in reading.ways for row, line in way.lines()}
-    return State(posture.positions, posture.angles, rod.references, rod.twists, held, between, spans, ways)
+    return State(
+        posture.positions,
+        posture.angles,
+        rod.references,
+        rod.twists,
+        held,
+        between,
+        spans,
+        ways,
+        cloth,
+        on_band,
+    )
 
 
 def posture_of(model: Model, state: State) -> tuple[Posture, Forces]:

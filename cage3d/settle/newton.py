@@ -157,7 +157,7 @@ def come_to_rest(
     while True:
         trial, used = minimise(trial, loose or fine, most_steps - steps)
         steps += used
-        residual, broken = unbalanced(trial), trial.broken(trial.acting)
+        residual, broken = unbalanced(trial), trial.broken
         if loose is not None:
             reason = "at rest"
             break

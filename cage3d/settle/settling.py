@@ -6,7 +6,7 @@ hanging the skirt on the bare cage, so that is the way taken here.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -14,13 +14,13 @@ from cage3d.settle.factor import factorise
 from cage3d.settle.model import (
     Forces,
     Model,
+    loaded,
     model_of,
     no_forces,
     posture_of,
     state_of,
     stiffer,
     trial_at,
-    under_weight,
 )
 from cage3d.settle.newton import FORCE_TOLERANCE, Rest, bounded, come_to_rest
 from cage3d.settle.posture import Posture, first_posture
@@ -41,6 +41,7 @@ FINEST_STEP = 0.02
 PLAY = 0.02  # m, by which a loose rest may lie off an exact one
 PUSH = 0.005  # m, how far the lowest mode is followed by hand before Newton takes over
 MOST_FALLS = 8
+MOST_LAYINGS = 4  # of cloth that slides, over hoops that it turns out to touch or not
 
 
 @dataclass
@@ -66,20 +67,20 @@ def settle(cage: Cage, start: SettledCage | None = None) -> SettledCage:
         rest = settle_again(model, start, progress)
         if not rest.settled:
             rest = hang(model, progress)
+    model, rest = cloth_laid(model, rest, progress)
     rest, lowest = fall_to_stable(model, rest, progress)
     return finished(model, rest, lowest, progress)
 
 
 def hang(model: Model, progress: Progress) -> Rest:
     """From level circles: the bare cage, then the skirt in steps, then every constraint held exactly."""
-    numbers = model.cage.parameters
-    bare = under_weight(model, numbers.own_weight)
+    bare = loaded(model, 0.0)
     posture, forces = first_posture(model.cage), no_forces(model)
     for spring in SPRINGS[:-1]:
         rest = come_to_rest(stiffer(bare, spring), posture, forces, loose=loose_force(bare))
         progress.steps += rest.steps
         posture, forces = rest.posture, rest.forces
-    if not np.any(numbers.skirt_weight):
+    if not model.cage.parameters.skirt_hangs:
         return counted(come_to_rest(model, posture, forces), progress)
     loose, doubtful = put_skirt_on(stiffer(model, SPRINGS[-2]), rest, progress)
     last = counted(come_to_rest(model, loose.posture, loose.forces), progress)
@@ -138,6 +139,19 @@ def predicted(model: Model, start: SettledCage) -> tuple[Posture, Forces]:
     return changed.moved(bounded(model, -factor.solve(changed.gradient))).posture, forces
 
 
+def cloth_laid(model: Model, rest: Rest, progress: Progress) -> tuple[Model, Rest]:
+    """The cage with every skirt that slides over those hoops that it touches as the cage hangs."""
+    for _ in range(MOST_LAYINGS):
+        before = model.cage.cloths
+        cloths = tuple(cloth.laid_over(rest.posture.positions) for cloth in before)
+        pairs = zip(before, cloths, strict=True)
+        if not rest.settled or all(np.array_equal(one.over, other.over) for one, other in pairs):
+            break
+        model = model_of(replace(model.cage, cloths=cloths), model.spring)
+        rest = counted(come_to_rest(model, rest.posture, rest.forces), progress)
+    return model, rest
+
+
 def loose_force(model: Model) -> float:
     """N, the residual at which a rest on the way is good enough."""
     return max(LOOSE * float(model.weight.sum()), FORCE_TOLERANCE)
@@ -149,13 +163,12 @@ def put_skirt_on(model: Model, rest: Rest, progress: Progress) -> tuple[Rest, bo
     A step that ends elsewhere than foreseen is taken again in smaller steps; what still does so in the
     smallest may be a snap.
     """
-    own, skirt = model.cage.parameters.own_weight, model.cage.parameters.skirt_weight
     share, step, doubtful = 0.0, LOAD_STEP, False
     while share < 1.0:
         step = min(step, 1.0 - share)
-        loaded = under_weight(model, own + (share + step) * skirt)
-        foreseen = load_response(loaded, rest.posture, rest.forces, step * skirt)
-        trial = counted(come_to_rest(loaded, rest.posture, rest.forces, loose=loose_force(model)), progress)
+        more = loaded(model, share + step)
+        foreseen = load_response(more, rest.posture, rest.forces, step)
+        trial = counted(come_to_rest(more, rest.posture, rest.forces, loose=loose_force(model)), progress)
         elsewhere = strays(trial.posture.positions - rest.posture.positions, foreseen)
         if elsewhere and step > FINEST_STEP:
             step /= 2.0

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from cage3d.settle.model import Model, under_weight
+from cage3d.settle.model import Model, loaded
 from cage3d.settle.newton import Rest, come_to_rest
 from cage3d.settle.stability import load_response
 from cage3d.settle.state import Snap
@@ -21,12 +21,6 @@ FINE = 0.01  # of the planned skirt, or of the load where that is more: how fine
 FIRST_STEP = 0.25  # of the planned skirt
 MOST_STEPS = 60  # of Newton in one step of load; a cage that takes more is on its way to another shape
 TO_ANOTHER_SHAPE = 400  # of Newton, that a snap may take
-
-
-def loaded(model: Model, factor: float) -> Model:
-    """The model with the skirt's weight times `factor`."""
-    numbers = model.cage.parameters
-    return under_weight(model, numbers.own_weight + factor * numbers.skirt_weight)
 
 
 def finest(factor: float) -> float:
@@ -56,7 +50,7 @@ def step_on(
 ) -> tuple[Rest, bool]:
     """(the rest under a load larger by `step`, whether it lies elsewhere than foreseen)."""
     more = loaded(model, factor + step)
-    foreseen = load_response(more, rest.posture, rest.forces, step * model.cage.parameters.skirt_weight)
+    foreseen = load_response(more, rest.posture, rest.forces, step)
     further = come_to_rest(more, rest.posture, rest.forces, most_steps)
     return further, strays(further.posture.positions - rest.posture.positions, foreseen)
 

@@ -8,7 +8,7 @@ import numpy as np
 from scipy.sparse.linalg import ArpackError, LinearOperator, eigsh
 
 from cage3d.settle.factor import Factor, factorise
-from cage3d.settle.model import Forces, Model, trial_at
+from cage3d.settle.model import Forces, Model, skirt_pull, trial_at
 from cage3d.settle.posture import Posture
 from cage3d.shape.arrays import Floats
 
@@ -61,14 +61,12 @@ def lowest_mode(model: Model, posture: Posture, forces: Forces) -> Lowest:
     return Lowest(float(1.0 / values[0]), modes[:, 0] / root, factor.negative)
 
 
-def load_response(model: Model, posture: Posture, forces: Forces, weight: Floats) -> Floats | None:
-    """(N, 3) m, how every node would move under a little more weight (N,) N; None where it cannot be told."""
+def load_response(model: Model, posture: Posture, forces: Forces, more: float) -> Floats | None:
+    """(N, 3) m, how every node would move under so much more of the skirt; None where it cannot be told."""
     factor = rigid_factor(model, posture, forces)
     if factor is None:
         return None
     free = model.free_nodes
-    pull = np.zeros(model.pattern.size)
-    pull[2 : 3 * free : 3] = -weight[:free]
     moves = np.zeros_like(posture.positions)
-    moves[:free] = factor.solve(pull)[: 3 * free].reshape(-1, 3)
+    moves[:free] = factor.solve(more * skirt_pull(model, posture))[: 3 * free].reshape(-1, 3)
     return moves

@@ -26,6 +26,8 @@ class State(InShort):
     between: Ints  # (C, 2) nodes on both sides of every place between nodes where the wearer can push
     spans: Floats  # (P,) m, shortest way between both ends of every tape segment and tie, over the wearer if need be
     ways: Mapping[int, Floats]  # (k, 3) m, from end to end, of those pulls that lie on the wearer
+    cloth: Floats  # (N, 3) N on the nodes, of skirts that slide
+    cloth_on_band: Floats  # (3,) N on the waistband, of the same
 
     @property
     def pull_force(self) -> Floats:

@@ -12,8 +12,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from cage3d.design.models import Design
 from cage3d.shape.arrays import Bools, Floats, Ints
+from cage3d.shape.cloth import Cloth
 from cage3d.shape.form import Form
 from cage3d.shape.in_short import InShort
 from cage3d.shape.marks import CasingMarks
@@ -75,10 +78,17 @@ class Parameters(InShort):
     pull_give: Floats  # (P,) strain a newton; 0 where it does not stretch
     own_weight: Floats  # (N,) N, steel, coating, joins, tapes, what a hoop carries
     skirt_weight: Floats  # (N,) N, the skirt at its full weight
+    cloth_weight: Floats  # (R,) N, each line of cloth of the skirts that slide, at its full weight
+    cloth_length: Floats  # (R,) m, each of these from the waistband to the cloth's edge
     strip_width: Floats  # (E,) m, by which turns of the strip are weighed against moves
     stand_off: (
         Floats  # (N,) m, how far the steel's middle keeps off the wearer: half its thickness, and a tape
     )
+
+    @property
+    def skirt_hangs(self) -> bool:
+        """Whether there is any skirt on it, that lies or slides."""
+        return bool(np.any(self.skirt_weight) or np.any(self.cloth_weight))
 
 
 @dataclass(frozen=True, repr=False)
@@ -94,7 +104,16 @@ class Cage(InShort):
     stations: Floats  # (T,) each tape's place as a share of the girth from centre front by the wearer's left
     steels: tuple[HoopSteel, ...]  # H: section, cut and join of every hoop
     marks: CasingMarks  # where every casing is stitched
+    nodes_per_hoop: int  # about how many round each, as it was laid out
+    cloths: tuple[Cloth, ...] = ()  # of the skirts that slide
 
     def with_parameters(self, **changes: Floats) -> Cage:
         """The same cage with other numbers: same connectivity, same first shape."""
         return replace(self, parameters=replace(self.parameters, **changes))
+
+    def without_skirt(self) -> Cage:
+        """The same cage with every skirt of no weight."""
+        numbers = self.parameters
+        return self.with_parameters(
+            skirt_weight=np.zeros_like(numbers.skirt_weight), cloth_weight=np.zeros_like(numbers.cloth_weight)
+        )

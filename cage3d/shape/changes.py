@@ -25,6 +25,8 @@ class ParameterChanges:
     pull_give: Floats | None = None
     own_weight: Floats | None = None
     skirt_weight: Floats | None = None
+    cloth_weight: Floats | None = None
+    cloth_length: Floats | None = None
     strip_width: Floats | None = None
     stand_off: Floats | None = None
 

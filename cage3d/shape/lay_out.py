@@ -10,9 +10,10 @@ from cage3d.design.models import Design
 from cage3d.design.points import station_fractions
 from cage3d.shape.arrays import Floats
 from cage3d.shape.cage import Cage
+from cage3d.shape.cloth_lines import cloths_of
 from cage3d.shape.form import build_form
 from cage3d.shape.joining import connect
-from cage3d.shape.lines import HoopLine, hoop_lines
+from cage3d.shape.lines import HoopLine, default_resolution, hoop_lines
 from cage3d.shape.marks import casing_marks, drops_of
 from cage3d.shape.parameters import numbers_of
 from cage3d.shape.steels import steels_of
@@ -29,16 +30,19 @@ def lay_out(design: Design, nodes_per_hoop: int | None = None) -> Cage:
     joined = connect(design, lines)
     levels = first_levels(lines, drops_of(design), zeros)
     circles = [line.on_circle(level) for line, level in zip(lines, levels, strict=True)]
+    positions = np.vstack([*circles, zeros])
     return Cage(
         design=design,
         connectivity=joined,
         parameters=numbers_of(design, lines, joined, steels),
-        positions=np.vstack([*circles, zeros]),
+        positions=positions,
         normals=np.vstack([line.edge_normals() for line in lines]),
         form=build_form(design.wearer, design.padding),
         stations=station_fractions(design.tapes),
         steels=steels,
         marks=casing_marks(design, steels),
+        nodes_per_hoop=nodes_per_hoop or default_resolution(design),
+        cloths=tuple(cloth.laid_over(positions) for cloth, _, _ in cloths_of(design, lines, joined)),
     )
 
 

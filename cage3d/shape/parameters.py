@@ -11,6 +11,7 @@ from cage3d.design.models import Design
 from cage3d.design.points import station_fractions
 from cage3d.shape.arrays import Floats
 from cage3d.shape.cage import Connectivity, Parameters
+from cage3d.shape.cloth_lines import cloths_of
 from cage3d.shape.joining import connect
 from cage3d.shape.lines import HoopLine, hoop_lines
 from cage3d.shape.marks import drops_of
@@ -39,6 +40,7 @@ def numbers_of(
     radius = np.repeat([line.girth for line in lines], [len(line.arcs) for line in lines]) / (2.0 * np.pi)
     easy, stiff, torsion = bend_stiffness(steels, lines)
     own, skirt = node_weights(design, lines, joined, steels)
+    cloths = cloths_of(design, lines, joined)
     circles = np.vstack([line.on_circle(0.0) for line in lines])
     return Parameters(
         # The chord of the arc: nodes of a true circle then lie on it.
@@ -55,6 +57,8 @@ def numbers_of(
         pull_give=pull_gives(design, joined),
         own_weight=own,
         skirt_weight=skirt,
+        cloth_weight=np.concatenate([np.zeros(0), *(weights for _, weights, _ in cloths)]),
+        cloth_length=np.concatenate([np.zeros(0), *(lengths for _, _, lengths in cloths)]),
         strip_width=np.repeat(
             [steel.section.width for steel in steels], [len(edges) for edges in joined.hoop_edges]
         ),
@@ -80,6 +84,8 @@ def node_weights(
         own[joined.hoop_nodes[hoop]] = hoop_weights(steels[hoop], design.hoops[hoop].carries, line)
     stations = station_fractions(design.tapes)
     for one in design.skirts:
+        if one.slides:
+            continue
         on_hoops = skirt_weights(one, lines, drops.mean(axis=0), stations, design.wearer.waist)
         for nodes, weights in zip(joined.hoop_nodes, on_hoops, strict=True):
             skirt[nodes] += weights

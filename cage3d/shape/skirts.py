@@ -8,7 +8,7 @@ import numpy as np
 
 from cage3d.design import stock
 from cage3d.design.models import Skirt, SkirtSides
-from cage3d.shape.arrays import Floats
+from cage3d.shape.arrays import Floats, Ints
 from cage3d.shape.lines import HoopLine
 from cage3d.shape.weights import GRAVITY, shares_at_nodes
 
@@ -39,9 +39,7 @@ def hoop_masses(skirt: Skirt, girths: Floats, drops: Floats, waist: float) -> Fl
     carries its half of the first stretch where the skirt is given as a cloth; a weight as
     written hangs on the hoops whole.
     """
-    held = np.array(sorted({hoop - 1 for hoop in skirt.hoops or range(1, len(girths) + 1)}))
-    depths = np.cumsum(drops)[held]
-    widths = cloth_widths(skirt, np.append(waist, girths[held]), np.append(0.0, depths))
+    held, depths, widths = cloth_down_the_tapes(skirt, girths, drops, waist)
     areas = (widths[:-1] + widths[1:]) / 2.0 * np.diff(depths, prepend=0.0)
     carried = areas / 2.0 + np.append(areas[1:], 0.0) / 2.0
     carried[-1] += widths[-1] * skirt.below_hem
@@ -49,9 +47,31 @@ def hoop_masses(skirt: Skirt, girths: Floats, drops: Floats, waist: float) -> Fl
     if skirt.weight is not None:
         masses[held] = skirt.weight * skirt.on_cage * carried / carried.sum()
     else:
-        cloth = stock.cloth_weight(skirt.cloth or 0.0)
-        masses[held] = cloth * skirt.layers * skirt.on_cage * carried
+        masses[held] = cloth_mass(skirt) * carried
     return masses
+
+
+def skirt_mass(skirt: Skirt, girths: Floats, drops: Floats, waist: float) -> float:
+    """kg of a whole skirt, with what the band bears of a cloth."""
+    if skirt.weight is not None:
+        return skirt.weight * skirt.on_cage
+    _, depths, widths = cloth_down_the_tapes(skirt, girths, drops, waist)
+    area = (widths[:-1] + widths[1:]) / 2.0 @ np.diff(depths, prepend=0.0) + widths[-1] * skirt.below_hem
+    return float(cloth_mass(skirt) * area)
+
+
+def cloth_mass(skirt: Skirt) -> float:
+    """kg/m2 of all its layers, as far as the cage bears them."""
+    return stock.cloth_weight(skirt.cloth or 0.0) * skirt.layers * skirt.on_cage
+
+
+def cloth_down_the_tapes(
+    skirt: Skirt, girths: Floats, drops: Floats, waist: float
+) -> tuple[Ints, Floats, Floats]:
+    """((k,) hoops from 0 that the skirt hangs from, (k,) m down the tapes, (k + 1,) m wide there, the waist first)."""
+    held = np.array(sorted({hoop - 1 for hoop in skirt.hoops or range(1, len(girths) + 1)}))
+    depths = np.cumsum(drops)[held]
+    return held, depths, cloth_widths(skirt, np.append(waist, girths[held]), np.append(0.0, depths))
 
 
 def cloth_widths(skirt: Skirt, girths: Floats, depths: Floats) -> Floats:

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 
-import numpy as np
 from reportlab.platypus import Flowable
 
 from cage3d.errors import NotSettledError, Problem
@@ -109,8 +108,7 @@ def refuse_options(paper: str, font: str | Path | None = None) -> None:
 
 def bare_report(settled: SettledCage) -> Report | None:
     """The cage without its skirt, as on the stand; None where it has none, or would not settle."""
-    skirt = settled.cage.parameters.skirt_weight
-    if not skirt.any():
+    if not settled.cage.parameters.skirt_hangs:
         return None
-    bare = settle(settled.cage.with_parameters(skirt_weight=np.zeros_like(skirt)))
+    bare = settle(settled.cage.without_skirt())
     return measure(bare) if bare.trusted else None

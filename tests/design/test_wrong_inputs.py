@@ -266,6 +266,9 @@ WRONG: dict[str, tuple[tuple[str, str], int, str]] = {
         15,
         "fewer than 20 layers",
     ),
+    "friction of a skirt that lies": (also("skirt: {weight: 1 kg, friction: 0.3}"), 15, "Add slides: yes"),
+    "friction of 30": (also("skirt: {weight: 1 kg, slides: yes, friction: 30}"), 15, "a number from 0 to 2"),
+    "slides a little": (also("skirt: {weight: 1 kg, slides: a little}"), 15, "neither true nor false"),
     "unknown cloth": (also("skirt: {cloth: tafeta}"), 15, "Did you mean taffeta"),
     "ruffle of lead": ((HOOP_2, "  - {length: 60, carries: 30 kg}"), 12, "what a hoop carries of 30 kg"),
     # strip, casings, joins, openings

@@ -108,6 +108,11 @@ def skirt(cage: Cage) -> list[float]:
     ]
 
 
+def sliding(cage: Cage) -> list[Any]:
+    """kg of skirt on lines of cloth, and the friction of each skirt that slides."""
+    return [float(cage.parameters.cloth_weight.sum()) / GRAVITY, [cloth.friction for cloth in cage.cloths]]
+
+
 def give(cage: Cage) -> float:
     """Share by which the first tape grows longer, a newton."""
     return float(cage.parameters.pull_give[0])

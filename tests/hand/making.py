@@ -13,6 +13,7 @@ from hand.cage import (
     reported,
     skirt,
     skirt_at,
+    sliding,
     steel,
     two_hoops,
     warning,
@@ -52,6 +53,11 @@ SKIRT = [
     Figure("skirt.lies.front", LAIN, skirt_at(0), 0.1 / 4),
     Figure("skirt.lies.sides", LAIN, skirt_at(4), 0.4 / 8),
     Figure("skirt.lies.back", LAIN, skirt_at(8), 0.5 / 4),
+    # What slides hangs on lines of cloth and lies on no hoop; friction is as written.
+    Figure("skirt.slides", {"skirt": {"weight": "1 kg", "slides": "yes"}}, sliding, [1.0, [0.3]]),
+    Figure("skirt.friction", {"skirt": {"weight": "1 kg", "slides": True, "friction": 0.1}}, sliding, [1.0, [0.1]]),
+    # 0.8 x 0.2 m2 of cloth in all, of which lines have the band's half too.
+    Figure("skirt.slides", {"skirt": CLOTH | {"slides": True}}, sliding, [0.16 * 0.1, [0.3]]),
     Figure("skirt.lies", {"skirt": {"weight": "1 kg", "lies": [0.4, 0.3, 0.2, 0.1]}}, skirt_at(4), 0.3 / 4),
 ]  # fmt: skip
 

@@ -100,6 +100,16 @@ def test_remainder_falls_with_the_square_of_the_step(hung, name):
     assert np.log2(left[:-1] / left[1:]) == pytest.approx(2.0, abs=0.25), left
 
 
+@pytest.mark.parametrize("name", ["cloth_weight", "cloth_length", "easy"])
+def test_cloth_that_slides_without_friction_moves_as_told(name):
+    design = slanting()
+    skirt = design.skirt.model_copy(update={"slides": True, "friction": 0.0, "below_hem": 0.1})
+    hung = settle(lay_out(design.model_copy(update={"skirt": skirt}), 24))
+    moved, left = remainders(hung, one_change(hung, name), 0.08 * 2.0 ** -np.arange(3))
+    assert moved[0] > 2e-5, "the change must do something"
+    assert np.log2(left[:-1] / left[1:]) == pytest.approx(2.0, abs=0.25), left
+
+
 @pytest.mark.parametrize("name", ["arc_length", "strip_width"])
 def test_numbers_without_a_part_in_the_mechanics_move_nothing(hung, name):
     value = getattr(hung.cage.parameters, name)

@@ -6,7 +6,8 @@ from typing import Annotated, Literal
 
 from pydantic import Tag
 
-from cage3d.design.counts import Count, Fullness
+from cage3d.design import trade
+from cage3d.design.counts import Count, Friction, Fullness
 from cage3d.design.forms import Nothing, Written, form
 from cage3d.design.quantities import (
     Fraction,
@@ -37,6 +38,7 @@ class Skirt(Written):
     cut: gored (its seams follow the cage) or gathered (straight seams from waist to hem).
     lies: how the weight lies round her, by side or one share a tape; evenly where it is not written.
     hoops: from which it hangs (from 1); from all where they are not written.
+    slides: whether the cloth, fixed at the waist, runs over the hoops like ropes over pulleys with this friction.
     """
 
     weight: Mass | None = None
@@ -53,3 +55,5 @@ class Skirt(Written):
         Annotated[SkirtSides, Tag("@sides")] | Annotated[tuple[Fraction, ...], Tag("@each")] | Nothing,
         form(mapping="@sides", many="@each"),
     ] = None
+    slides: bool = False
+    friction: Friction = trade.CLOTH_FRICTION

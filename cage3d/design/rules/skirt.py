@@ -99,9 +99,21 @@ def shares_of_a_skirt_add_up(design: Design) -> Iterator[Problem]:
             )
 
 
+def cloth_that_slides_has_friction(design: Design) -> Iterator[Problem]:
+    for where, skirt in places_of(design):
+        if not skirt.slides and "friction" in skirt.model_fields_set:
+            yield Problem(
+                f"{where}.friction",
+                f"{skirt.friction:g}",
+                "this skirt lies where it is put, and only one that slides has friction",
+                "Add slides: yes, or leave friction out",
+            )
+
+
 RULES = (
     skirts_are_given,
     skirts_can_be_carried,
     skirts_hang_from_hoops_there_are,
     shares_of_a_skirt_add_up,
+    cloth_that_slides_has_friction,
 )

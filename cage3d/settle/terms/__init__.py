@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from cage3d.settle.terms.cloth import SlidingCloth, cloths_as_terms
 from cage3d.settle.terms.edges import edges_of
 from cage3d.settle.terms.floor import floor_of
 from cage3d.settle.terms.pulls import Pulls, pulls_of
@@ -13,11 +14,22 @@ from cage3d.settle.unknowns import Unknowns
 from cage3d.shape.arrays import Floats
 from cage3d.shape.cage import Cage
 
-__all__ = ["BETWEEN", "Blocks", "Pulls", "Reading", "Spring", "Term", "Wearer", "Weights", "terms_of"]
+__all__ = [
+    "BETWEEN",
+    "Blocks",
+    "Pulls",
+    "Reading",
+    "SlidingCloth",
+    "Spring",
+    "Term",
+    "Wearer",
+    "Weights",
+    "terms_of",
+]
 
 
-def terms_of(cage: Cage, unknowns: Unknowns, weight: Floats) -> tuple[Term, ...]:
-    """Every part of the energy. weight: (N,) N on the nodes."""
+def terms_of(cage: Cage, unknowns: Unknowns, weight: Floats, skirt: float) -> tuple[Term, ...]:
+    """Every part of the energy. weight: (N,) N on the nodes; skirt: how far cloth that slides is put on."""
     joined, numbers = cage.connectivity, cage.parameters
     return (
         strip_of(joined, numbers, unknowns),
@@ -26,4 +38,5 @@ def terms_of(cage: Cage, unknowns: Unknowns, weight: Floats) -> tuple[Term, ...]
         floor_of(unknowns),
         *([] if cage.form is None else wearer_of(cage, cage.form, unknowns)),
         weights_of(weight, unknowns),
+        *cloths_as_terms(cage, unknowns, skirt),
     )

@@ -72,7 +72,7 @@ class HeldReading(ABC):
         known = self.held_only(acting - self.stiffness(spring) * self.excess)
         return np.where(acting > 0.0, known, 0.0) if self.one_way else known
 
-    def broken(self, acting: Floats) -> float:
+    def broken(self, acting: Floats, known: Floats) -> float:  # noqa: ARG002
         excess = self.held_only(self.excess)
         off = np.where(acting > 0.0, np.abs(excess), np.maximum(excess, 0.0)) if self.one_way else excess
         return float(np.abs(off).max(initial=0.0))

@@ -20,7 +20,7 @@ class PlainReading:
     def known_for(self, acting: Floats, spring: Spring) -> Floats:  # noqa: ARG002
         return NONE
 
-    def broken(self, acting: Floats) -> float:  # noqa: ARG002
+    def broken(self, acting: Floats, known: Floats) -> float:  # noqa: ARG002
         return 0.0
 
     def excess_change(self, acting: Floats, changes: ParameterChanges) -> Floats | None:  # noqa: ARG002

@@ -47,8 +47,11 @@ class Reading(Protocol):
     def known_for(self, acting: Floats, spring: Spring) -> Floats:
         """N, the known forces with which a spring of another stiffness makes the same acting ones here."""
 
-    def broken(self, acting: Floats) -> float:
-        """m, by how much the worst constraint is broken: too long, or slack while its force acts."""
+    def broken(self, acting: Floats, known: Floats) -> float:
+        """m, by how much the worst constraint is broken: too long, or slack while its force acts.
+
+        Of friction, how far the forces known are from those that act.
+        """
 
     def excess_change(self, acting: Floats, changes: ParameterChanges) -> Floats | None:
         """(rows of force, K) m, growth of every active constraint's excess with the numbers, nothing moving."""
