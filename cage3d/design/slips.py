@@ -129,7 +129,7 @@ def colon_slip(key: str, after: str, before: str = "") -> Iterator[tuple[str, st
 
 def known_words(text: str) -> tuple[str, str]:
     """(the key at the start of a text, what follows): 'waist height 41' -> ('waist_height', ' 41')."""
-    for words in (3, 2, 1):
+    for words in (3, 2):
         start = re.match(r"[A-Za-z_]+" + r"[ _-]+[A-Za-z]+" * (words - 1), text)
         key = re.sub(r"[ -]+", "_", start[0]).lower() if start else ""
         if start and key in KEYS:

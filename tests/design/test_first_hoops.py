@@ -73,6 +73,10 @@ def test_a_cone_in_centimetres() -> None:
     text = first_design(brief)
     assert "drops: [36.5, 26.5, 20.5]" in text
     assert "hem: {clearance: [20, 24]}" in text
+    # What a first design takes where nobody says otherwise.
+    assert "steel: {width: 7 mm, thickness: 0.5 mm}" in text
+    assert "count: 8" in text
+    assert len(hoop_lengths(SHORT)) == 4
     assert "waistband: {depth: 2.5, overlap: 15.2}" in text
 
 

@@ -58,6 +58,10 @@ PLACES: dict[str, tuple[str, str, tuple[int, int], str, str]] = {
     ),
     "tab": ("  waist: 26", "\twaist: 26", (4, 1), "waist: 26", "Indent with blanks (two a level)"),
     "comma": (HOOP_2, "{length: 152,5 cm}", (12, 14), "length: 152,5 cm", "Write 152.5 cm with a point"),
+    "comma in a list": ("5 1/2, 5]", "5,5, 5]", (9, 21), "5,5", "Write 5.5 with a point"),
+    "comma in a list of commas without blanks": (
+        "[8 1/4, 6, 5 1/2, 5]", "[8,25 in, 6,5, 5]", (9, 11), "8,25 in", "Write 8.25 in with a point",
+    ),
     "missing": ("  waist: 26\n", "", (4, 3), "", "Write waist: 26 in"),
     "missing value": ("waist: 26", "waist:", (4, 3), "", "Write waist: 26 in"),
     "too long a list": (

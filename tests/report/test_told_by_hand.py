@@ -86,6 +86,7 @@ def test_pulls_as_a_spring_balance_shows_them() -> None:
     ]
     assert [tension(told, 0.0, slack) for slack in (0.0, 0.0015, 0.00161)] == ["0", "slack", "slack 2 mm"]
     assert hangs_slack(0.0, 1e-5)
+    assert not hangs_slack(0.0005 * GRAVITY, 0.01)
     assert not hangs_slack(0.0, 0.0)
     tape = told.tapes[2]
     set_to = replace(tape.segments[1], tension_N=0.25 * GRAVITY, slack_m=0.0)
