@@ -134,7 +134,10 @@ def test_assembly_is_that_of_this_cage() -> None:
     assert "Tie each with a bow" in egg["The 2 ties"]
     assert len(tied) == len(design.ties)
     for text, tie in zip(tied, design.ties, strict=True):
-        assert f"From {tie.from_} to {tie.to}: {Writing(True).full(tie.length)} between the steels" in text
+        assert (
+            f"From {tie.from_} to {tie.to}, behind her: {Writing(True).full(tie.length)} between the steels"
+            in text
+        )
     first = [title.split()[0] for title in egg]
     places = [
         first.index(word) for word in ("Waistband", "Thread", "Tie", "Laced", "Hang", "Joins", "Casings")
@@ -184,7 +187,7 @@ def test_tables_hold_the_same_figures() -> None:
     assert [float(row["cut_mm"]) for row in table("cutting.csv")] == pytest.approx(
         [cut.cut * 1e3 for cut in cuts], abs=0.051
     )
-    assert table("cutting.csv")[0]["cut_written_in"] == "42 3/16"
+    assert table("cutting.csv")[0]["cut_written_in"] == "51 1/2"
     plan = table("order-of-cutting.csv")
     bought = {row["length"]: float(row["bought_mm"]) for row in plan}
     assert sum(float(row["piece_mm"]) for row in plan) == pytest.approx(sum(bought.values()), abs=1.0)
