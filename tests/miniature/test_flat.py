@@ -9,7 +9,8 @@ import numpy as np
 import pytest
 import trimesh
 from manifold3d import CrossSection, Manifold
-from models import LETTERS, sample
+from models import LETTERS as EVERY
+from models import sample
 
 from cage3d.errors import CommandError
 from cage3d.miniature.flat.kit import build_flat
@@ -24,6 +25,9 @@ from cage3d.write.threemf import threemf_bytes
 @cache
 def kit(letter: str, scale: str = "1:6", key: str = "filament") -> Kit:
     return flat_kit(sample(letter), parse_scale(scale), process_of(key), WITHOUT_FORM)
+
+
+LETTERS = [letter for letter in EVERY if letter != "d"]  # D's tapes slant so far that it is made standing
 
 
 def shared(one: Manifold, other: Manifold) -> float:
@@ -83,17 +87,17 @@ def test_every_piece_is_one_closed_body_on_its_bed(letter: str) -> None:
 
 
 def test_openings_of_flat_pieces() -> None:
-    for piece in kit("d").pieces:
+    for piece in kit("f").pieces:
         number = int(piece.name.split()[-1]) if piece.name.startswith("hoop") else 0
-        closed = number > 0 and sample("d").cage.design.hoops[number - 1].opening == "none"
+        closed = number > 0 and sample("f").cage.design.hoops[number - 1].opening == "none"
         expected = 2 if piece.name in ("base", "waist disc") else int(closed)
         assert piece.solid.genus() == expected
 
 
 def test_the_assembly_is_told_in_order() -> None:
-    made = build_flat(sample("d"), Order("1:6", "filament"))
+    made = build_flat(sample("e"), Order("1:6", "filament"))
     told = " ".join(made.assembly)
-    assert told.index("uprights in the base") < told.index("Lay hoops 6 to 1") < told.index("push tape 1")
+    assert told.index("uprights in the base") < told.index("Lay hoops 5 to 1") < told.index("push tape 1")
     assert any("Ties are left out" in note for note in made.notes)
 
 
