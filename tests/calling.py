@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 from cage3d_cli.main import main
+from kept import keep_answers
 
 SMALL = """\
 name: Small cage
@@ -40,6 +41,7 @@ class Caller:
     ) -> None:
         self.folder, self.monkeypatch, self.capsys = folder, monkeypatch, capsys
         monkeypatch.chdir(folder)
+        keep_answers(monkeypatch)
 
     def __call__(self, *arguments: str) -> Said:
         self.monkeypatch.setattr(sys, "argv", ["cage3d", *arguments])

@@ -1,4 +1,4 @@
-"""The option that lets the slow tests run."""
+"""The option that lets the slow tests run, and a file's tests kept on one core, which share what they settle."""
 
 from __future__ import annotations
 
@@ -15,3 +15,10 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
     for item in items:
         if "slow" in item.keywords:
             item.add_marker(pytest.mark.skip(reason="slow; run with --slow"))
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_cmdline_main(config: pytest.Config) -> None:
+    """With `-n`, a file's tests run in one process unless --dist says otherwise: another would settle all anew."""
+    if getattr(config.option, "numprocesses", None) and config.option.dist == "no":
+        config.option.dist = "loadfile"

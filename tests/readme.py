@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import os
 import re
+import shlex
 import shutil
 import subprocess
 import sys
@@ -21,6 +22,11 @@ ROOT = Path(__file__).parents[1]
 README, TUTORIAL = ROOT / "README.md", ROOT / "docs" / "tutorial.md"
 BLOCK = re.compile(
     r"```console\n(?P<block>.*?)```|<!-- by hand: (?P<change>\S.*?) (?P<file>\S+) -->", re.DOTALL
+)
+
+OWN = re.compile(
+    r"""cage3d[ ](?P<arguments>([^|>'"]|'[^']*'|"[^"]*")+) (\|[ ]*(?P<reader>.*)|(?P<into>>.*))?""",
+    re.VERBOSE,
 )
 
 
@@ -50,8 +56,22 @@ def examples(text: str) -> list[Example]:
     return found
 
 
-def run(command: str, folder: Path) -> str:
-    """What a command prints, both streams in turn; `cage3d` is the one beside this Python, without a display."""
+def split_off(command: str) -> tuple[list[str], str] | None:
+    """(arguments, rest) of `cage3d ARGUMENTS` alone or with `| REST` or `> FILE` behind it; None for any other.
+
+    The rest is a command of the shell that reads what cage3d prints.
+    """
+    own = OWN.fullmatch(command)
+    if own is None:
+        return None
+    return shlex.split(own["arguments"]), own["reader"] or f"cat {own['into'] or ''}".strip()
+
+
+def run(command: str, folder: Path, given: str | None = None) -> str:
+    """What a command prints, both streams in turn; `cage3d` is the one beside this Python, without a display.
+
+    given: what it reads.
+    """
     environment = {
         name: value for name, value in os.environ.items() if name not in ("DISPLAY", "WAYLAND_DISPLAY")
     }
@@ -61,6 +81,7 @@ def run(command: str, folder: Path) -> str:
         shell=True,
         cwd=folder,
         env=environment,
+        input=given,
         capture_output=True,
         text=True,
         check=False,

@@ -8,6 +8,7 @@ from typing import Any
 
 import nbformat
 import pytest
+from kept import keep_answers
 from notebook import NOTEBOOK, run
 from readme import with_samples
 
@@ -16,7 +17,10 @@ def of_cells(*sources: str) -> dict[str, Any]:
     return {"cells": [{"cell_type": "code", "source": [source], "outputs": []} for source in sources]}
 
 
-def test_every_cell_gives_what_stands_in_the_notebook(tmp_path: Path) -> None:
+def test_every_cell_gives_what_stands_in_the_notebook(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    keep_answers(monkeypatch)
     notebook = json.loads(NOTEBOOK.read_text(encoding="utf-8"))
     assert run(notebook, with_samples(tmp_path) / "samples") == notebook
     shown = [

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from kept import keep_answers
 from pycon import PAGES, ROOT, examples, printed, rewritten
 from readme import with_samples
 
@@ -12,7 +13,10 @@ import cage3d
 
 
 @pytest.mark.parametrize("page", PAGES, ids=lambda page: page.name)
-def test_every_statement_prints_what_the_page_says(page: Path, tmp_path: Path) -> None:
+def test_every_statement_prints_what_the_page_says(
+    page: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    keep_answers(monkeypatch)
     statements = examples(page.read_text(encoding="utf-8"))
     assert len(statements) > 3
     said = [(example.source, example.want) for example in statements]

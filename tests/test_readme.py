@@ -6,7 +6,8 @@ import re
 from pathlib import Path
 
 import pytest
-from readme import README, ROOT, TUTORIAL, examples, run, with_samples
+from calling import Caller
+from readme import README, ROOT, TUTORIAL, examples, run, split_off, with_samples
 from ruamel.yaml import YAML
 from settled import SAMPLES
 
@@ -18,22 +19,57 @@ TEXT = README.read_text(encoding="utf-8")
 EXAMPLES = examples(TEXT)
 
 
-@pytest.fixture(scope="module")
-def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    return with_samples(tmp_path_factory.mktemp("readme"))
+@pytest.fixture
+def cage3d(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> Caller:
+    for name in ("DISPLAY", "WAYLAND_DISPLAY"):
+        monkeypatch.delenv(name, raising=False)
+    return Caller(tmp_path, monkeypatch, capsys)
 
 
-def test_every_command_prints_what_the_readme_says(folder: Path) -> None:
+def answered(command: str, cage3d: Caller) -> str:
+    """What a command prints: the tool called in this process, what stands beside and behind it by the shell."""
+    own = split_off(command)
+    if own is None:
+        return run(command, cage3d.folder)
+    said = cage3d(*own[0])
+    return run(own[1], cage3d.folder, said.out) + said.err
+
+
+def test_every_command_prints_what_the_readme_says(cage3d: Caller) -> None:
     """In order and in one folder, since later commands use what earlier ones wrote."""
-    said = {example.command: run(example.command, folder) for example in EXAMPLES}
+    with_samples(cage3d.folder)
+    said = {example.command: answered(example.command, cage3d) for example in EXAMPLES}
     assert said == {example.command: example.output for example in EXAMPLES}
 
 
-def test_the_tutorial_goes_as_it_says(tmp_path: Path) -> None:
+def test_the_tutorial_goes_as_it_says(cage3d: Caller) -> None:
     steps = examples(TUTORIAL.read_text(encoding="utf-8"))
     assert len(steps) > 8
     for step in steps:
-        assert run(step.command, tmp_path) == step.output, step.command
+        assert answered(step.command, cage3d) == step.output, step.command
+
+
+def test_a_command_as_the_shell_runs_it(tmp_path: Path) -> None:
+    """The same from the shell, in a process of its own, as a reader types it."""
+    (own,) = (
+        example for example in EXAMPLES if "wrong.yaml" in example.command and "> wrong" in example.command
+    )
+    with_samples(tmp_path)
+    assert run(own.command, tmp_path) == own.output
+    (check,) = (example for example in EXAMPLES if example.command == "cage3d check wrong.yaml")
+    assert run(check.command, tmp_path) == check.output
+
+
+def test_what_is_split_off_for_this_process() -> None:
+    assert split_off("cage3d check a.yaml --carry 3 | grep 'a | b'") == (
+        ["check", "a.yaml", "--carry", "3"],
+        "grep 'a | b'",
+    )
+    assert split_off('cage3d new a.yaml --clearance "8 to 10" --skirt "a > b"') == (
+        ["new", "a.yaml", "--clearance", "8 to 10", "--skirt", "a > b"], "cat"
+    )  # fmt: skip
+    assert split_off("cage3d check a.yaml --json > a.json") == (["check", "a.yaml", "--json"], "cat > a.json")
+    assert split_off("sed 's/cage3d check/x/' a > b") is None
 
 
 def test_every_command_of_the_tool_is_shown() -> None:

@@ -1,0 +1,64 @@
+"""Answers kept between commands: what one test has settled and foreseen of a cage, the next need not work out anew.
+
+Only for tests of what is said and written: that the same design gives the same answer again is proved where nothing
+is kept (tests/settle/, and processes of their own in tests/cli/ and tests/test_same_everywhere.py).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import astuple
+from typing import Any, TypeVar
+
+import numpy as np
+import pytest
+
+import cage3d.settle
+from cage3d import flow, report
+from cage3d.report import Report
+from cage3d.settle import SettledCage
+from cage3d.shape.cage import Cage
+
+Answer = TypeVar("Answer")
+KEPT: dict[object, Any] = {}
+SETTLE, FORETOLD, WITH_CAPACITY = cage3d.settle.settle, flow.foretold, report.with_capacity
+
+
+def kept(key: object, work: Callable[[], Answer]) -> Answer:
+    if key not in KEPT:
+        KEPT[key] = work()
+    answer: Answer = KEPT[key]
+    return answer
+
+
+def told_apart(cage: Cage) -> object:
+    """All that settling reads of a cage: its design, where it begins and every number."""
+    numbers = (value for value in astuple(cage.parameters) if value is not None)
+    return (
+        cage.design.model_dump_json(), cage.positions.tobytes(), *(np.asarray(value).tobytes() for value in numbers)
+    )  # fmt: skip
+
+
+def settle(cage: Cage, *start: Any, **more: Any) -> SettledCage:
+    if start or more:
+        return SETTLE(cage, *start, **more)
+    return kept(told_apart(cage), lambda: SETTLE(cage))
+
+
+def foretold(settled: SettledCage) -> Report:
+    return kept(("foretold", told_apart(settled.cage)), lambda: FORETOLD(settled))
+
+
+def with_capacity(before: Report, settled: SettledCage, wanted: float | None = None) -> Report:
+    # The report itself is kept with the answer, so that no other can take its id.
+    key = ("capacity", told_apart(settled.cage), wanted, id(before))
+    return kept(key, lambda: (before, WITH_CAPACITY(before, settled, wanted)))[1]
+
+
+def keep_answers(monkeypatch: pytest.MonkeyPatch) -> None:
+    """From here to the end of the test the commands ask first what is kept."""
+    monkeypatch.setattr(cage3d.settle, "settle", settle)
+    monkeypatch.setattr(flow, "settle", settle)
+    monkeypatch.setattr(flow, "foretold", foretold)
+    monkeypatch.setattr(flow, "with_capacity", with_capacity)
+    monkeypatch.setattr(report, "with_capacity", with_capacity)
