@@ -70,6 +70,8 @@ def placed(
         between=np.zeros((0, 2), dtype=np.intp),
         spans=SPANS[: len(joined.pulls)],
         ways=ways or {},
+        cloth=np.zeros((joined.node_count, 3)),
+        cloth_on_band=np.zeros(3),
     )
     return SettledCage(cage, state, 3e-8, 0.0, 4.0, True, True, 17)
 

@@ -7,6 +7,7 @@ from dataclasses import replace
 from io import StringIO
 from typing import Any
 
+import numpy as np
 import pytest
 from hung import plain
 from rich.console import Console
@@ -14,7 +15,7 @@ from rich.console import Console
 from cage3d.errors import Problem
 from cage3d.foresee.capacity import Capacity
 from cage3d.foresee.sensitivity import MarkEffect
-from cage3d.foresee.sliding import Sliding
+from cage3d.foresee.sliding import BothWays
 from cage3d.foresee.slips import Slip
 from cage3d.foresee.stiffness import Give
 from cage3d.report import Report, outlook, problems_json, report_json
@@ -23,6 +24,7 @@ from cage3d.report.mark_table import mark_table, sewing_lines
 from cage3d.report.record import (
     CapacityReport,
     GiveReport,
+    HoopMoves,
     MarkReport,
     SlidingReport,
     SlipReport,
@@ -141,9 +143,15 @@ def test_the_whole_cage_in_figures() -> None:
 
 def test_a_skirt_that_slides() -> None:
     assert [moved_by(metres) for metres in (0.0032, -0.0024, 0.0004, -0.0004)] == ["+3", "-2", "0", "0"]
-    slides = SlidingReport(0.1234, 0.0032, -0.0024, 0.0041, 0.0011, -0.0052, 0.0063)
+    hem = (0.0032, -0.0024, 0.0041, 0.0011, -0.0052, 0.0063)
+    hoops = (HoopMoves(1, 0.0, -0.0071, 0.0, 0.0, 0.0091, 0.0), HoopMoves(2, *hem))
+    slides = SlidingReport(0.1234, *hem, hoops)
     (line,) = if_it_slides(report(sliding=slides))
-    assert figures_of(line) == ["-2", "+4", "-5", "+6", "0.12"]
+    assert figures_of(line) == ["-2", "+4", "-5", "+6", "7", "9", "0.12"]
+    first, last = if_it_slides(report(sliding=slides, skirt_on_band_kg=0.4321))
+    assert figures_of(first) == ["0.43"]
+    assert figures_of(last) == figures_of(line)
+    assert last.startswith("From a skirt that lies to one that slides freely")
     assert if_it_slides(report()) == []
 
 
@@ -318,9 +326,11 @@ def test_marks_of_the_outlook(monkeypatch: pytest.MonkeyPatch) -> None:
 def test_a_skirt_that_slides_moves_the_hem(monkeypatch: pytest.MonkeyPatch) -> None:
     """Stretched by a hundredth to the sides and pressed by two front to back, up by a hundredth of how far behind."""
     settled = plain()[1]
-    moves = settled.positions * [0.01, -0.02, 0.0]
-    moves[:, 2] = 0.01 * settled.positions[:, 1]
-    monkeypatch.setattr(outlook, "sliding", lambda _: Sliding(moves, None, 2.0 * GRAVITY))  # type: ignore[arg-type]
+    moved = settled.positions * [1.01, 0.98, 1.0]
+    moved[:, 2] += 0.01 * settled.positions[:, 1]
+    state = replace(settled.state, positions=moved, cloth_on_band=np.array([0.0, 0.0, -2.0 * GRAVITY]))
+    slides = replace(settled, state=state)
+    monkeypatch.setattr(outlook, "both_ways", lambda _: BothWays(settled, slides))
     found = outlook.with_sliding(report(), settled).sliding
     assert found is not None
     # Of 70 in round the radius is 11.14 in; of 32 nodes one lies on each side, drawn in a little by the tapes.

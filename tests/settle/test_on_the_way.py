@@ -77,8 +77,8 @@ def test_a_step_of_load_is_the_skirts_and_is_foreseen_from_the_rest_before(hung,
     asked: list[Any] = []
     before, after = rest_of(hung), rest_of(hung, 0.02)
 
-    def response(more, posture, forces, weight):
-        asked.append((weight_of(more), posture, forces, weight.sum()))
+    def response(more, posture, forces, share):
+        asked.append((weight_of(more), posture, forces, share))
         return np.zeros_like(hung.positions)
 
     monkeypatch.setattr(snaps, "load_response", response)
@@ -92,7 +92,7 @@ def test_a_step_of_load_is_the_skirts_and_is_foreseen_from_the_rest_before(hung,
     ((weight, posture, forces, more), (loaded, start, most)) = asked
     assert weight == weight_of(loaded) == pytest.approx(own + 0.75 * 9.81)
     assert (posture, forces, start, most) == (before.posture, before.forces, before.posture, 60)
-    assert more == pytest.approx(0.25 * 9.81)
+    assert more == pytest.approx(0.25)
 
 
 @pytest.mark.parametrize(
@@ -165,8 +165,8 @@ def put_on(monkeypatch, hung, model, strays_at: float):
         looses.append(loose)
         return rest_of(hung)
 
-    def response(_loaded, _posture, _forces, weight):
-        asked.append(float(weight.sum()) / skirt)
+    def response(_loaded, _posture, _forces, share):
+        asked.append(share)
         return np.zeros(3)
 
     asked: list[float] = []

@@ -28,6 +28,8 @@ def state_of(forces: dict[str, Any], between: list[list[int]]) -> State:
         np.reshape(np.array(between, dtype=int), (-1, 2)),
         none,
         {},
+        np.zeros((5, 3)),
+        np.zeros(3),
     )
 
 
@@ -58,9 +60,9 @@ def test_more_weight_lets_a_weight_down_by_what_its_string_gives() -> None:
     cage = plumb()
     hung = settle(cage)
     assert hung.positions[0, 2] == pytest.approx(2.0 - 0.5 * 1.01, abs=1e-6)
-    model = model_of(cage, 3e4)
+    model = model_of(cage.with_parameters(skirt_weight=np.array([1.0, 25.0, 25.0])), 3e4, skirt=0.0)
     posture, forces = posture_of(model, hung.state)
-    moves = load_response(model, posture, forces, np.array([0.2, 5.0, 5.0]))
+    moves = load_response(model, posture, forces, 0.2)
     assert moves is not None
     assert moves == pytest.approx(np.array([[0, 0, -1e-4], [0, 0, 0], [0, 0, 0]]), abs=1e-9)
 
