@@ -145,3 +145,13 @@ def test_without_a_hip_there_is_nobody_to_run_round() -> None:
     found = remarks(design_of("left", 200.0, wearer={"waist": 600}))
     assert [(one.where, one.said) for one in found] == [("ties[0].runs", "left")]
     assert remarks(design_of("left", 240.0)) == []
+
+
+@pytest.mark.parametrize("runs", [None, "left"])
+@pytest.mark.parametrize(("start", "end"), [("1", "4"), ("4", "1")])
+def test_stations_that_are_too_few_are_what_is_told(runs: str | None, start: str, end: str) -> None:
+    with pytest.raises(DesignError) as caught:
+        design_of(
+            runs, start=f"hoop 1 tape {start}", end=f"hoop 1 tape {end}", tapes={"stations": [0.1, 0.3, 0.6]}
+        )
+    assert [problem.where for problem in caught.value.problems] == ["tapes.stations"]

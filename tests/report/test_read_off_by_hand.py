@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 from hand.cage import GRAVITY, RING, laid_out
 
-from cage3d.report import Report, measure
+from cage3d.report import measure
 from cage3d.report.curves import (
     HoopCurve,
     height_towards,
@@ -71,18 +71,14 @@ def placed(
         spans=SPANS[: len(joined.pulls)],
         ways=ways or {},
         cloth=np.zeros((joined.node_count, 3)),
-        cloth_on_band=np.zeros(3),
+        cloth_on_band=np.array([0.0, 0.0, -0.5 * GRAVITY]),
     )
     return SettledCage(cage, state, 3e-8, 0.0, 4.0, True, True, 17)
 
 
-@pytest.fixture(name="report", scope="module")
-def placed_report() -> Report:
-    return measure(placed())
-
-
-def test_heights_of_the_oval(report: Report) -> None:
+def test_heights_of_the_oval() -> None:
     """Left and right of the axis it is crossed where cos = 1/3, so at 0.2 x 0.9428 = 188.6 mm; a tenth higher."""
+    report = measure(placed())
     hoop = report.hoops[0]
     told = [hoop.height_front_m, hoop.height_left_m, hoop.height_back_m, hoop.height_right_m]
     assert told == pytest.approx([0.8, 0.81886, 0.8, 0.78114], abs=2e-5)
@@ -90,7 +86,8 @@ def test_heights_of_the_oval(report: Report) -> None:
     assert hoop.measured_at_end == ()
 
 
-def test_widths_of_the_oval(report: Report) -> None:
+def test_widths_of_the_oval() -> None:
+    report = measure(placed())
     hoop = report.hoops[0]
     assert (hoop.width_front_back_m, hoop.width_side_side_m) == pytest.approx((0.3, 0.4), abs=2e-5)
     assert (hoop.front_to_axis_m, hoop.back_to_axis_m) == pytest.approx((0.1, 0.2), abs=2e-5)
@@ -98,16 +95,18 @@ def test_widths_of_the_oval(report: Report) -> None:
     assert hoop.back_share == pytest.approx(2 / 3, abs=1e-4)
 
 
-def test_planes_of_the_oval_and_of_the_saddle(report: Report) -> None:
+def test_planes_of_the_oval_and_of_the_saddle() -> None:
     """A tenth across is 5.71 degrees; a saddle is level and leaves its plane by 20 mm. Two of its four nodes between
     two tapes, where cos 2t is 0.707 and a straight line 0.5, lie 0.207 x 20 mm below that line."""
+    report = measure(placed())
     oval, saddle = report.hoops
     assert (oval.tilt_deg, oval.out_of_plane_m) == pytest.approx((5.7106, 0.0), abs=1e-4)
     assert (saddle.tilt_deg, saddle.out_of_plane_m) == pytest.approx((0.0, 0.020), abs=2e-5)
     assert saddle.droop_m == pytest.approx(0.020 * (np.sqrt(0.5) - 0.5))
 
 
-def test_where_tapes_pass(report: Report) -> None:
+def test_where_tapes_pass() -> None:
+    report = measure(placed())
     points = [(point.tape, point.x_m, point.y_m, point.z_m) for point in report.hoops[0].at_tapes]
     assert points == [
         pytest.approx(place, abs=1e-12)
@@ -115,8 +114,9 @@ def test_where_tapes_pass(report: Report) -> None:
     ]
 
 
-def test_what_a_hoop_is_and_bears(report: Report) -> None:
+def test_what_a_hoop_is_and_bears() -> None:
     """40 g a metre; of the tapes half of 0.2 and 0.1 m and of 0.1 m, four times 12 g/m; a lap's second layer 2 g."""
+    report = measure(placed())
     first, second = report.hoops
     assert [(hoop.number, hoop.open, hoop.gap_m) for hoop in report.hoops] == [
         (1, False, None),
@@ -130,13 +130,15 @@ def test_what_a_hoop_is_and_bears(report: Report) -> None:
     assert first.clearance_m == pytest.approx(0.1 - 0.6 / (2 * np.pi), abs=5e-5)
 
 
-def test_the_whole_cage(report: Report) -> None:
+def test_the_whole_cage() -> None:
     """The saddle is 600 mm wide and deep. The upper half of the topmost tapes hangs on the band: 4 x 0.1 m x 12 g/m."""
+    report = measure(placed())
     assert (report.width_front_back_m, report.width_side_side_m) == pytest.approx((0.6, 0.6), abs=3e-5)
     assert report.back_share == pytest.approx(0.5, abs=1e-4)
     assert (report.hem.lowest_m, report.hem.highest_m, report.hem.widest_m) == pytest.approx(
         (0.48, 0.52, 0.6), abs=3e-5
     )
+    assert report.skirt_on_band_kg == pytest.approx(0.5)
     assert (report.skirt_kg, report.cage_kg) == pytest.approx((2.0, 0.190 + 4 * 0.3 * 0.012))
     assert report.weight_kg == pytest.approx(report.skirt_kg + report.cage_kg)
     assert (report.steel_m, report.steel_cut_m) == pytest.approx((2.2, 2.25))
@@ -150,11 +152,12 @@ def test_a_whole_cage_that_is_wider_one_way() -> None:
     assert wide.back_share == pytest.approx(2 / 3, abs=1e-4)
 
 
-def test_pulls_of_tapes(report: Report) -> None:
+def test_pulls_of_tapes() -> None:
     """Tape 1 hangs from 95.5 mm before the axis and 990 up to 100 before it and 800 up; row 6 is tape 3 to hoop 2.
 
     A percent under a kilogram: a newton stretches 0.2 m by 0.2 mm / 0.981.
     """
+    report = measure(placed())
     first, third = report.tapes[0].segments[0], report.tapes[2].segments[1]
     assert [tape.tape for tape in report.tapes] == [1, 2, 3, 4]
     assert (first.to_hoop, third.to_hoop) == (1, 2)
@@ -170,7 +173,8 @@ def test_pulls_of_tapes(report: Report) -> None:
     )
 
 
-def test_pulls_of_ties(report: Report) -> None:
+def test_pulls_of_ties() -> None:
+    report = measure(placed())
     (tie,) = report.ties
     assert (tie.name, tie.length_m, tie.tension_N, tie.slack_m) == ("ribbon", 0.25, 9.0, pytest.approx(0.005))
     assert not tie.on_wearer
@@ -397,6 +401,14 @@ def test_of_a_hoop_without_steel_on_a_side_the_nearer_end_counts(side: str, heig
             [[0.1, 0.4, 0.9 if side == "back" else 0.4], [0.4, 0.1, 0.4 if side == "back" else 0.9]]
         )
         assert height_towards(HoopCurve(piece, False), side) == (pytest.approx(height), True)
+
+
+def test_of_an_open_hoop_only_its_ends_count_and_of_a_closed_one_every_place() -> None:
+    """A piece at her right that nearly comes to the front with its middle, 0.9 m up; a ring that is all at her left."""
+    piece = np.array([[-0.3, -0.2, 0.7], [-0.05, -0.3, 0.9], [-0.3, -0.1, 0.8]])
+    assert height_towards(HoopCurve(piece, False), "front") == (pytest.approx(0.7), True)
+    ring = np.array([[0.4, -0.1, 0.9], [0.4, 0.1, 0.8], [0.1, 0.1, 0.7], [0.1, -0.05, 0.6], [0.4, -0.1, 0.9]])
+    assert height_towards(HoopCurve(ring, True), "right") == (pytest.approx(0.7), True)
 
 
 def test_widths_of_a_rectangle_in_every_direction() -> None:
