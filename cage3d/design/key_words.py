@@ -47,6 +47,7 @@ MEANINGS: dict[str, dict[str, str]] = {
         "hip_drop": "how far the hip is below the waist",
         "hip_breadth": "hip from side to side",
         "hip_depth": "hip from front to back",
+        "knee": "girth round one knee; about 37 % of the hip if left out",
         "knee_height": "height of the kneecap above the floor",
     },
     "WaistHeights": {

@@ -20,6 +20,7 @@ HIP_FULLNESS = 1.097  # [survey]
 # ankle of about 0.62, 0.37, 0.37 and 0.22 m under a hip of 1.02 m].
 CROTCH_PER_HIP = 0.938  # height above the floor, of the hip's [survey]
 KNEE_PER_HIP = 0.55  # the same of the knee, where it was not measured [survey: 0.54, and a heel]
+THICKEST_KNEE = 0.55  # girth of one knee, of the hip's: half as much again as usual [from memory]
 LEGS_ABOVE_KNEE = ((0.0, 0.97, 0.85), (0.5, 0.84, 0.70), (1.0, 0.67, 0.55))
 LEGS_BELOW_KNEE = ((0.28, 0.67, 0.55), (0.80, 0.44, 0.40), (1.0, 0.50, 0.60))
 

@@ -17,6 +17,7 @@ from scipy.optimize import brentq
 from cage3d.design import trade
 from cage3d.design.models import Padding, WaistHeights, Wearer
 from cage3d.shape.arrays import Floats
+from cage3d.shape.legs import Pair
 from cage3d.shape.ovals import at_fractions, girth_of, oval_points, scaled_to_girth
 from cage3d.shape.padding import Pad
 
@@ -168,23 +169,41 @@ def build_form(wearer: Wearer, padding: Sequence[Padding] = ()) -> Form | None:
         between = between_ovals(waist, hip, wearer.high_hip, wearer.high_hip_drop / wearer.hip_drop)
         sections.append(at_height(between, top - wearer.high_hip_drop))
     hip = at_height(hip, top - wearer.hip_drop)
-    bare = Form((*sections, hip, *legs_under(hip, wearer.knee_height)))
+    bare = Form((*sections, hip, *legs_under(hip, wearer)))
     return replace(
         bare, pads=tuple(pad for one in padding for pad in pads_on(bare, one, top, wearer.hip_drop))
     )
 
 
-def legs_under(hip: Oval, knee_height: float | None) -> list[Oval]:
+def knee_and_crotch(hip_height: float, knee_height: float | None) -> tuple[float, float]:
+    """m above the floor."""
+    knee = trade.KNEE_PER_HIP * hip_height if knee_height is None else knee_height
+    return knee, trade.CROTCH_PER_HIP * hip_height
+
+
+def legs_under(hip: Oval, wearer: Wearer) -> list[Oval]:
     """Both legs as one, standing together, from the crotch (where the knee leaves room for it) to the floor."""
-    knee = trade.KNEE_PER_HIP * hip.height if knee_height is None else knee_height
-    crotch = trade.CROTCH_PER_HIP * hip.height
+    knee, crotch = knee_and_crotch(hip.height, wearer.knee_height)
     above = [(crotch - share * (crotch - knee), *sizes) for share, *sizes in trade.LEGS_ABOVE_KNEE]
     below = [(knee * (1.0 - share), *sizes) for share, *sizes in trade.LEGS_BELOW_KNEE]
     if knee > crotch - LEAST_THIGH:
         above = above[-1:]
-    return [
+    legs = [
         Oval(height, hip.half_breadth * breadth, hip.half_depth * depth, hip.power)
         for height, breadth, depth in [*above, *below]
+    ]
+    return legs if wearer.knee is None else with_knee(legs, len(above) - 1, wearer.knee)
+
+
+def with_knee(legs: Sequence[Oval], place: int, girth: float) -> list[Oval]:
+    """Legs whose section number `place` measures `girth` (m) round one knee, and the calf below in proportion."""
+    knee = legs[place]
+    share = girth / Pair(knee.half_breadth, knee.half_depth, knee.power).leg_girth
+    return [
+        replace(leg, half_breadth=leg.half_breadth * share, half_depth=leg.half_depth * share)
+        if number in (place, place + 1)
+        else leg
+        for number, leg in enumerate(legs)
     ]
 
 

@@ -90,6 +90,7 @@ RICH: dict[str, Any] = {
         "hip_drop": 8,
         "hip_breadth": 13,
         "hip_depth": 9,
+        "knee": 14,
         "knee_height": 19,
     },
     "waistband": {"depth": 1, "overlap": 6},

@@ -71,6 +71,10 @@ REFUSED: dict[str, tuple[dict[str, Any], dict[str, Any], str]] = {
     ),
     "lowest waist": (wearer(waist_height=300), wearer(waist_height=299), "nobody's waist"),
     "highest waist": (wearer(waist_height=2500), wearer(waist_height=2501), "nobody's waist"),
+    # 0.55 of the hip.
+    "thickest knee": (
+        wearer(hip=1000, hip_drop=200, knee=550), wearer(hip=1000, hip_drop=200, knee=551), "one knee measures",
+    ),
     # Nine tenths of 1000 mm.
     "highest knee": (wearer(knee_height=899), wearer(knee_height=900), "nearly as much as the waist"),
     "lowest hip": (wearer(hip=700, hip_drop=899), wearer(hip=700, hip_drop=900), "nearly as much as the waist"),

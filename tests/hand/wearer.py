@@ -13,6 +13,10 @@ THREE_BY_TWO = pi * (15 - sqrt(11 * 9))
 USUAL_WAIST = 0.6 / (pi * (3 * 1.709 - sqrt(3.709 * 3.127)))
 HIP = {"hip": 1000, "hip_drop": 200, "hip_breadth": 320, "hip_depth": 320}  # round: radius 1/2pi
 HIGH = HIP | {"high_hip": 900, "high_hip_drop": 150}
+# One of two legs under that hip: 49.5 % of the pair's half breadth, and where both ovals meet as much bend, so
+# sqrt(0.495) of its half depth. 67 % and 55 % of the hip's at the knee (from memory); round it by Ramanujan.
+LEG = (0.495 * 0.67, sqrt(0.495) * 0.55)
+ROUND_LEG = RADIUS * pi * (3 * sum(LEG) - sqrt((3 * LEG[0] + LEG[1]) * (LEG[0] + 3 * LEG[1])))
 FOUR_LEVELS = {"front": 1004, "left": 1010, "back": 1040, "right": 990}
 
 
@@ -87,6 +91,10 @@ WEARER = [
     # 67 % of the hip's breadth and 55 % of its depth at the knee (from memory).
     Figure(
         "wearer.knee_height", wearer(**HIP, knee_height=400), body_at(0.400), (0.67 * RADIUS, 0.55 * RADIUS),
+    ),
+    Figure(
+        "wearer.knee", wearer(**HIP, knee_height=400, knee=420), body_at(0.400),
+        (0.67 * RADIUS * 0.420 / ROUND_LEG, 0.55 * RADIUS * 0.420 / ROUND_LEG),
     ),
     Figure("waistband.depth", {"waistband": {"depth": 50}}, levels, [0.975] * 4),
     # Two layers of the waist and the overlap.

@@ -42,6 +42,7 @@ class Wearer(Written):
     hip_drop: Length | None = None
     hip_breadth: Length | None = None
     hip_depth: Length | None = None
+    knee: Length | None = None
     knee_height: Length | None = None
 
 

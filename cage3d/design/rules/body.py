@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import hypot
 
+from cage3d.design import trade
 from cage3d.design.models import Design, WaistHeights
 from cage3d.errors import Problem
 from cage3d.steady import exceeds
@@ -63,6 +64,7 @@ def measures_that_go_together(design: Design) -> Iterator[Problem]:
         ("hip_breadth", "hip", "a breadth needs the girth measured there"),
         ("high_hip", "high_hip_drop", "a high hip needs its depth below the waist"),
         ("high_hip_drop", "high_hip", "a depth needs the girth measured there"),
+        ("knee", "hip", "her legs are drawn below her hip"),
     ):
         if getattr(wearer, one) is not None and getattr(wearer, other) is None:
             yield Problem(
@@ -98,6 +100,18 @@ def body_in_order(design: Design) -> Iterator[Problem]:
             show_length(wearer.high_hip_drop, design.units),
             "the high hip lies above the hip",
             "Write a smaller depth than hip_drop",
+        )
+
+
+def one_knee_is_measured(design: Design) -> Iterator[Problem]:
+    """Both knees together measure about six tenths of the hip, one less than four."""
+    wearer = design.wearer
+    if wearer.knee is not None and wearer.hip is not None and wearer.knee > trade.THICKEST_KNEE * wearer.hip:
+        yield Problem(
+            "wearer.knee",
+            show_length(wearer.knee, design.units),
+            f"this is more than one knee measures beside the hip ({both(wearer.hip)})",
+            "Measure round one knee alone",
         )
 
 
@@ -219,6 +233,7 @@ RULES = (
     measures_that_go_together,
     body_in_order,
     ovals_look_like_a_body,
+    one_knee_is_measured,
     hip_measures_belong_together,
     band_has_a_depth_for_a_waist,
     hem_clearance_in_order,

@@ -32,6 +32,7 @@ WEARER = (
     ("Waist down to the hip", "along the side", "hip_drop"),
     ("Hip from side to side", "", "hip_breadth"),
     ("Hip from front to back", "", "hip_depth"),
+    ("Knee", "round one, at its middle", "knee"),
     ("Knee above the floor", "middle of the kneecap", "knee_height"),
 )
 HEIGHTS = (
