@@ -90,6 +90,8 @@ def make_of(settled: SettledCage, folder: Folder, parts: Sequence[Result] = RESU
 @contextmanager
 def ready(folder: Folder, design: Design, parts: Sequence[Result]) -> Iterator[Held]:
     """The folder held for one run, once nothing is in the way of these parts. Raises OutputError."""
+    for part in parts:
+        part.refuse(design)
     with folder.held() as held:
         held.look([named(name, design) for part in parts for name in part.names], TO_FILL_IN)
         yield held
@@ -153,13 +155,20 @@ def refuse_existing(path: Path, force: bool) -> None:
 
 
 def make_page(
-    paths: Sequence[Path], folder: Folder, told: Callable[[str], object] = lambda _name: None
+    paths: Sequence[Path],
+    folder: Folder,
+    told: Callable[[str], object] = lambda _name: None,
+    wearer: bool = False,
 ) -> tuple[tuple[Path, ...], tuple[str, ...]]:
     """The page of one design, or of two side by side: (what was written, notes on what stood in its place).
 
+    wearer: she is shown at first, and not her form.
     Raises CageError where a design is at fault, a cage finds no rest, or the file cannot be written.
     """
     designs = [read(path) for path in paths]
+    if wearer:
+        for design in designs:
+            results.refuse_wearer(design)
     name = results.page_name(designs)
     with folder.held() as held:
         held.look([name], TO_FILL_IN)
@@ -171,5 +180,5 @@ def make_page(
         told("page")
         notes: list[str] = []
         run = Run(results.joint_print(designs), {name: "page"}, frozenset({"page"}), TO_FILL_IN)
-        written = held.put({name: results.page_of(cages)}, run, notes.append)
+        written = held.put({name: results.page_of(cages, wearer)}, run, notes.append)
     return written, tuple(notes)

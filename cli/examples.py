@@ -21,6 +21,7 @@ EXAMPLES: dict[str, tuple[tuple[str, str], ...]] = {
         ("cage3d make petticoat.yaml", "everything, into the folder petticoat"),
         ("cage3d make petticoat.yaml -o fitting-2", "into another folder"),
         ("cage3d make petticoat.yaml --parts no-skirt,no-form", "the cage alone in model and page"),
+        ("cage3d make petticoat.yaml --wearer", "on her, with torso and legs, and not on her form"),
     ),
     "show": (
         ("cage3d show petticoat.yaml", "a window, or a picture where there is no screen"),

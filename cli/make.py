@@ -6,7 +6,7 @@ from typing import Annotated
 
 import typer
 
-from .options import File, Force, Into, folder_for
+from .options import File, Force, Into, Wearer, folder_for
 from .telling import progress, show_written
 
 
@@ -18,6 +18,7 @@ def make(
         typer.Option(help="Only these in model and page: hoops,tapes; or all but these: no-skirt,no-form."),
     ] = None,
     fine: Annotated[bool, typer.Option("--fine", help="Hoops of the model in smaller steps.")] = False,
+    wearer: Wearer = False,
     force: Force = False,
 ) -> None:
     """Make everything that follows from a design, into one folder.
@@ -30,7 +31,7 @@ def make(
     from cage3d import flow, results
     from cage3d.mesh.part import wanted_kinds
 
-    chosen = results.results_showing(wanted_kinds(parts), fine)
+    chosen = results.results_showing(wanted_kinds(parts), fine, wearer)
     with progress().status("reading the design") as status:
         made = flow.make(file, folder_for(file, into, force), chosen, status.update)
     show_written(made)

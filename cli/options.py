@@ -37,6 +37,10 @@ Force = Annotated[
     bool, typer.Option("--force", help="Write over files that this tool did not make, or that were changed.")
 ]
 
+Wearer = Annotated[
+    bool, typer.Option("--wearer", help="Show her whole, torso and legs, instead of her form on a stand.")
+]
+
 
 def folder_for(file: Path, into: Path | None, force: bool) -> Folder:
     """The folder of results: as asked, or petticoat/ for petticoat.yaml."""

@@ -10,7 +10,7 @@ import typer
 
 from cage3d.errors import CageError, CommandError, Problem
 
-from .options import Force, Into, folder_for
+from .options import Force, Into, Wearer, folder_for
 from .telling import progress, say, tell
 
 Shown = Annotated[
@@ -24,6 +24,7 @@ def show(
     page: Annotated[
         bool, typer.Option("--page", help="Write a page that opens in any browser, of one cage or of two.")
     ] = False,
+    wearer: Wearer = False,
     into: Into = None,
     force: Force = False,
 ) -> None:
@@ -33,9 +34,9 @@ def show(
     """
     refuse_files(files, page)
     if page:
-        write_page(files, into, force)
+        write_page(files, wearer, into, force)
     else:
-        show_window(files[0], into, force)
+        show_window(files[0], wearer, into, force)
 
 
 def refuse_files(files: list[Path], page: bool) -> None:
@@ -50,42 +51,48 @@ def refuse_files(files: list[Path], page: bool) -> None:
         )
 
 
-def write_page(files: list[Path], into: Path | None, force: bool) -> None:
+def write_page(files: list[Path], wearer: bool, into: Path | None, force: bool) -> None:
     from cage3d import flow
 
     first = files[0]
     beside = first.with_name("-and-".join(file.stem for file in files)) if len(files) > 1 else None
     with progress().status("reading the design") as status:
-        written, notes = flow.make_page(files, folder_for(first, into or beside, force), status.update)
+        folder = folder_for(first, into or beside, force)
+        written, notes = flow.make_page(files, folder, status.update, wearer)
     for note in notes:
         say(f"cage3d: {note}", sys.stderr)
     for path in written:
         say(str(path))
 
 
-def show_window(file: Path, into: Path | None, force: bool) -> None:
+def show_window(file: Path, wearer: bool, into: Path | None, force: bool) -> None:
+    from cage3d.design.read import read
     from cage3d.draw.pictures import draw_picture
     from cage3d.draw.window import display, open_window
-    from cage3d.flow import proved, settle_file
+    from cage3d.flow import proved
     from cage3d.report import measure
-    from cage3d.results import TO_FILL_IN, cage_print, named
+    from cage3d.results import TO_FILL_IN, cage_print, named, refuse_wearer
+    from cage3d.settle import settle
+    from cage3d.shape.lay_out import lay_out
     from cage3d.write.folder import Run
     from cage3d.write.places import refuse_file_as_folder
 
     folder = folder_for(file, into, force)
     refuse_file_as_folder(folder.path)  # before the work
     with progress().status("settling the cage"):
-        settled = proved(settle_file(file), file)
+        design = read(file)
+        if wearer:
+            refuse_wearer(design)
+        settled = proved(settle(lay_out(design)), file)
         report = measure(settled)
     if display():
         try:
-            open_window(settled, report.design)
+            open_window(settled, report.design, wearer)
             return
         except CageError as fault:
             tell(fault)
     with progress().status("drawing a picture, since there is no window"):
-        picture = draw_picture(settled, report)
-    design = settled.cage.design
+        picture = draw_picture(settled, report, wearer=wearer)
     name = named("{stem}-three-quarter.png", design)
     run = Run(cage_print(design), {name: "picture"}, frozenset({"picture"}), TO_FILL_IN)
     for path in folder.put({name: picture}, run, lambda note: say(f"cage3d: {note}", sys.stderr)):

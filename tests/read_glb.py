@@ -35,7 +35,7 @@ def opened(data: bytes) -> tuple[dict[str, Any], bytes]:
 def values(tree: dict[str, Any], buffer: bytes, accessor: int) -> np.ndarray:
     told = tree["accessors"][accessor]
     view = tree["bufferViews"][told["bufferView"]]
-    columns = {"SCALAR": 1, "VEC3": 3}[told["type"]]
+    columns = {"SCALAR": 1, "VEC2": 2, "VEC3": 3}[told["type"]]
     flat = np.frombuffer(
         buffer, COMPONENT[told["componentType"]], told["count"] * columns, view["byteOffset"]
     )

@@ -20,9 +20,26 @@ HIP_FULLNESS = 1.097  # [survey]
 # ankle of about 0.62, 0.37, 0.37 and 0.22 m under a hip of 1.02 m].
 CROTCH_PER_HIP = 0.938  # height above the floor, of the hip's [survey]
 KNEE_PER_HIP = 0.55  # the same of the knee, where it was not measured [survey: 0.54, and a heel]
-THICKEST_KNEE = 0.55  # girth of one knee, of the hip's: half as much again as usual [from memory]
+# Girth of one knee, of the hip's: usual, and half as much again [from memory].
+USUAL_KNEE, THICKEST_KNEE = 0.37, 0.55
 LEGS_ABOVE_KNEE = ((0.0, 0.97, 0.85), (0.5, 0.84, 0.70), (1.0, 0.67, 0.55))
 LEGS_BELOW_KNEE = ((0.28, 0.67, 0.55), (0.80, 0.44, 0.40), (1.0, 0.50, 0.60))
+# Where she is drawn only, from memory: the neck over the waistband as a share of the waist's height; from there, at
+# shares of that way, breadth and depth as shares of the hip's, fullness, and how far forward of the waist's axis as
+# a share of the hip's half depth. In the shoe: how far the toes reach before the leg's axis, of the ankle's height.
+NECK_OVER_WAIST = 0.36
+TORSO = (
+    (0.20, 0.74, 0.76, 2.1, 0.02),
+    (0.42, 0.80, 0.94, 2.2, 0.06),
+    (0.62, 0.86, 0.86, 2.3, 0.03),
+    (0.76, 0.92, 0.66, 2.4, -0.02),
+    (0.84, 0.80, 0.52, 2.2, -0.04),
+    (0.89, 0.46, 0.46, 2.0, -0.04),
+    (0.94, 0.35, 0.44, 2.0, -0.03),
+    (1.0, 0.33, 0.42, 2.0, 0.02),
+)
+ANKLE_BELOW_KNEE = 0.80  # of the way from the knee to the floor
+SHOE_PER_ANKLE, SHOE_SLOPE = 1.7, 2.2
 
 # Padding [common practice]: (middle, reach to either edge) as shares of a turn from centre front by her left,
 # and where its middle lies, as a share of the way from waist to hip.

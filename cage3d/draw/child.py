@@ -4,7 +4,8 @@
 
 From stdin (draw.process) the job as npz: for part i `vertices_i`, `faces_i`, `normals_i`, `look_i` (red,
 green, blue, opacity, metal, rough);
-for picture j `camera_j` (right, up, out, centre of the paper in m; scale px/m; width, height px).
+for picture j `drawn_j` (whether each part is), and `camera_j` (right, up, out, centre of the paper in m;
+scale px/m; width, height px).
 To stdout, as npz: `pixels_j` (height, width, 3).
 """
 
@@ -53,17 +54,21 @@ def rendered(job: dict[str, Any]) -> dict[str, Any]:
     plotter.set_background("white")
     plotter.enable_anti_aliasing("msaa", multi_samples=8)
     plotter.enable_parallel_projection()
-    add_parts(plotter, job)
+    actors = add_parts(plotter, job)
     if any(job[name][3] < 1.0 for name in job if name.startswith("look_")):
         plotter.enable_depth_peeling(number_of_peels=6)
     plotter.show(auto_close=False)  # small; from here on it draws when told to
     for place in range(sum(name.startswith("camera_") for name in job)):
+        for actor, drawn in zip(actors, job[f"drawn_{place}"], strict=True):
+            actor.SetVisibility(bool(drawn))
         pixels[f"pixels_{place}"] = picture(plotter, job[f"camera_{place}"])
     plotter.close()
     return pixels
 
 
-def add_parts(plotter: Any, job: dict[str, Any]) -> None:
+def add_parts(plotter: Any, job: dict[str, Any]) -> list[Any]:
+    """What the plotter made of each part, in order."""
+    actors = []
     for place in range(sum(name.startswith("look_") for name in job)):
         faces = job[f"faces_{place}"]
         mesh = pyvista.PolyData(
@@ -71,11 +76,13 @@ def add_parts(plotter: Any, job: dict[str, Any]) -> None:
         )
         mesh.point_data.active_normals = job[f"normals_{place}"]
         red, green, blue, opacity, metal, rough = (float(value) for value in job[f"look_{place}"])
-        plotter.add_mesh(
+        actor = plotter.add_mesh(
             mesh, color=(red, green, blue), opacity=opacity, smooth_shading=True, split_sharp_edges=False,
             ambient=0.38, diffuse=0.7, specular=0.5 * metal, specular_power=8.0 + 30.0 * (1.0 - rough),
             reset_camera=False, render=False,
         )  # fmt: skip
+        actors.append(actor)
+    return actors
 
 
 def picture(plotter: Any, numbers: Any) -> Any:

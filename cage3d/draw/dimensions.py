@@ -8,7 +8,7 @@ import numpy as np
 
 from cage3d.draw.hung import Hung, extreme
 from cage3d.draw.overlay import ACCENT, SOFT, Overlay, width_of
-from cage3d.draw.views import Frame, Margins, View
+from cage3d.draw.views import SKIRT, Frame, Margins, View
 from cage3d.draw.widths import level_widths
 from cage3d.report.record import HoopReport
 from cage3d.scene.labels import hoop_words, tie_words
@@ -50,7 +50,7 @@ def write_on(paper: Overlay, frame: Frame, hung: Hung) -> None:
         hoop_lines(paper, frame, hung)
         plan_widths(paper, frame, hung)
         tape_numbers(paper, frame, hung)
-    else:
+    elif frame.view != SKIRT:
         hoop_names(paper, frame, hung)
         if hung.ties_named:
             tie_names(paper, frame, hung)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import subprocess
 import sys
 import zlib
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
 from io import BytesIO
 from typing import Any
 from zipfile import BadZipFile
@@ -27,12 +27,14 @@ class DrawError(CageError):
     """The pictures could not be made; nothing else depends on them."""
 
 
-def rendered(parts: Sequence[ScenePart], frames: Sequence[Frame]) -> list[Pixels]:
-    """One (height, width, 3) picture a frame.
+def rendered(
+    parts: Sequence[ScenePart], frames: Sequence[Frame], left_out: Sequence[Set[str]] | None = None
+) -> list[Pixels]:
+    """One (height, width, 3) picture a frame; left_out: kinds of part that each does without.
 
     Raises DrawError where the graphics libraries are missing or fail.
     """
-    pictures = pictures_in(pixels(packed(job_arrays(parts, frames))), len(frames))
+    pictures = pictures_in(pixels(packed(job_arrays(parts, frames, left_out))), len(frames))
     if any(picture.min() == picture.max() for picture in pictures):
         raise no_pictures("the graphics library drew nothing")
     return pictures
@@ -47,7 +49,9 @@ def pictures_in(answer: bytes, count: int) -> list[Pixels]:
         raise no_pictures("the drawing process left nothing to read") from fault
 
 
-def job_arrays(parts: Sequence[ScenePart], frames: Sequence[Frame]) -> dict[str, Any]:
+def job_arrays(
+    parts: Sequence[ScenePart], frames: Sequence[Frame], left_out: Sequence[Set[str]] | None = None
+) -> dict[str, Any]:
     """What draw.child reads."""
     arrays: dict[str, Any] = {}
     for place, part in enumerate(parts):
@@ -59,6 +63,8 @@ def job_arrays(parts: Sequence[ScenePart], frames: Sequence[Frame]) -> dict[str,
         axes = frame.view.axes
         centre = frame.centre[0] * axes[0] + frame.centre[1] * axes[1]
         arrays[f"camera_{place}"] = np.array([*axes.ravel(), *centre, frame.scale, frame.width, frame.height])
+        without = left_out[place] if left_out else frozenset()
+        arrays[f"drawn_{place}"] = np.array([part.group not in without for part in parts])
     return arrays
 
 

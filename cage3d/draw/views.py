@@ -51,6 +51,7 @@ SIDE = View("side", "From her left", 90.0, 0.0)
 BACK = View("back", "From the back", 180.0, 0.0)
 ABOVE = View("above", "From above", 0.0, 90.0)
 THREE_QUARTER = View("three-quarter", "Three-quarter", 28.0, 14.0)
+SKIRT = View("skirt", "With its skirt, from behind", 152.0, 14.0)
 VIEWS = (FRONT, SIDE, BACK, THREE_QUARTER, ABOVE)
 
 

@@ -26,12 +26,12 @@ from cage3d.draw.process import (
 from cage3d.draw.render import DrawError, job_arrays, packed
 from cage3d.draw.views import THREE_QUARTER
 from cage3d.errors import Problem
-from cage3d.mesh.part import KINDS
+from cage3d.mesh.part import USUAL_KINDS, with_wearer
 from cage3d.scene.shown import scene_parts
 from cage3d.settle.state import SettledCage
 
 CHILD = ("-P", "-m", "cage3d.draw.window")
-SHOWN = frozenset(KINDS) - {"skirt", "floor"}
+SHOWN = USUAL_KINDS - {"skirt", "floor"}
 WITHOUT_SCREEN = ("vtkEGLRenderWindow", "vtkOSOpenGLRenderWindow")  # what VTK falls back to, and shows nobody
 AWAY = 3.0  # m, from the eye to the middle of the cage
 
@@ -43,9 +43,15 @@ def display() -> bool:
     )
 
 
-def open_window(settled: SettledCage, title: str) -> None:
-    """Shows the cage until the window is closed. Raises DrawError where no window comes up."""
-    job = packed(job_arrays(scene_parts(settled, SHOWN), []) | {"title": np.array(title)})
+def open_window(settled: SettledCage, title: str, wearer: bool = False) -> None:
+    """Shows the cage until the window is closed; wearer: on her, and not on her form.
+
+    Raises DrawError where no window comes up.
+    """
+    job = packed(
+        job_arrays(scene_parts(settled, with_wearer(SHOWN) if wearer else SHOWN), [])
+        | {"title": np.array(title)}
+    )
     try:
         done = run_child([sys.executable, *CHILD], job, off_screen=False)
         why = how_it_ended(done.returncode, done.stderr) if done.returncode else ""

@@ -49,7 +49,7 @@ def skirt_part(settled: SettledCage, lines: Sequence[StripLine]) -> Part | None:
     hem[:, 2] = np.maximum(hem[:, 2], OFF_FLOOR)
     surface = np.stack(never_inward([*rings, hem]))
     cloth = between(surface) if put_on(settled.cage) else gathered(rings[1], (len(surface) - 1) * STEPS + 1)
-    cloth = laid_over(drawn_form(settled), cloth.reshape(-1, 3), OVER_WEARER + GAP).reshape(cloth.shape)
+    cloth = laid_over(drawn_form(settled), cloth.reshape(-1, 3), OVER_WEARER + 2.0 * GAP).reshape(cloth.shape)
     measures = Extras(design.units)
     measures.add("below_lowest_hoop", below_hem)
     measures.add("hem_lowest", float(hem[:, 2].min()))

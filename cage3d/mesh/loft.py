@@ -6,16 +6,32 @@ import numpy as np
 
 from cage3d.mesh.solid import Solid
 from cage3d.shape.arrays import Floats, Ints
+from cage3d.steady import first_largest
 
 WALL, BOTTOM, TOP = 0, 1, 2
 
 
 def band(rings: Floats) -> Solid:
     """An open surface through rings (r, n, 3) m from the top, each by the wearer's left; faces outward."""
-    grid = point_grid(rings)
-    return Solid(
-        rings.reshape(-1, 3), band_faces(grid), np.zeros(2 * (len(grid) - 1) * rings.shape[1], np.intp)
-    )
+    faces = band_faces(point_grid(rings))
+    chart, chart_grid = laid_flat(rings)
+    return Solid(rings.reshape(-1, 3), faces, np.zeros(len(faces), np.intp), chart, band_faces(chart_grid))
+
+
+def laid_flat(rings: Floats) -> tuple[Floats, Ints]:
+    """The wall laid flat: (q, 2) m round and down it, and their numbers as a grid.
+
+    Round, every ring is laid as wide as the widest one, as cloth that is gathered into the others.
+    """
+    closed = np.concatenate([rings, rings[:, :1]], axis=1)
+    steps = np.linalg.norm(np.diff(closed, axis=1), axis=2)
+    widest = steps[first_largest(steps.sum(axis=1))]
+    round_it = np.concatenate([[0.0], np.cumsum(widest)])
+    steps_down = np.linalg.norm(np.diff(rings, axis=0), axis=2).mean(axis=1)
+    down = np.concatenate([[0.0], np.cumsum(steps_down)])
+    across = np.broadcast_to(round_it, (len(rings), len(round_it)))
+    chart = np.stack([across, np.broadcast_to(down[:, None], across.shape)], axis=-1).reshape(-1, 2)
+    return chart, np.arange(len(chart)).reshape(across.shape)
 
 
 def closed_loft(rings: Floats) -> Solid:
@@ -29,7 +45,21 @@ def closed_loft(rings: Floats) -> Solid:
     lid = np.column_stack([np.full(count, top), first[:-1], first[1:]])
     base = np.column_stack([np.full(count, bottom), last[1:], last[:-1]])
     sides = np.repeat([WALL, TOP, BOTTOM], [len(walls), count, count])
-    return Solid(np.vstack([rings.reshape(-1, 3), middles]), np.vstack([walls, lid, base]), sides)
+    chart, chart_grid = laid_flat(rings)
+    # The ends are laid flat as they are seen from above.
+    ends = np.vstack([rings[0], rings[-1], middles])[:, :2]
+    lids = len(chart) + np.concatenate([lid_of(count, 0), lid_of(count, count)[:, [0, 2, 1]]])
+    return Solid(
+        np.vstack([rings.reshape(-1, 3), middles]), np.vstack([walls, lid, base]), sides,
+        np.vstack([chart, ends]), np.vstack([band_faces(chart_grid), lids]),
+    )  # fmt: skip
+
+
+def lid_of(count: int, start: int) -> Ints:
+    """(count, 3) triangles from a middle, whose numbers follow two rings', to the ring that starts at `start`."""
+    ring = start + np.arange(count)
+    middle = np.full(count, 2 * count + (1 if start else 0))
+    return np.column_stack([middle, ring, np.roll(ring, -1)])
 
 
 def cylinder(radius: float, top: float, bottom: float, count: int = 48) -> Solid:

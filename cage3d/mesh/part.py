@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Set
 from dataclasses import dataclass, field
 
 from cage3d.errors import CommandError, Problem
@@ -21,11 +21,18 @@ KINDS: Mapping[str, str] = {
     "ties": "ties inside the cage",
     "panels": "the laces of panels",
     "form": "the wearer's form on a stand",
+    "wearer": "the wearer whole, instead of the form",
     "skirt": "the surface of the skirt over the hoops",
     "floor": "the floor",
 }
 ALL_KINDS = frozenset(KINDS)
-CAGE_KINDS = ALL_KINDS - {"form", "skirt", "floor"}  # what is made of steel and cloth by the maker
+USUAL_KINDS = ALL_KINDS - {"wearer"}  # she is shown where she is asked for
+CAGE_KINDS = USUAL_KINDS - {"form", "skirt", "floor"}  # what is made of steel and cloth by the maker
+
+
+def with_wearer(kinds: Set[str]) -> frozenset[str]:
+    """The same kinds, her form replaced by herself."""
+    return frozenset(kinds) - {"form"} | {"wearer"}
 
 
 @dataclass(frozen=True)
@@ -59,11 +66,16 @@ class Part:
         """(n, 3) unit, outward."""
         return self.solid.drawn[2]
 
+    @property
+    def flat(self) -> Floats:
+        """(n, 2) m, along and across: where the vertices lie in the surface laid flat, as a cloth's weave runs."""
+        return self.solid.flat
+
 
 def wanted_kinds(written: str | None) -> frozenset[str]:
     """The kinds that `--parts` asks for: 'hoops,tapes' only these, 'no-skirt,no-form' all but these.
 
-    None or 'all': every kind. Raises CommandError for a name that is none, with the list of names.
+    None or 'all': every usual kind. Raises CommandError for a name that is none, with the list of names.
     """
     names = [name.strip().lower() for name in (written or "all").split(",") if name.strip()]
     left_out = {name.removeprefix("no-") for name in names if name.startswith("no-")}
@@ -71,7 +83,7 @@ def wanted_kinds(written: str | None) -> frozenset[str]:
     unknown = sorted((left_out | shown) - ALL_KINDS - {"all"})
     if unknown:
         raise CommandError([unknown_kind(name) for name in unknown])
-    kinds = (ALL_KINDS if "all" in shown or not shown else frozenset(shown)) - left_out
+    kinds = (USUAL_KINDS if "all" in shown or not shown else frozenset(shown)) - left_out
     if not kinds:
         raise CommandError(
             Problem("--parts", written or "", "leaves nothing to show", f"Parts are: {', '.join(KINDS)}")

@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Set
 
 from cage3d.mesh.cover import skirt_part
+from cage3d.mesh.figure import figure_parts
 from cage3d.mesh.hoops import end_parts, hoop_part
-from cage3d.mesh.part import ALL_KINDS, KINDS, Part
+from cage3d.mesh.panels import panel_parts
+from cage3d.mesh.part import KINDS, USUAL_KINDS, Part
 from cage3d.mesh.strip_line import strip_line
 from cage3d.mesh.surroundings import floor_part, form_parts
 from cage3d.mesh.tapes import casings_part, tape_lines, tape_part
-from cage3d.mesh.ties import panel_parts, tie_parts
+from cage3d.mesh.ties import tie_parts
 from cage3d.mesh.waistband import waistband_parts
 from cage3d.settle.state import SettledCage
 
@@ -19,13 +21,13 @@ FINE_STEPS_ROUND = 400
 
 
 def build_parts(settled: SettledCage, wanted: Set[str] | None = None, fine: bool = False) -> tuple[Part, ...]:
-    """The parts of the kinds in `wanted` (names of part.KINDS; None: all), each under a name of its own.
+    """The parts of the kinds in `wanted` (names of part.KINDS; None: all but the wearer), each under a name of its own.
 
     Parts a design has none of (ties, a form without a hip measure) are left out. The vertices
     and faces depend on the design and on `fine` alone: two states of one cage give parts that
     match vertex for vertex.
     """
-    kinds = ALL_KINDS if wanted is None else wanted
+    kinds = USUAL_KINDS if wanted is None else wanted
     design = settled.cage.design
     lines = [strip_line(settled, hoop) for hoop in range(len(design.hoops))]
     parts: list[Part] = []
@@ -34,18 +36,19 @@ def build_parts(settled: SettledCage, wanted: Set[str] | None = None, fine: bool
         parts += [hoop_part(settled, line, hoop, steps) for hoop, line in enumerate(lines)]
     if kinds & {"joins", "tips"}:
         parts += [part for hoop, line in enumerate(lines) for part in end_parts(settled.cage, line, hoop)]
-    if kinds & {"tapes", "casings"}:
-        tapes = list(enumerate(tape_lines(settled, lines)))
-        parts += [tape_part(settled, tape, line) for tape, line in tapes]
-        parts += [casings_part(settled, tape, line) for tape, line in tapes]
+    if kinds & {"tapes", "casings", "panels"}:
+        tapes = tape_lines(settled, lines)
+        parts += [tape_part(settled, tape, line) for tape, line in enumerate(tapes)]
+        parts += [casings_part(settled, tape, line) for tape, line in enumerate(tapes)]
+        parts += panel_parts(settled, tapes)
     if "waistband" in kinds:
         parts += waistband_parts(design)
     if "ties" in kinds:
         parts += tie_parts(settled)
-    if "panels" in kinds:
-        parts += panel_parts(settled)
     if "form" in kinds:
         parts += form_parts(settled)
+    if "wearer" in kinds:
+        parts += figure_parts(settled)
     skirt = skirt_part(settled, lines) if "skirt" in kinds else None
     parts += [skirt] if skirt is not None else []
     if "floor" in kinds:

@@ -99,12 +99,29 @@ def sweep(line: Floats, frames: Frames, section: Floats, smooth: bool = False) -
     if frames.closed:
         shift = corners // 2 if frames.half_turn else 0
         grid = np.vstack([grid, np.roll(grid[0], -shift)])
-    faces, sides = walls(grid, 1 if smooth else corners // 2 if frames.half_turn else corners)
+    grid = np.hstack([grid, grid[:, :1]])
+    sides = side_numbers(grid, 1 if smooth else corners // 2 if frames.half_turn else corners)
+    faces = walls(grid)
+    chart, chart_grid = laid_flat(line, section, frames.closed)
+    chart_faces = walls(chart_grid)
     if not frames.closed:
         caps = end_caps(grid)
         faces = np.vstack([faces, caps])
         sides = np.concatenate([sides, corners + np.repeat([0, 1], len(caps) // 2)])
-    return Solid(points.reshape(-1, 3), faces, sides)
+        ends = len(chart) + np.tile(np.arange(corners + 1), (2, 1))
+        chart = np.vstack([chart, section, section[:1]])
+        chart_faces = np.vstack([chart_faces, end_caps(ends)])
+    return Solid(points.reshape(-1, 3), faces, sides, chart, chart_faces)
+
+
+def laid_flat(line: Floats, section: Floats, closed: bool) -> tuple[Floats, Ints]:
+    """The walls laid flat: (q, 2) m along the line and round the section, and their numbers as a grid."""
+    ends = np.vstack([line, line[:1]]) if closed else line
+    along = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(ends, axis=0), axis=1))])
+    edges = np.linalg.norm(np.roll(section, -1, axis=0) - section, axis=1)
+    round_it = np.concatenate([[0.0], np.cumsum(edges)])
+    chart = np.stack(np.meshgrid(along, round_it, indexing="ij"), axis=-1).reshape(-1, 2)
+    return chart, np.arange(len(chart)).reshape(len(along), len(round_it))
 
 
 def edges_at_nodes(line: Floats, closed: bool) -> tuple[Floats, Floats]:
@@ -133,18 +150,17 @@ def mitres(before: Floats, after: Floats, tangents: Floats) -> Floats:
     return np.asarray(np.eye(3) + stretch[:, None, None] * direction[:, :, None] * direction[:, None, :])
 
 
-def walls(grid: Ints, side_count: int) -> tuple[Ints, Ints]:
-    """(faces, sides) between neighbouring copies of the section; each quadrilateral in two triangles.
+def walls(grid: Ints) -> Ints:
+    """(m, 3) faces between neighbouring copies of the section; each quadrilateral in two triangles.
 
-    side_count: sides are numbered round the section up to this and then from 0 again. After a half
-    turn a side runs on into the one across from it, so those two share a number.
+    grid: a row for every copy, its first corner once more at the end.
     """
-    here, beyond = grid[:-1], grid[1:]
-    turned, turned_beyond = np.roll(here, -1, axis=1), np.roll(beyond, -1, axis=1)
+    here, beyond = grid[:-1, :-1], grid[1:, :-1]
+    turned, turned_beyond = grid[:-1, 1:], grid[1:, 1:]
     # Where a strip rolls, its sides are warped and bend along a diagonal. Across from each other the
     # diagonals run side by side, or the strip would be thick in one half of each quadrilateral and thin
     # in the other.
-    first = (np.arange(grid.shape[1]) < (grid.shape[1] + 1) // 2)[:, None]
+    first = (np.arange(here.shape[1]) < (here.shape[1] + 1) // 2)[:, None]
     lower = np.where(
         first, np.stack([here, turned, turned_beyond], axis=-1), np.stack([here, turned, beyond], axis=-1)
     )
@@ -153,14 +169,22 @@ def walls(grid: Ints, side_count: int) -> tuple[Ints, Ints]:
         np.stack([here, turned_beyond, beyond], axis=-1),
         np.stack([turned, turned_beyond, beyond], axis=-1),
     )
-    faces = np.stack([lower, upper], axis=2).reshape(-1, 3)
-    side = np.arange(grid.shape[1]) % side_count
-    return faces, np.tile(np.repeat(side, 2), len(here))
+    return np.stack([lower, upper], axis=2).reshape(-1, 3)
+
+
+def side_numbers(grid: Ints, side_count: int) -> Ints:
+    """(m,) the smooth side of every face of `walls`.
+
+    side_count: sides are numbered round the section up to this and then from 0 again. After a half
+    turn a side runs on into the one across from it, so those two share a number.
+    """
+    rows, corners = grid.shape
+    return np.tile(np.repeat(np.arange(corners - 1) % side_count, 2), rows - 1)
 
 
 def end_caps(grid: Ints) -> Ints:
-    """Faces that close the start and the end of an open sweep."""
-    corners = grid.shape[1]
+    """Faces that close the start and the end of an open sweep; grid as in `walls`."""
+    corners = grid.shape[1] - 1
     fan = np.array([[0, place, place + 1] for place in range(1, corners - 1)])
     return np.vstack([grid[0][fan[:, ::-1]], grid[-1][fan]])
 

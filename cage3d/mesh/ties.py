@@ -1,4 +1,4 @@
-"""Ties and the laces of panels: narrow ribbons between two crossings inside the cage."""
+"""Ties: narrow ribbons between two crossings inside the cage, laid against her legs where they meet them."""
 
 from __future__ import annotations
 
@@ -10,6 +10,8 @@ from cage3d.mesh.hanging import ribbon_run
 from cage3d.mesh.part import Part
 from cage3d.mesh.solid import Solid
 from cage3d.mesh.sweep import node_frames, rectangle, sweep
+from cage3d.mesh.tapes import OVER_WEARER
+from cage3d.mesh.wearer import drawn_form, laid_over
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
 
@@ -20,25 +22,10 @@ DOWN = np.array([0.0, 0.0, -1.0])
 def tie_parts(settled: SettledCage) -> list[Part]:
     """Every tie, as a ribbon on edge; a slack one hangs down in an arc of its own length."""
     design, joined = settled.cage.design, settled.cage.connectivity
-    return [
-        pull_part(settled, joined.segment_count + place, "ties", f"tie {place + 1}", place + 1)
-        for place in range(len(design.ties))
-    ]
+    return [tie_part(settled, joined.segment_count + place, place + 1) for place in range(len(design.ties))]
 
 
-def panel_parts(settled: SettledCage) -> list[Part]:
-    """The lace of every panel on every hoop it lies on."""
-    design, joined = settled.cage.design, settled.cage.connectivity
-    row = joined.segment_count + len(design.ties)
-    parts = []
-    for number, panel in enumerate(design.panels, start=1):
-        for hoop in panel.hoops:
-            parts.append(pull_part(settled, row, "panels", f"panel {number} on hoop {hoop}", number))
-            row += 1
-    return parts
-
-
-def pull_part(settled: SettledCage, row: int, kind: str, name: str, number: int) -> Part:
+def tie_part(settled: SettledCage, row: int, number: int) -> Part:
     length = float(settled.cage.parameters.pull_length[row])
     first, second = settled.positions[settled.cage.connectivity.pulls[row]]
     measures = Extras(settled.cage.design.units)
@@ -48,12 +35,13 @@ def pull_part(settled: SettledCage, row: int, kind: str, name: str, number: int)
         tension_N=round(float(settled.state.pull_force[row]), 4),
         called=settled.cage.connectivity.pull_names[row],
     )
-    tie, lace = (trade.TIE_WIDTH, trade.TIE_THICKNESS), (trade.LACE_WIDTH, trade.LACE_THICKNESS)
-    width, thickness = tie if kind == "ties" else lace
     way = settled.state.ways.get(row)
-    line = ribbon_run(first, second, length, DOWN, PARTS) if way is None else in_parts(way, PARTS)
-    body = ribbon(line, width, thickness)
-    return Part(name, kind, body, "tie" if kind == "ties" else "lace", number, facts)
+    if way is None:
+        line = ribbon_run(first, second, length, DOWN, PARTS)
+    else:
+        line = laid_over(drawn_form(settled), in_parts(way, PARTS), OVER_WEARER)
+    body = ribbon(line, trade.TIE_WIDTH, trade.TIE_THICKNESS)
+    return Part(f"tie {number}", "ties", body, "tie", number, facts)
 
 
 def in_parts(way: Floats, count: int) -> Floats:

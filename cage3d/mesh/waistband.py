@@ -8,6 +8,7 @@ from cage3d.design import trade
 from cage3d.design.models import Design
 from cage3d.mesh.extras import Extras
 from cage3d.mesh.part import Part
+from cage3d.mesh.solid import Solid
 from cage3d.mesh.sweep import node_frames, rectangle, rounded, sweep
 from cage3d.shape.arrays import Floats
 from cage3d.shape.waist import waist_ring
@@ -18,10 +19,12 @@ SHOWN_SHARE = 0.5  # of the written overlap; the rest is turned back inside
 LAYER_GAP = 0.0001  # m between layers, so that no faces of two bodies coincide
 MOST_OF_GIRTH = 1.0 / 6.0
 BUCKLE_LENGTH, BUCKLE_BAR = 0.022, 0.0016  # m along the band; radius of its wire
+# From the frame's middle: along the band in halves of the frame, outward in radii of the wire.
+TONGUE = ((-1.1, 0.6), (-1.0, 2.1), (-0.8, 1.6), (0.7, 1.6), (0.95, 2.1), (1.2, 2.0))
 
 
 def waistband_parts(design: Design) -> list[Part]:
-    """The band, its overlap and its buckle. The band's inside lies on the waist."""
+    """The band, its overlap and its buckle with its tongue. The band's inside lies on the waist."""
     girth, depth = design.wearer.waist, design.waistband.drawn_depth
     measures = Extras(design.units)
     measures.add("girth", girth)
@@ -38,7 +41,7 @@ def waistband_parts(design: Design) -> list[Part]:
     parts = [Part("band", "waistband", ring, "band", 0, measures.all)]
     if shown > 0.0:
         parts.append(overlap(design, shown))
-    return [*parts, buckle(design)]
+    return [*parts, *buckle_parts(design)]
 
 
 def outward(design: Design, fractions: Floats) -> Floats:
@@ -61,12 +64,26 @@ def overlap(design: Design, shown: float) -> Part:
     return Part("band overlap", "waistband", body, "band")
 
 
-def buckle(design: Design) -> Part:
-    """A frame of wire that lies on the band at centre front."""
+def buckle_parts(design: Design) -> list[Part]:
+    """A frame of wire that lies on the band at centre front, and its tongue, hinged on her right.
+
+    The tongue goes through the overlap, which runs on by her left, and rests on the frame's other bar.
+    """
     middle, out = waist_ring(design, np.zeros(1), 0.0)[0], outward(design, np.zeros(1))[0]
     along, up = np.array([-out[1], out[0], 0.0]), np.array([0.0, 0.0, 1.0])
     half, high = BUCKLE_LENGTH / 2.0, design.waistband.drawn_depth / 2.0 + 2.0 * BUCKLE_BAR
-    corners = np.array([[-half, -high], [half, -high], [half, high], [-half, high]])
-    line = middle + (2.0 * trade.BELTING_THICKNESS + BUCKLE_BAR) * out + corners @ np.stack([along, up])
-    body = sweep(line, node_frames(line, np.tile(out, (4, 1)), True), rounded(BUCKLE_BAR, 8), smooth=True)
-    return Part("buckle", "waistband", body, "hardware")
+    middle = middle + (2.0 * trade.BELTING_THICKNESS + BUCKLE_BAR) * out
+    frame = middle + np.array([[-half, -high], [half, -high], [half, high], [-half, high]]) @ np.stack(
+        [along, up]
+    )
+    # Over its hinge, down on the band's end, and up again over the other bar.
+    tongue = middle + np.array(TONGUE) * [half, BUCKLE_BAR] @ np.stack([along, out])
+    return [
+        Part("buckle", "waistband", wire(frame, out, True), "hardware"),
+        Part("buckle tongue", "waistband", wire(tongue, out, False), "hardware"),
+    ]
+
+
+def wire(line: Floats, out: Floats, closed: bool) -> Solid:
+    frames = node_frames(line, np.tile(out, (len(line), 1)), closed)
+    return sweep(line, frames, rounded(BUCKLE_BAR, 8), smooth=True)

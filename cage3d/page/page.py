@@ -40,18 +40,20 @@ def page_html(
     report: Report,
     wanted: Set[str] | None = None,
     steps: Sequence[DressingStep] = (),
+    wearer: bool = False,
 ) -> bytes:
     """The whole page (UTF-8 HTML); the same bytes for the same cage.
 
     wanted: kinds of part that can be shown (names of mesh.part.KINDS; None: all);
-    steps: what comes before the cage as worn (mesh.dressing.dressing_steps).
+    steps: what comes before the cage as worn (mesh.dressing.dressing_steps);
+    wearer: she is shown at first, and not her form.
     Raises NotSettledError for a cage that is no answer.
     """
-    cage = shown_cage(settled, report, wanted, steps)
+    cage = shown_cage(settled, report, wanted, steps, wearer)
     return page([cage], report.design, summary(report), text_html(settled.cage.design, report))
 
 
-def comparison_page(first: Hung, second: Hung) -> bytes:
+def comparison_page(first: Hung, second: Hung, wearer: bool = False) -> bytes:
     """Two cages side by side at one scale, turned together, with a table of what differs (UTF-8 HTML).
 
     Lengths are in the first one's units. Raises NotSettledError for a cage that is no answer.
@@ -59,7 +61,7 @@ def comparison_page(first: Hung, second: Hung) -> bytes:
     units = first[1].units
     cages = told_apart(
         *(
-            shown_cage(settled, replace(report, units=units), None, steps)
+            shown_cage(settled, replace(report, units=units), None, steps, wearer)
             for settled, report, steps in (first, second)
         )
     )

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from cage3d.errors import NotSettledError, Problem
 from cage3d.mesh.dressing import DressingStep
+from cage3d.mesh.part import USUAL_KINDS
 from cage3d.report import measure
 from cage3d.report.record import Report
 from cage3d.scene.labels import Label, labels
@@ -46,30 +47,35 @@ def shown_cage(
     report: Report,
     wanted: Set[str] | None = None,
     steps: Sequence[DressingStep] = (),
+    wearer: bool = False,
 ) -> ShownCage:
-    """A cage and the steps before it as mesh.dressing gives them; wanted: kinds of part (None: all).
+    """A cage and the steps before it as mesh.dressing gives them.
 
+    wanted: kinds of part, None for all; wearer: she is shown at first, and not her form.
     Raises NotSettledError for a cage that is no answer.
     """
     if not report.trusted:
         why = "the cage is not settled, so there is nothing to show"
         raise NotSettledError(Problem("page", report.design, why, "Run cage3d check to see why"))
+    kinds = USUAL_KINDS if wanted is None else frozenset(wanted)
+    hidden = {"skirt"}
+    if "form" in kinds:
+        kinds |= {"wearer"}
+        hidden.add("form" if wearer else "wearer")
+
+    def at(name: str, hung: SettledCage, told: Report, ties_open: bool = False) -> ShownStage:
+        return stage(name, hung, told, tuple(scene_parts(hung, kinds, hidden)), ties_open)
+
     stages = [
-        stage(
-            step.name,
-            step.settled,
-            replace(measure(step.settled), units=report.units),
-            wanted,
-            step.ties_open,
-        )
+        at(step.name, step.settled, replace(measure(step.settled), units=report.units), step.ties_open)
         for step in steps
     ]
-    stages.append(stage(WORN, settled, report, wanted))
+    stages.append(at(WORN, settled, report))
     return ShownCage(report.design, settled, report, tuple(stages))
 
 
 def stage(
-    name: str, settled: SettledCage, report: Report, wanted: Set[str] | None, ties_open: bool = False
+    name: str, settled: SettledCage, report: Report, parts: tuple[ScenePart, ...], ties_open: bool = False
 ) -> ShownStage:
     """ties_open: nothing is said of ties, whose length is then only that of the drawing."""
     said, pulls = labels(settled, report), pull_lines(settled, report)
@@ -77,6 +83,6 @@ def stage(
         said = tuple(label for label in said if label.group not in ("ties", "panels"))
         pulls = tuple(pull for pull in pulls if pull.group == "tapes")
     return ShownStage(
-        name, report, tuple(scene_parts(settled, wanted)), said, named_points(settled), pulls,
+        name, report, parts, said, named_points(settled), pulls,
         contacts(settled, report),
     )  # fmt: skip

@@ -9,6 +9,7 @@ from cage3d.results.parts import (
     Result,
     files_or_problems,
     kind_of,
+    refuse_wearer,
     results_showing,
 )
 
@@ -29,6 +30,7 @@ __all__ = [
     "page_name",
     "page_of",
     "plate_stl",
+    "refuse_wearer",
     "results_showing",
     "sheet_files",
 ]

@@ -103,29 +103,31 @@ def page(settled: SettledCage, report: Report) -> Files:
     return page_files(settled, report)
 
 
-def page_files(settled: SettledCage, report: Report, kinds: Set[str] | None = None) -> Files:
+def page_files(
+    settled: SettledCage, report: Report, kinds: Set[str] | None = None, wearer: bool = False
+) -> Files:
     from cage3d.mesh.dressing import dressing_steps
     from cage3d.page.page import page_html
 
-    return {"{stem}.html": page_html(settled, report, kinds, dressing_steps(settled))}
+    return {"{stem}.html": page_html(settled, report, kinds, dressing_steps(settled), wearer)}
 
 
-def page_of(cages: Sequence[tuple[SettledCage, Report]]) -> bytes:
-    """The page of one cage, or of two side by side."""
+def page_of(cages: Sequence[tuple[SettledCage, Report]], wearer: bool = False) -> bytes:
+    """The page of one cage, or of two side by side; wearer: she is shown at first, and not her form."""
     from cage3d.mesh.dressing import dressing_steps
     from cage3d.page.page import comparison_page, page_html
 
     if len(cages) == 1:
         ((settled, report),) = cages
-        return page_html(settled, report, steps=dressing_steps(settled))
+        return page_html(settled, report, steps=dressing_steps(settled), wearer=wearer)
     first, second = ((settled, report, dressing_steps(settled)) for settled, report in cages)
-    return comparison_page(first, second)
+    return comparison_page(first, second, wearer)
 
 
-def pictures(settled: SettledCage, report: Report) -> Files:
+def pictures(settled: SettledCage, report: Report, wearer: bool = False) -> Files:
     from cage3d.draw.pictures import draw_pictures
 
-    return {f"{{stem}}-{view}.png": png for view, png in draw_pictures(settled, report).items()}
+    return {f"{{stem}}-{view}.png": png for view, png in draw_pictures(settled, report, wearer).items()}
 
 
 def sheets(settled: SettledCage, report: Report) -> Files:

@@ -4,15 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Set
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
 
 from cage3d.design.models import Design
 from cage3d.errors import CageError, CommandError, Problem
 from cage3d.report import Report
 from cage3d.settle import SettledCage
-
-if TYPE_CHECKING:
-    pass
 from cage3d.results.made import (
     Files,
     figures,
@@ -35,6 +31,7 @@ class Result:
     files: Callable[[SettledCage, Report], Files]  # bytes by file name
     names: tuple[str, ...] = ()  # of the files that are sure to be among them, so as to look before the work
     kind: str = ""  # what of an earlier run it takes the place of; its name where nothing is told
+    refuse: Callable[[Design], None] = lambda _design: None  # raises CommandError before the work
     ordered: bool = False  # by options of the command line: what these do not allow is their fault
 
 
@@ -71,13 +68,30 @@ def kind_of(part: Result, design: Design) -> str:
     return named(part.kind or part.name, design)
 
 
-def results_showing(kinds: Set[str], fine: bool) -> tuple[Result, ...]:
-    """All parts, model and page with only some kinds of what they show; fine: hoops in smaller steps."""
-    chosen = {
-        "3D model": lambda settled, _report: model_files(settled, kinds, fine),
-        "page": lambda settled, report: page_files(settled, report, kinds),
+def results_showing(kinds: Set[str], fine: bool, wearer: bool = False) -> tuple[Result, ...]:
+    """All parts, model and page with only some kinds of what they show; fine: hoops in smaller steps.
+
+    wearer: model and pictures have her whole instead of her form, and the page shows her first.
+    """
+    from cage3d.mesh.part import with_wearer
+
+    in_model = with_wearer(kinds) if wearer else kinds
+    chosen: dict[str, Callable[[SettledCage, Report], Files]] = {
+        "3D model": lambda settled, _report: model_files(settled, in_model, fine),
+        "page": lambda settled, report: page_files(settled, report, kinds, wearer),
+        "pictures": lambda settled, report: pictures(settled, report, wearer),
     }
-    return tuple(replace(part, files=chosen.get(part.name, part.files)) for part in RESULTS)
+    refuse = refuse_wearer if wearer else Result.refuse
+    return tuple(replace(part, files=chosen.get(part.name, part.files), refuse=refuse) for part in RESULTS)
+
+
+def refuse_wearer(design: Design) -> None:
+    """Raises CommandError where her hip was not measured: there is nothing to draw her from."""
+    if design.wearer.hip is None or design.wearer.hip_drop is None:
+        why = "her hip was not measured, and she is drawn from it"
+        raise CommandError(
+            Problem("--wearer", "", why, "Write hip and hip_drop under wearer:, or leave --wearer out")
+        )
 
 
 def files_or_problems(

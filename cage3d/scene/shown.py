@@ -11,7 +11,8 @@ from cage3d.scene.looks import LOOKS
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats, Ints
 
-HIDDEN_AT_FIRST = ("skirt",)  # it would veil what the page is for
+# A skirt would veil what is looked at; the wearer stands where her form stands.
+HIDDEN_AT_FIRST = frozenset({"skirt", "wearer"})
 
 
 @dataclass(frozen=True)
@@ -32,14 +33,19 @@ class ScenePart:
     shown: bool  # at first
 
 
-def scene_parts(settled: SettledCage, wanted: Set[str] | None = None) -> list[ScenePart]:
-    """The model's parts with the looks of their materials; of the kinds in `wanted` (None: all)."""
-    return [scene_part(part) for part in build_parts(settled, wanted)]
+def scene_parts(
+    settled: SettledCage, wanted: Set[str] | None = None, hidden: Set[str] = HIDDEN_AT_FIRST
+) -> list[ScenePart]:
+    """The model's parts with the looks of their materials.
+
+    wanted: their kinds, None for all usual ones; hidden: kinds that are not shown at first.
+    """
+    return [scene_part(part, part.kind not in hidden) for part in build_parts(settled, wanted)]
 
 
-def scene_part(part: Part) -> ScenePart:
+def scene_part(part: Part, shown: bool) -> ScenePart:
     look = LOOKS[part.material]
     return ScenePart(
         part.name, part.kind, part.number, part.vertices, part.normals, part.faces, (*look.srgb, look.opacity),
-        look.metallic, look.roughness, part.kind not in HIDDEN_AT_FIRST,
+        look.metallic, look.roughness, shown,
     )  # fmt: skip

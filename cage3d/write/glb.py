@@ -11,8 +11,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence, Set
 from importlib.metadata import PackageNotFoundError, version
+from io import BytesIO
 
 import numpy as np
+from PIL import Image
 
 from cage3d.mesh.dressing import DressingStep
 from cage3d.mesh.part import KINDS, Part
@@ -23,6 +25,10 @@ from cage3d.shape.arrays import Floats
 from cage3d.write.gltf import Binary
 
 STILL = 1e-7  # m; a part that moves less from stage to stage gets no morph targets
+TRANSFORM = "KHR_texture_transform"
+WEAVE = 0.0016  # m, the picture's width: two threads of grosgrain [common practice]
+THREADS = ((255, 251, 255, 247), (251, 253, 247, 253), (255, 247, 255, 251), (247, 253, 251, 253))  # of 255
+LINEAR, LINEAR_MIPMAP_LINEAR, REPEAT = 9729, 9987, 10497  # glTF 2.0, 5.26
 REST, MOVE = 0.8, 1.6  # s that each stage stands, and that the change to the next one takes
 
 
@@ -58,6 +64,7 @@ def glb_bytes(
         "nodes": nodes,
         "meshes": meshes,
         "materials": [material_of(name) for name in used],
+        **weave(binary),
     }
     if moving:
         tree["animations"] = [animation(binary, stages, [node_of_part[place] for place in moving])]
@@ -83,6 +90,7 @@ def mesh_of(binary: Binary, part: Part, earlier: Sequence[Part], material: int) 
         "attributes": {
             "POSITION": binary.vectors(to_gltf_axes(part.vertices)),
             "NORMAL": binary.vectors(to_gltf_axes(part.normals)),
+            "TEXCOORD_0": binary.vectors(part.flat),
         },
         "indices": binary.indices(part.faces),
         "material": material,
@@ -141,6 +149,7 @@ def material_of(name: str) -> Mapping[str, object]:
         "name": name,
         "pbrMetallicRoughness": {
             "baseColorFactor": [*(round(value, 6) for value in look.linear), look.opacity],
+            "baseColorTexture": {"index": 0, "extensions": {TRANSFORM: {"scale": [1.0 / WEAVE] * 2}}},
             "metallicFactor": look.metallic,
             "roughnessFactor": look.roughness,
         },
@@ -150,6 +159,26 @@ def material_of(name: str) -> Mapping[str, object]:
     if look.both_sides:
         material["doubleSided"] = True
     return material
+
+
+def weave(binary: Binary) -> dict[str, object]:
+    """The one picture that every material is covered with, repeated along its surface laid flat.
+
+    TEXCOORD_0 is in metres, along and across, so that a cloth laid on in another program comes out at its true
+    size. Threads that go over and under by turns, so faint that the colours stay those of scene.looks; without
+    a picture that uses them coordinates would count as unused, and programs that tidy up would drop them.
+    """
+    picture = Image.fromarray(np.array(THREADS, dtype=np.uint8))
+    png = BytesIO()
+    picture.save(png, "PNG", compress_level=0)  # stored: the same bytes whatever packs it
+    return {
+        "extensionsUsed": [TRANSFORM],
+        "images": [{"name": "weave", "mimeType": "image/png", "bufferView": binary.image(png.getvalue())}],
+        "samplers": [
+            {"magFilter": LINEAR, "minFilter": LINEAR_MIPMAP_LINEAR, "wrapS": REPEAT, "wrapT": REPEAT}
+        ],
+        "textures": [{"name": "weave", "sampler": 0, "source": 0}],
+    }
 
 
 def animation(binary: Binary, stages: Sequence[DressingStep], nodes: Sequence[int]) -> dict[str, object]:

@@ -16,8 +16,10 @@ from calling import SMALL, Caller
 from cage3d import flow, results
 from cage3d.design.read import read_text
 from cage3d.errors import CommandError, OutputError, Problem
+from cage3d.mesh.part import wanted_kinds
 from cage3d.miniature.maquette import build_maquette
 from cage3d.miniature.order import Order
+from cage3d.report import measure
 from cage3d.settle import SettledCage, settle
 from cage3d.shape.lay_out import lay_out
 from cage3d.write.folder import Folder
@@ -151,3 +153,26 @@ def test_flat_and_split_are_refused_before_the_work(cage3d: Caller) -> None:
     said = cage3d("maquette", cage3d.write(), "--flat", "--split", "-o", "out")
     assert (said.status, said.out) == (2, "")
     assert "not cut" in said.err
+
+
+@pytest.mark.parametrize("command", [["make"], ["show"], ["show", "--page"]], ids=" ".join)
+def test_a_wearer_without_a_hip_cannot_be_drawn(cage3d: Caller, command: list[str]) -> None:
+    said = cage3d(*command, cage3d.write(), "--wearer", "-o", "out")
+    assert (said.status, said.out) == (2, "")
+    assert "her hip was not measured" in said.err
+    assert "leave --wearer out" in said.err
+    assert not (cage3d.folder / "out").exists()
+
+
+def test_the_wearer_takes_the_place_of_her_form_in_the_model() -> None:
+    text = SMALL.replace("41 1/2", "41 1/2, hip: 39, hip_drop: 8")
+    settled = settle(lay_out(read_text(text, "small.yaml"), 48))
+    report = measure(settled)
+    for wearer, there, gone in (
+        (False, b"wearer's form", b"wearer's torso"),
+        (True, b"wearer's torso", b"wearer's form"),
+    ):
+        made = {part.name: part for part in results.results_showing(wanted_kinds(None), False, wearer)}
+        glb = made["3D model"].files(settled, report)["{stem}.glb"]
+        assert there in glb
+        assert gone not in glb

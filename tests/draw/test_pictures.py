@@ -26,6 +26,7 @@ from cage3d.draw.pictures import DRAWN, TEXT, draw_picture, draw_pictures, exten
 from cage3d.draw.render import DrawError, rendered
 from cage3d.draw.views import BACK, FRONT, SIDE, THREE_QUARTER, VIEWS, Margins, View, fitted
 from cage3d.errors import NotSettledError
+from cage3d.scene.looks import LOOKS
 from cage3d.scene.shown import scene_parts
 
 pytestmark = pytest.mark.judge  # the graphics libraries are not ours
@@ -55,9 +56,9 @@ def assert_edges_free(image: np.ndarray[Any, Any]) -> None:
 
 
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
-def test_every_sample_has_five_views_and_a_sheet(path: Path) -> None:
+def test_every_sample_has_five_views_a_sheet_and_its_skirt(path: Path) -> None:
     made = pictures(path)
-    assert list(made) == [*(view.name for view in VIEWS), "sheet"]
+    assert list(made) == [*(view.name for view in VIEWS), "sheet", "skirt"]
     for png in made.values():
         image = pixels(png)
         assert image.shape[0] >= 2000
@@ -106,6 +107,37 @@ def test_hem_dimension_ends_at_the_hem() -> None:
     within = columns[(columns > left - 40) & (columns < right + 40)]
     assert within.min() == pytest.approx(left, abs=5.0)
     assert within.max() == pytest.approx(right, abs=5.0)
+
+
+def share_of(image: np.ndarray[Any, Any], material: str, near: float = 40.0) -> float:
+    """How much of a picture has the hue of a material, however it is lit."""
+    wanted = np.array(LOOKS[material].srgb) * 255.0
+    lit = image * (wanted.mean() / np.maximum(image.mean(axis=2, keepdims=True), 1.0))
+    return float(((np.abs(lit - wanted).max(axis=2) < near) & (image.min(axis=2) < 245)).mean())
+
+
+def test_under_its_skirt_no_steel_and_no_tape_is_seen() -> None:
+    """Sample d has tapes so slack that they would stand out through the cloth."""
+    skirt, bare = (pixels(pictures(sample("d"))[name]) for name in ("skirt", "three-quarter"))
+    assert share_of(skirt, "skirt") > 0.15
+    assert share_of(bare, "skirt") < 0.001
+    assert share_of(skirt, "tape", 25.0) < 0.0005 < share_of(bare, "tape", 25.0)
+
+
+def test_without_a_skirt_there_is_no_picture_of_one() -> None:
+    report, settled = hung()
+    assert not settled.cage.design.skirts
+    assert "skirt" not in draw_pictures(settled, report)
+
+
+def test_she_stands_in_the_picture_in_place_of_her_form() -> None:
+    """Legs and torso are more of her than a form from waist to hip, and they stand on the floor."""
+    settled, report = hung_sample(sample("a"))
+    whole = pixels(draw_picture(settled, report, "front", wearer=True))
+    assert share_of(whole, "form", 20.0) > 1.3 * share_of(
+        pixels(pictures(sample("a"))["front"]), "form", 20.0
+    )
+    assert_edges_free(whole)
 
 
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)

@@ -16,6 +16,7 @@ from hung import hung
 from made import SAMPLES, hung_sample, sample
 
 from cage3d.errors import NotSettledError
+from cage3d.mesh.part import ALL_KINDS
 from cage3d.mesh.parts import build_parts
 from cage3d.page.page import filled, page_html, script_safe
 from cage3d.report.record import CapacityReport
@@ -111,9 +112,20 @@ def test_what_the_cage_carries_is_said_where_it_was_asked() -> None:
     assert "Carries" not in words_of(page_html(settled, replace(report, carries=None)))
 
 
+@pytest.mark.parametrize("wearer", [False, True])
+def test_her_form_or_herself_stands_in_the_cage_at_first(wearer: bool) -> None:
+    settled, report = hung_sample(sample("a"))
+    text = page_html(settled, report, wearer=wearer).decode()
+    ticked = {group: bool(mark) for group, mark in re.findall(r'data-group="([^"]*)"( checked)?>', text)}
+    assert ticked["wearer"] is wearer
+    assert ticked["form"] is not wearer
+    assert ticked["hoops"]
+    assert not ticked["skirt"]
+
+
 def test_packed_vertices_are_those_of_the_model() -> None:
     settled, report = hung_sample(sample("d"))
-    scene, parts = scene_of(page_html(settled, report)), build_parts(settled)
+    scene, parts = scene_of(page_html(settled, report)), build_parts(settled, ALL_KINDS)
     packed = scene["cages"][0]["parts"]
     assert isinstance(packed, list)
     assert [part["name"] for part in packed] == [part.name for part in parts]

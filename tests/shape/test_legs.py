@@ -18,7 +18,7 @@ ALL_ROUND = np.column_stack([np.cos(TURN), np.sin(TURN)])
 
 def outward(pair: Pair, apart: float) -> tuple[np.ndarray, np.ndarray]:
     """How far out every place of a leg lies in the pair's oval, 1 on it; and its x from the plane between."""
-    x, y = (pair.outline(ALL_ROUND, apart) + [pair.leg_middle, 0.0]).T
+    x, y = (pair.outline(ALL_ROUND, apart) + np.array([pair.leg_middle, 0.0])).T
     p = pair.power
     return (np.abs(x / pair.half_breadth) ** p + np.abs(y / pair.half_depth) ** p) ** (1 / p), x
 
@@ -53,11 +53,15 @@ def test_thigh_knee_and_calf_are_as_thick_as_legs_are(letter: str) -> None:
     for oval, girth in ((thigh, 0.62), (knee, 0.37), (calf, 0.37)):
         found = Pair(oval.half_breadth, oval.half_depth, oval.power).leg_girth
         # The thigh stands at the crotch, where the pair is narrower than at the hip.
-        assert found / float(cage.design.wearer.hip or 0) == pytest.approx(girth / 1.02, rel=0.12 if oval is thigh else 0.05)
+        assert found / float(cage.design.wearer.hip or 0) == pytest.approx(
+            girth / 1.02, rel=0.12 if oval is thigh else 0.05
+        )
 
 
 def test_a_knee_that_is_written_is_the_legs_girth_there() -> None:
-    wearer = Wearer.model_validate({"waist": 0.7, "waist_height": 1.05, "hip": 1.0, "hip_drop": 0.2, "knee": 0.42})
+    wearer = Wearer.model_validate(
+        {"waist": 0.7, "waist_height": 1.05, "hip": 1.0, "hip_drop": 0.2, "knee": 0.42}
+    )
     form = build_form(wearer)
     assert form is not None
     (knee,) = (oval for oval in form.sections if oval.height == pytest.approx(0.55 * 0.85))

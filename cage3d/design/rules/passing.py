@@ -175,6 +175,10 @@ def half_measures_at(design: Design, below_waist: float, hip: tuple[float, float
         (knee * (1.0 - share), breadth * hip[0], depth * hip[1])
         for share, breadth, depth in trade.LEGS_BELOW_KNEE
     ]
+    if wearer.knee is not None and wearer.hip is not None:
+        thick = wearer.knee / (trade.USUAL_KNEE * wearer.hip)
+        place = len(trade.LEGS_ABOVE_KNEE) + 1  # the knee; the calf follows
+        rows[place : place + 2] = [(level, thick * b, thick * d) for level, b, d in rows[place : place + 2]]
     heights, breadths, depths = np.array(rows[::-1]).T
     height = waist_height - below_waist
     return float(np.interp(height, heights, breadths)), float(np.interp(height, heights, depths))

@@ -11,10 +11,15 @@ const refreshParts = () => {
   }
   redraw();
 };
+const IN_HER_PLACE = {form: "wearer", wearer: "form"}; // one of them stands in the cage
+const takeOff = (other) => {
+  for (const box of boxes) if (box.dataset.of === other) box.checked = false;
+};
 const startSwitches = () => {
   boxes.forEach((box) => box.addEventListener("change", refreshParts));
   groupBoxes.forEach((group) => group.addEventListener("change", () => {
     for (const box of boxes) if (box.dataset.of === group.dataset.group) box.checked = group.checked;
+    if (group.checked) takeOff(IN_HER_PLACE[group.dataset.group]);
     refreshParts();
   }));
   marksOn.addEventListener("change", redraw);
