@@ -8,7 +8,6 @@ from dataclasses import dataclass, replace
 from cage3d.design.models import Design
 from cage3d.errors import CageError, CommandError, Problem
 from cage3d.report import Report
-from cage3d.settle import SettledCage
 from cage3d.results.made import (
     Files,
     figures,
@@ -21,6 +20,7 @@ from cage3d.results.made import (
     sheets,
 )
 from cage3d.results.names import named
+from cage3d.settle import SettledCage
 
 
 @dataclass(frozen=True)
