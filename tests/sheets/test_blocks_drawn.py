@@ -27,7 +27,7 @@ METRIC = Writing(inches=False)
 
 def test_marks_stand_to_scale_and_in_cells_of_20_millimetres_or_more() -> None:
     """1900 mm over 190 mm of paper: a mark at 100 mm lies at 10 mm. Nine cells abreast of 190 / 9 mm, two rows of
-    12 mm under 7 mm of title, 5 mm of steel and 2 mm blank; a cell's line ends 2 mm before the next.
+    11 mm under 7 mm of title, 5 mm of steel and 2 mm blank; a cell's line ends 2 mm before the next.
     """
     wide, cell = 190 * MM, 190 / 9
     names = ["tape 5", "CB", "other end", "CF · tape 1", *(f"tape {n}" for n in (2, 3, 4, 6, 7))]
@@ -35,11 +35,11 @@ def test_marks_stand_to_scale_and_in_cells_of_20_millimetres_or_more() -> None:
     marks = [SteelMark(tuple(name.split(" · ")), at) for name, at in ats.items()]
     ends = [*marks, SteelMark(("second end",), 1.898)]
     block = MarkedLength("Hoop 1", "from the back", 1.898, 1.9, ends, METRIC, letters(), wide)
-    tall = (7 + 5 + 2 + 2 * 12) * MM
+    tall = (7 + 5 + 2 + 2 * 11) * MM
     assert block.wrap(1, 1) == pytest.approx((wide, tall))
     page = drawn(block, wide)
     after = letters().width("Hoop 1", 13, True) + 8
-    first_row, second_row = tall - 14 * MM, tall - 26 * MM
+    first_row, second_row = tall - 14 * MM, tall - 25 * MM
     wanted: list[Told] = [
         ("Hoop 1", "left", 0, tall - 13, 13, True, 0),
         ("from the back", "left", after, tall - 13, 8, False, 0.3),
@@ -70,6 +70,18 @@ def test_marks_stand_to_scale_and_in_cells_of_20_millimetres_or_more() -> None:
     assert places[1:] == [
         pytest.approx((first_row - 28.5, n * cell, (n + 1) * cell - 2), abs=0.02) for n in range(9)
     ]
+
+
+def test_figures_keep_clear_of_the_next_and_are_of_one_size() -> None:
+    """The widest at 15 pt decides: it ends 2 mm before the next cell, and 9 pt are the least."""
+    inches, wide = Writing(inches=True), 190 * MM
+    marks = [SteelMark((f"tape {n}",), n * 20.8125 * 0.0254) for n in range(1, 9)]
+    page = drawn(MarkedLength("Hoop 1", "", 5.0, 5.0, marks, inches, letters(), wide), wide)
+    figures = [words for words in page.words if words.bold and words.said[0].isdigit()]
+    (size,) = {words.size for words in figures}
+    widest = max(letters().width(inches.figure(mark.at), 15, True) for mark in marks)
+    assert widest > (190 / 9 - 2) * MM
+    assert size == pytest.approx(15 * (190 / 9 - 2) * MM / widest, abs=0.001)
 
 
 def test_a_name_too_long_for_its_cell_is_shortened() -> None:
@@ -128,24 +140,25 @@ def test_a_piece_too_short_for_its_number_has_none_and_long_words_go_on() -> Non
     assert whole.words() == "not cut: left over 3000"
 
 
-def test_tags_stand_five_abreast() -> None:
-    """36 mm each, 13 mm high, 3 mm blank before the words; the words keep 2 mm from the tag's end."""
-    row = TagRow([Tag("Hoop 1", "1200 mm, joined back"), Tag("Tape 2 L", "set A " * 20)], letters(), WIDTH)
+def test_tags_stand_six_abreast() -> None:
+    """30 mm each, 13 mm high, 3 mm blank before the words; the words keep 2 mm from the tag's end."""
+    row = TagRow([Tag("Hoop 1", "66 in, open front"), Tag("Tape 2 L", "set A " * 20)], letters(), WIDTH)
     assert row.wrap(1, 1) == pytest.approx((WIDTH, 13 * MM))
     page = drawn(row, WIDTH)
     assert_words(
         page,
         [
             ("Hoop 1", "left", 3 * MM, 13 * MM - 15, 12, True, 0),
-            ("1200 mm, joined back", "left", 3 * MM, 8, 7.5, False, 0),
-            ("Tape 2 L", "left", 39 * MM, 13 * MM - 15, 12, True, 0),
+            ("66 in, open front", "left", 3 * MM, 8, 7.5, False, 0),
+            ("Tape 2 L", "left", 33 * MM, 13 * MM - 15, 12, True, 0),
         ],
     )
     (long,) = (words for words in page.words if words.said.startswith("set A"))
-    assert 70 * MM - 7.5 < long.right <= 70 * MM
+    assert 58 * MM - 7.5 < long.right <= 58 * MM
+    assert long.size == 6  # smaller first, then cut short
     assert [(block.x / MM, block.y, block.wide / MM, block.tall / MM) for block in page.blocks] == [
-        pytest.approx((0, 0, 36, 13), abs=0.005),
-        pytest.approx((36, 0, 36, 13), abs=0.005),
+        pytest.approx((0, 0, 30, 13), abs=0.005),
+        pytest.approx((30, 0, 30, 13), abs=0.005),
     ]
     assert {block.line for block in page.blocks} == {0.4}
 

@@ -171,19 +171,17 @@ def test_what_stands_under_the_squares() -> None:
     for row, (word, figure) in enumerate(FIGURES):
         foot = start - 15 - 12.5 * row
         wanted += [(word, "left", 0, foot, 8.5, False, 0), (figure, "right", 288, foot, 8.5, True, 0)]
-    fields = start - 15 - 12.5 * len(FIGURES) - 10
-    assert heads(page)["By hand"] == pytest.approx((0, fields), abs=0.02)
-    lines = [(line.x, line.y, line.to_x) for line in page.lines if line.wide == 0.4]
-    for row, word in enumerate(
-        ("50 mm and 100 mm measured", "2 in and 4 in measured", "Made by, date", "Notes")
-    ):
-        foot = fields - 15 - 6 - 8.5 * MM * row
-        if foot >= 2:
-            wanted.append((word, "left", 0, foot, 8, False, 0.3))
-            assert any(line == pytest.approx((0, foot - 4, 288), abs=0.02) for line in lines)
-        else:
-            assert word not in {words.said for words in page.words}
     assert_words(page, wanted)
+    assert "Notes" not in heads(page)
+    after, noted = start - 15 - 12.5 * len(FIGURES) - 10, first_page(notes="Let out")
+    assert heads(noted)["Notes"] == pytest.approx((0, after), abs=0.02)
+    assert_words(noted, [("Let out", "left", 0, after - 15, 8.5, False, 0)])
+    # Notes go down to the page's foot and not beyond, the last line telling where they go on.
+    long = first_page(notes="word " * 600)
+    under = (words for words in long.words if words.size == 8.5 and words.left < 1)
+    last = min(under, key=lambda words: words.foot)
+    assert last.said.endswith("goes on in the fitting record.")
+    assert -8.5 * 1.35 < last.foot < 3 * 8.5 * 1.35
 
 
 def test_what_stands_beside_the_squares() -> None:
@@ -206,18 +204,15 @@ def test_what_stands_beside_the_squares() -> None:
     said = letters().wrapped(VERSION, 8.5, WIDTH - left)
     assert_words(page, [(said[-1], "left", left, version - 15 - 8.5 * 1.35 * (len(said) - 1), 8.5, False, 0)])
     after = version - 15 - 8.5 * 1.35 * len(said) - 10
-    assert {"Letters that are missing", "Notes"}.isdisjoint(heads(page))
+    assert heads(page)["By hand"] == pytest.approx((left, after), abs=0.02)
+    lines_to_fill = [(line.x, line.y, line.to_x) for line in page.lines if line.wide == 0.4]
+    for row, word in enumerate(("50 mm and 100 mm measured", "2 in and 4 in measured", "Made by, date")):
+        level = after - 15 - 6 - 8.5 * MM * row
+        assert_words(page, [(word, "left", left, level, 8, False, 0.3)])
+        assert any(line == pytest.approx((left, level - 4, WIDTH), abs=0.02) for line in lines_to_fill)
+    after -= 15 + 6 + 3 * 8.5 * MM + 10
+    assert "Letters that are missing" not in heads(page)
     missing = first_page("裙")
     assert heads(missing)["Letters that are missing"] == pytest.approx((left, after), abs=0.02)
     (told,) = (words for words in missing.words if words.said.startswith("Shown as"))
     assert (told.size, told.left, told.foot) == pytest.approx((7.5, left, after - 15), abs=0.02)
-    noted = first_page(notes="Let out")
-    assert heads(noted)["Notes"] == pytest.approx((left, after), abs=0.02)
-    assert_words(noted, [("Let out", "left", left, after - 15, 8.5, False, 0)])
-    # Notes go down to the page's foot and not beyond, the last line telling where they go on.
-    long = first_page(notes="word " * 600)
-    last = min(
-        (words for words in long.words if words.size == 8.5 and words.left > left - 1), key=lambda w: w.foot
-    )
-    assert last.said.endswith("goes on in the fitting record.")
-    assert -8.5 * 1.35 < last.foot < 3 * 8.5 * 1.35

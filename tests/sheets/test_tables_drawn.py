@@ -106,7 +106,7 @@ def test_only_the_measuring_sheet_begins_on_the_page_it_is_on() -> None:
 # mm of blank, in order: after cautions, before tables and between blocks.
 BLANK = {
     # After the caution and the list; before the bar and after the plan; after the marks' intro and each of two hoops.
-    "cutting": [4, 2, 1, 4, 3, 3, 3],
+    "cutting": [4, 2, 1, 4, 3, 2, 2],
     # Before the caution, after both tables, before and after two tables of casing lines, before the waistband.
     "tapes": [3, 1, 1, 4, 4, 2],
     "materials": [2],
@@ -141,7 +141,7 @@ def tables(section: str) -> list[Table]:
 # Of the page's width, per cent; what is written in mm takes its mm and leaves the rest to the words.
 COLUMNS = {
     "cutting": [[8, 17, 14, 13, 17, 2, 24, 5]],
-    "tapes": [[6, 15, 29, 13, 14, 10, 13], [9, *[91 / 5] * 5], [9, *[91 / 5] * 3]],
+    "tapes": [[5, 15, 36, 11, 12, 9, 12], [9, *[91 / 5] * 5], [9, *[91 / 5] * 3]],
     "materials": [[48, 14, 15, 10]],
     "draper": [[20, 18, 14], [16, 16, 14, 6, 16, 16, 14], [24, *[76 / 9] * 3]],
     "delivery": [[22, 24, 24, 15, 15], [13, 36, 36, 15]],
@@ -264,9 +264,9 @@ def test_two_lines_to_write_on_end_the_measuring_sheet_and_four_the_fitting() ->
 
 
 @pytest.mark.parametrize(
-    ("hoops", "abreast"), [(2, [2]), (6, [6]), (7, [4, 3]), (12, [6, 6]), (13, [5, 5, 3])]
+    ("hoops", "abreast"), [(2, [2]), (8, [8]), (9, [5, 4]), (12, [6, 6]), (17, [6, 6, 5])]
 )
-def test_heights_stand_in_grids_of_six_hoops_at_most(hoops: int, abreast: list[int]) -> None:
+def test_heights_stand_in_grids_of_eight_hoops_at_most(hoops: int, abreast: list[int]) -> None:
     one = making().report.hoops[0]
     report = making().report.__class__(**{**vars(making().report), "hoops": (one,) * hoops})
     own = Making(**{**vars(making()), "report": report})

@@ -31,7 +31,7 @@ from cage3d.sheets.paper.frame import Chapter, Identity
 from cage3d.sheets.writing import plural
 
 HEADING = "9 To go with the cage"
-ABREAST, TAG_HEIGHT = 5, 13 * mm
+ABREAST, TAG_HEIGHT = 6, 13 * mm
 REPAIRS = 6
 
 
@@ -100,8 +100,8 @@ class TagRow(Flowable):  # type: ignore[misc]
             self.canv.setLineWidth(HAIR)
             self.canv.rect(x, 0, wide, self.height)
             draw_text(self.canv, self.letters, x + 3 * mm, self.height - 15, tag.title, 12, bold=True)
-            text = self.letters.shortened(tag.text, 7.5, wide - 5 * mm)
-            draw_text(self.canv, self.letters, x + 3 * mm, 8, text, 7.5)
+            text, size = self.letters.smaller(tag.text, 7.5, 6.0, wide - 5 * mm)
+            draw_text(self.canv, self.letters, x + 3 * mm, 8, text, size)
             ink(self.canv)
 
 

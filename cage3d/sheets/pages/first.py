@@ -89,17 +89,17 @@ class FirstPage(Flowable):  # type: ignore[misc]
         return float(low)
 
     def _under(self, width: float, y: float) -> None:
-        """Under the squares: the cage in figures, and lines to fill in."""
+        """Under the squares: the cage in figures, and what the design notes."""
         y = self._figures(0, y, width)
-        self._fields(0, y - 10, width)
+        if self.making.design.notes:
+            self._notes(0, y - 10, width, self.making.design.notes)
 
     def _beside(self, x: float, width: float, y: float) -> None:
         """The column beside the squares."""
         y = self._words(x, y, width, "Print at 100 %", PRINTING)
         y = self._contents(x, y - 10, width)
         y = self._words(x, y - 10, width, "Which sheets these are", VERSION)
-        if self.making.design.notes:
-            y = self._notes(x, y - 10, width, self.making.design.notes)
+        y = self._fields(x, y - 10, width)
         ties = [tie.name or "" for tie in self.making.design.ties]
         missing = self.letters.missing(
             " ".join([self.identity.name, self.identity.production, self.identity.wearer, *ties])
@@ -111,29 +111,28 @@ class FirstPage(Flowable):  # type: ignore[misc]
             )
             self._words(x, y - 10, width, "Letters that are missing", text, 7.5)
 
-    def _fields(self, x: float, y: float, width: float) -> None:
-        """Lines to fill in, as far down as there is room."""
+    def _fields(self, x: float, y: float, width: float) -> float:
+        """Lines to fill in; the y below them."""
         y = self._head(x, y, width, "By hand") - 6
-        for word in ("50 mm and 100 mm measured", "2 in and 4 in measured", "Made by, date", "Notes", "", ""):
-            if y < 2:
-                return
+        for word in ("50 mm and 100 mm measured", "2 in and 4 in measured", "Made by, date"):
             draw_text(self.canv, self.letters, x, y, word, 8, grey=0.3)
             ink(self.canv)
             self.canv.setLineWidth(HAIR)
             self.canv.line(x, y - 4, x + width, y - 4)
             y -= 8.5 * mm
+        return y
 
     def _words(self, x: float, y: float, width: float, head: str, text: str, size: float = 8.5) -> float:
         y = self._head(x, y, width, head)
         return text_block(self.canv, self.letters, x, y, width, text, size)
 
-    def _notes(self, x: float, y: float, width: float, text: str) -> float:
+    def _notes(self, x: float, y: float, width: float, text: str) -> None:
         """What the design notes, as much of it as there is room for; all of it stands in the fitting record."""
         room = max(int((y - 15) / (8.5 * 1.35)), 1)
         lines = self.letters.wrapped(text, 8.5, width)
         if len(lines) > room:
             text = f"{' '.join(lines[: room - 1])} … goes on in the fitting record."
-        return self._words(x, y, width, "Notes", text)
+        self._words(x, y, width, "Notes", text)
 
     def _head(self, x: float, y: float, width: float, head: str) -> float:
         ink(self.canv)

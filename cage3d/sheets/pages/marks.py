@@ -16,7 +16,8 @@ from cage3d.sheets.waistband import BandCut
 from cage3d.sheets.writing import Writing
 
 HEADING = "2 Steel: marks from the cut end"
-CELL_WIDTH, CELL_HEIGHT = 20 * mm, 12 * mm
+CELL_WIDTH, CELL_HEIGHT = 20 * mm, 11 * mm
+LARGEST, SMALLEST = 15.0, 9.0  # pt, of the figures of one length
 STRIP_HEIGHT, TITLE_HEIGHT = 5 * mm, 7 * mm
 
 INTRO = (
@@ -36,7 +37,7 @@ def marks_pages(making: Making, letters: Letters, width: float) -> list[Flowable
         block = MarkedLength(
             f"Hoop {cut.hoop}", direction(cut), cut.cut, cut.exact, ends, making.writing, letters, width
         )
-        story += [block, gap(3)]
+        story += [block, gap(2)]
     return story
 
 
@@ -75,6 +76,7 @@ class MarkedLength(Flowable):  # type: ignore[misc]
         self.title, self.note, self.cut, self.exact, self.marks = title, note, cut, exact, marks
         self.writing, self.letters, self.width = writing, letters, width
         self.columns = int(width // CELL_WIDTH)
+        self.room = width / self.columns - 2 * mm
         rows = -(-len(marks) // self.columns)
         self.height = TITLE_HEIGHT + STRIP_HEIGHT + 2 * mm + rows * CELL_HEIGHT
 
@@ -88,10 +90,11 @@ class MarkedLength(Flowable):  # type: ignore[misc]
         cut = f"cut {self.writing.full(self.cut)}"
         draw_text(self.canv, self.letters, self.width, self.height - 13, cut, 13, bold=True, align="right")
         self._steel(self.height - TITLE_HEIGHT - STRIP_HEIGHT)
+        size = self.figure_size()
         for number, mark in enumerate(self.marks):
             row, column = divmod(number, self.columns)
             top = self.height - TITLE_HEIGHT - STRIP_HEIGHT - 2 * mm - row * CELL_HEIGHT
-            self._cell(column * self.width / self.columns, top, mark)
+            self._cell(column * self.width / self.columns, top, mark, size)
 
     def _steel(self, y: float) -> None:
         """The straight length to scale; taller ticks at centre front and back."""
@@ -103,13 +106,18 @@ class MarkedLength(Flowable):  # type: ignore[misc]
             self.canv.setLineWidth(THICK if middle else THIN)
             self.canv.line(mark.at * scale, y, mark.at * scale, y + (4.6 if middle else 3.4) * mm)
 
-    def _cell(self, x: float, top: float, mark: SteelMark) -> None:
+    def figure_size(self) -> float:
+        """pt, the largest at which every figure of this length keeps clear of the next."""
+        figures = [self.writing.figure(mark.at) for mark in self.marks]
+        widest = max(self.letters.width(figure, LARGEST, True) for figure in figures)
+        return float(max(SMALLEST, min(LARGEST, LARGEST * self.room / widest)))
+
+    def _cell(self, x: float, top: float, mark: SteelMark, size: float) -> None:
         """What meets the steel here, and its figure."""
-        wide = self.width / self.columns - 2 * mm
-        name = self.letters.shortened(mark.text, 8, wide)
+        name = self.letters.shortened(mark.text, 8, self.room)
         draw_text(self.canv, self.letters, x, top - 8, name, 8, grey=0.2)
-        draw_text(self.canv, self.letters, x, top - 24, self.writing.figure(mark.at), 15, bold=True)
+        draw_text(self.canv, self.letters, x, top - 24, self.writing.figure(mark.at), size, bold=True)
         ink(self.canv, 0.6)
         self.canv.setLineWidth(HAIR)
-        self.canv.line(x, top - 28.5, x + wide, top - 28.5)
+        self.canv.line(x, top - 28.5, x + self.room, top - 28.5)
         ink(self.canv)

@@ -33,7 +33,7 @@ from cage3d.sheets.tapes import side_of
 from cage3d.sheets.writing import Writing
 
 HEADING = "7 Fitting record"
-HOOPS_ABREAST = 6
+HOOPS_ABREAST = 8
 ROW, HEAD_ROW = 8.6 * mm, 8 * mm
 
 

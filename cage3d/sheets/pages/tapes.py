@@ -114,14 +114,14 @@ def sets_table(making: Making, letters: Letters, width: float) -> Flowable:
             [
                 say(letters, one.letter, NUMBER),
                 say(letters, one.names, CELL),
-                say(letters, " + ".join(writing.figure(drop) for drop in drops), CELL),
+                say(letters, " + ".join(writing.figure(drop) for drop in drops), DROPS),
                 say(letters, writing.figure(one.finished), CELL_RIGHT),
                 say(letters, writing.figure(one.cut), FIGURE),
                 say(letters, f"{len(one.tapes)} × {one.layers}", CELL_RIGHT),
                 say(letters, writing.figure(one.ribbon * len(one.tapes)), CELL_RIGHT),
             ]
         )
-    shares = (0.06, 0.15, 0.29, 0.13, 0.14, 0.1, 0.13)
+    shares = (0.05, 0.15, 0.36, 0.11, 0.12, 0.09, 0.12)
     return table(rows, [share * width for share in shares])
 
 
@@ -142,7 +142,7 @@ def marks_table(sets: tuple[TapeSet, ...], writing: Writing, letters: Letters, w
     heads = [say(letters, "Hoop", HEAD), *(say(letters, f"Set {one.letter}", HEAD_RIGHT) for one in sets)]
     rows: list[list[object]] = [list(heads)]
     for hoop in range(len(sets[0].casings)):
-        row: list[object] = [say(letters, str(hoop + 1), NUMBER)]
+        row: list[object] = [say(letters, str(hoop + 1), HOOP)]
         for one in sets:
             casing = one.casings[hoop]
             row.append(
@@ -158,4 +158,6 @@ def marks_table(sets: tuple[TapeSet, ...], writing: Writing, letters: Letters, w
 
 
 INSTRUCTION = BODY.clone("instruction", spaceAfter=4)
+DROPS = CELL.clone("drops", fontSize=9)
+HOOP = NUMBER.clone("hoop", fontSize=11, leading=13)
 BIG_CELL_RIGHT = CELL_RIGHT.clone("big cell right", fontSize=10.5, leading=13)
