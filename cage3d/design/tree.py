@@ -27,6 +27,7 @@ MOST_IN_ONE = 1_000  # values of one list, or keys of one group
 MOST_SIGNS = 400_000  # of all values together, as written
 MOST_LINES = 100_000
 LONGEST_KEY = 200  # signs
+NOTHING = ("", "~", "null", "Null", "NULL")  # values that count as not written, unless they stand in quotes
 
 
 def parse(text: str, where: str) -> Node:
@@ -105,7 +106,7 @@ class Builder:
         kind = {"ScalarEvent": "value", "SequenceStartEvent": "list", "MappingStartEvent": "mapping"}[name]  # type: ignore[assignment]
         node = Node(kind, mark.line + 1, mark.column + 1)
         if kind == "value":
-            nothing = event.style is None and event.value in ("", "~", "null", "Null", "NULL")
+            nothing = event.style is None and event.value in NOTHING
             node.text, node.open = (None if nothing else event.value), False
         if event.anchor:
             self.anchors[event.anchor] = node
