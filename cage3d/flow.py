@@ -13,7 +13,8 @@ from cage3d.design.models import Design
 from cage3d.design.read import read, read_text
 from cage3d.design.schema import FILE, FOR_EDITORS, is_schema, schema_text
 from cage3d.design.starter import first_design
-from cage3d.errors import NotSettledError, OutputError, Problem
+from cage3d.errors import CommandError, NotSettledError, OutputError, Problem
+from cage3d.page.wanted_drawing import wanted_svg
 from cage3d.report import (
     Report,
     measure,
@@ -27,6 +28,8 @@ from cage3d.report import (
 from cage3d.results import RESULTS, TO_FILL_IN, Files, Result, cage_print, files_or_problems, kind_of, named
 from cage3d.settle import SettledCage, settle
 from cage3d.shape.lay_out import lay_out
+from cage3d.study.answer import Answer
+from cage3d.study.way_back import Asked, way_back
 from cage3d.write.files import write_whole
 from cage3d.write.folder import Folder, Held, Run
 
@@ -182,3 +185,31 @@ def make_page(
         run = Run(results.joint_print(designs), {name: "page"}, frozenset({"page"}), TO_FILL_IN)
         written = held.put({name: results.page_of(cages, wearer)}, run, notes.append)
     return written, tuple(notes)
+
+
+def aim_at(
+    path: Path,
+    into: Path,
+    table: Path | None,
+    asked: Asked,
+    force: bool = False,
+    told: Callable[[str], object] = lambda _what: None,
+) -> tuple[Answer, list[Path]]:
+    """Seeks the lengths that give the wanted shape, and writes the design that has it, or comes nearest.
+
+    Beside it a drawing of what was wanted and what settles. Raises CageError; nothing is then written.
+    """
+    picture = into.with_suffix(".svg")
+    if into.suffix not in (".yaml", ".yml"):
+        raise CommandError(
+            Problem("--into", str(into), "this is no name of a design", "Write -o wanted.yaml")
+        )
+    for target in (into, picture):
+        refuse_existing(target, force)
+    answer = way_back(path, table, asked, told)
+    proved(answer.found.settled, into)
+    written = [write_whole(into, answer.text.encode())]
+    return answer, [
+        *written,
+        write_whole(picture, wanted_svg(answer.found.settled, answer.found.wishes).encode()),
+    ]

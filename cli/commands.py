@@ -13,7 +13,7 @@ from cage3d import __version__
 from cage3d.errors import CageError
 from cage3d.legible import legible
 
-from . import check, make, maquette, new, sheets, show
+from . import aim, check, make, maquette, new, sheets, show
 from .ending import Unprinted
 from .examples import examples_of
 from .telling import say, status_of, tell, tell_unexpected
@@ -52,7 +52,7 @@ app = typer.Typer(
     rich_markup_mode=None,
     context_settings={"help_option_names": ["-h", "--help"]},
 )
-for command in (new.new, check.check, make.make, show.show, maquette.maquette, sheets.sheets):
+for command in (new.new, check.check, aim.aim, make.make, show.show, maquette.maquette, sheets.sheets):
     app.command(epilog=examples_of(command.__name__))(command)
 
 

@@ -17,6 +17,11 @@ EXAMPLES: dict[str, tuple[tuple[str, str], ...]] = {
         ("cage3d check petticoat.yaml --carry 3", "and the lightest steel for three times the skirt"),
         ("cage3d check petticoat.yaml --json > petticoat.json", "the figures for another program"),
     ),
+    "aim": (
+        ("cage3d aim petticoat.yaml -o wider.yaml", "lengths and drops for what petticoat.yaml wants"),
+        ("cage3d aim petticoat.yaml -o wider.yaml --wanted fitting.csv", "for what a table wants"),
+        ("cage3d aim petticoat.yaml -o wider.yaml --keep 'hoop 1' --free tie", "hoop 1 stays, ties may change"),
+    ),
     "make": (
         ("cage3d make petticoat.yaml", "everything, into the folder petticoat"),
         ("cage3d make petticoat.yaml -o fitting-2", "into another folder"),

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from contextlib import suppress
 from traceback import extract_tb
 from typing import TYPE_CHECKING, TextIO
 
 import typer
-from rich.console import Console
+from rich.console import Console, RenderableType
 
 from cage3d.errors import CageError, CommandError, NotSettledError, Problem
 from cage3d.legible import in_signs_of, legible
@@ -76,16 +76,26 @@ def tell_unprinted(fault: Unprinted) -> None:
 
 
 def show_report(report: Report) -> None:
-    """The tables to stdout: in colour on a terminal and as wide as it is, as plain text into a file or a pipe."""
-    from cage3d.report import report_text, report_view
+    """The tables of a report to stdout."""
+    from cage3d.report import report_view
+
+    show_view(lambda encoding: report_view(report, encoding))
+
+
+def show_view(view: Callable[[str], RenderableType]) -> None:
+    """Tables to stdout: in colour on a terminal and as wide as it is, as plain text into a file or a pipe.
+
+    view: what to show, for a terminal or file of this encoding.
+    """
+    from cage3d.report.view import as_text
 
     encoding = getattr(sys.stdout, "encoding", None) or "utf-8"
     if sys.stdout.isatty():
         screen = Console(highlight=False)
         screen.width = max(columns(), NARROWEST)
-        screen.print(report_view(report, encoding))
+        screen.print(view(encoding))
     else:
-        print(report_text(report, encoding), end="")
+        print(as_text(view(encoding), encoding), end="")
 
 
 def columns() -> int:

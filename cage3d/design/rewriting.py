@@ -62,7 +62,9 @@ class Rewriter:
 
     def __init__(self, text: str) -> None:
         self.text = text
-        self.named: dict[str, Any] = {}  # what an anchor's value is after the edits; anchors that go are not in it
+        self.named: dict[
+            str, Any
+        ] = {}  # what an anchor's value is after the edits; anchors that go are not in it
 
     def edits(self, span: Span, new: Any) -> Iterator[Edit]:
         """What changes where `span` stands, so that it reads as `new`."""
@@ -95,7 +97,11 @@ class Rewriter:
 
     def list_edits(self, span: Span, new: list[Any]) -> Iterator[Edit]:
         kept, more = span.items[: len(new)], new[len(span.items) :]
-        if not kept and (span.items or more):
+        other_kind = any(
+            (item.kind == "value") == isinstance(value, (list, dict))
+            for item, value in zip(kept, new, strict=False)
+        )
+        if (not kept and (span.items or more)) or other_kind:
             yield self.replaced(span, new)
             return
         for item, value in zip(kept, new, strict=False):
@@ -104,7 +110,7 @@ class Rewriter:
             for item in span.items[len(kept) :]:
                 self.forget(item)
             ends = kept[-1].end, span.items[-1].end
-            yield (*ends, "") if span.flow else (*map(self.line_end, ends), "")
+            yield (*ends, "") if span.flow else (self.line_end(ends[0]), self.line_end(ends[1]), "")
         elif more and span.flow:
             yield kept[-1].end, kept[-1].end, "".join(f", {flow_text(value, span.column)}" for value in more)
         elif more:
@@ -113,7 +119,11 @@ class Rewriter:
     def mapping_edits(self, span: Span, new: dict[str, Any]) -> Iterator[Edit]:
         pairs = list(zip(span.keys, span.items, strict=True))
         kept = [(key, item) for key, item in pairs if new.get(str(key.text)) is not None]
-        gone = [pair for pair in pairs if pair not in kept and (pair[1].kind != "value" or pair[1].text is not None)]
+        gone = [
+            pair
+            for pair in pairs
+            if pair not in kept and (pair[1].kind != "value" or pair[1].text is not None)
+        ]
         old = {key.text for key in span.keys}
         more = {key: value for key, value in new.items() if key not in old and value is not None}
         if not kept and not (gone or more):

@@ -71,7 +71,9 @@ def fill(span: Span, events: Iterator[Any], named: dict[str, Span]) -> None:
     for event in events:
         inner = span_from(event, events, named)
         if inner is None:  # its end; a block's own end mark lies past the comments that follow it
-            span.end = event.end_mark.index if span.flow else max(one.end for one in (*span.keys, *span.items))
+            span.end = (
+                event.end_mark.index if span.flow else max(one.end for one in (*span.keys, *span.items))
+            )
             return
         is_key = span.kind == "mapping" and len(span.keys) == len(span.items)
         (span.keys if is_key else span.items).append(inner)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -31,14 +32,29 @@ FRONT = Look("Front", (1.0, 0.0, 0.0), (0.0, -1.0, 0.0))
 HER_LEFT = Look("Her left", (0.0, 1.0, 0.0), (1.0, 0.0, 0.0))
 
 
-def drawing_svg(settled: SettledCage, looks: tuple[Look, ...] = (FRONT, HER_LEFT)) -> str:
-    """Front and left side next to each other at one scale; what lies behind is drawn lighter."""
+Origin = tuple[float, float]  # m: where the waist's axis and the floor are on the drawing
+
+
+def nothing(_look: Look, _origin: Origin) -> str:
+    return ""
+
+
+def drawing_svg(
+    settled: SettledCage,
+    looks: tuple[Look, ...] = (FRONT, HER_LEFT),
+    over: Callable[[Look, Origin], str] = nothing,
+) -> str:
+    """Front and left side next to each other at one scale; what lies behind is drawn lighter.
+
+    over: what else is drawn, over each look.
+    """
     top = float(settled.positions[:, 2].max()) + settled.cage.design.waistband.drawn_depth
     drawn, left = [], MARGIN
     for look in looks:
         spread = settled.positions @ np.array(look.across)
         low, high = float(spread.min()), float(spread.max())
-        drawn.append(one_look(settled, look, (left - low, top + MARGIN)))
+        origin = (left - low, top + MARGIN)
+        drawn.append(one_look(settled, look, origin) + over(look, origin))
         left += high - low + BETWEEN
     width, height = left - BETWEEN + MARGIN, top + 2 * MARGIN + 0.06
     floor = f'<path d="M0 {mm(top + MARGIN)}H{mm(width)}" stroke="{NEAR}" stroke-width="1.5"/>'
@@ -50,7 +66,7 @@ def drawing_svg(settled: SettledCage, looks: tuple[Look, ...] = (FRONT, HER_LEFT
     )
 
 
-def one_look(settled: SettledCage, look: Look, origin: tuple[float, float]) -> str:
+def one_look(settled: SettledCage, look: Look, origin: Origin) -> str:
     """One drawing, its waist's axis at x = origin[0] and the floor at y = origin[1] (m)."""
     joined, places = settled.cage.connectivity, settled.positions
 
@@ -83,7 +99,7 @@ def one_look(settled: SettledCage, look: Look, origin: tuple[float, float]) -> s
     return form_outline(settled.cage.form, look, origin) + "".join(behind + before) + title
 
 
-def form_outline(form: Form | None, look: Look, origin: tuple[float, float]) -> str:
+def form_outline(form: Form | None, look: Look, origin: Origin) -> str:
     if form is None:
         return ""
     heights = np.linspace(form.sections[0].height, form.sections[-1].height, 60)

@@ -13,6 +13,7 @@ from scipy.interpolate import CubicSpline
 
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
+from cage3d.shape.cage import Cage
 from cage3d.steady import first_largest, first_least, steady
 
 POINTS_PER_EDGE = 16
@@ -30,10 +31,15 @@ class HoopCurve:
 
 def hoop_curve(settled: SettledCage, hoop: int) -> HoopCurve:
     """The smooth centre line of hoop `hoop` (from 0) through its settled nodes."""
-    joined = settled.cage.connectivity
+    return curve_through(settled.cage, settled.positions, hoop)
+
+
+def curve_through(cage: Cage, positions: Floats, hoop: int) -> HoopCurve:
+    """The smooth centre line of hoop `hoop` (from 0) with the cage's nodes at `positions` (N, 3) m."""
+    joined = cage.connectivity
     closed = bool(joined.closed[hoop])
-    nodes = settled.positions[joined.hoop_nodes[hoop]]
-    arcs = settled.cage.parameters.arc_length[joined.hoop_edges[hoop]]
+    nodes = positions[joined.hoop_nodes[hoop]]
+    arcs = cage.parameters.arc_length[joined.hoop_edges[hoop]]
     along = np.concatenate([[0.0], np.cumsum(arcs)])
     if closed:
         spline = CubicSpline(along, np.vstack([nodes, nodes[:1]]), bc_type="periodic")

@@ -25,9 +25,14 @@ WITHIN_FIGURES = re.compile(r"(?<=\d) (?=\d+/\d|(?:in|ft|mm|cm|m|g|kg|N|degrees)
 
 def report_text(report: Report, encoding: str = "utf-8") -> str:
     """The whole report as plain text in signs of an encoding, TEXT_WIDTH wide at most."""
+    return as_text(report_view(report, encoding), encoding)
+
+
+def as_text(view: RenderableType, encoding: str = "utf-8") -> str:
+    """What is shown on a screen as plain text, TEXT_WIDTH wide at most."""
     page = TextIOWrapper(BytesIO(), encoding, "replace", newline="\n")
     console = Console(file=page, width=TEXT_WIDTH, color_system=None, legacy_windows=False)
-    console.print(report_view(report, encoding))
+    console.print(view)
     page.seek(0)
     return "\n".join(line.rstrip() for line in page.read().splitlines()) + "\n"
 

@@ -21,6 +21,7 @@ from cage3d.design.models.cage import (
 from cage3d.design.models.design import Design
 from cage3d.design.models.skirt import FullnessAtEnds, Skirt, SkirtSides
 from cage3d.design.models.steel import Steel, SteelOfHoop, Threaded
+from cage3d.design.models.wanted import WantedHoop
 from cage3d.design.models.wearer import Padding, Place, Waistband, WaistHeights, Wearer
 
 __all__ = [
@@ -50,5 +51,6 @@ __all__ = [
     "Tie",
     "WaistHeights",
     "Waistband",
+    "WantedHoop",
     "Wearer",
 ]

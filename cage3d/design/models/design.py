@@ -11,6 +11,7 @@ from cage3d.design.models.around import Buying, Hem, Printing, Stage
 from cage3d.design.models.cage import Hoop, Panel, Tapes, Tie
 from cage3d.design.models.skirt import Skirt
 from cage3d.design.models.steel import Steel
+from cage3d.design.models.wanted import WantedHoop
 from cage3d.design.models.wearer import Padding, Waistband, Wearer
 from cage3d.design.texts import AsUnit, Name, Text
 
@@ -35,6 +36,7 @@ class Design(Written):
         form(mapping="@one", many="@several"),
     ] = None
     hem: Hem = Hem()
+    wanted: tuple[WantedHoop, ...] = ()
     stage: Stage = Stage()
     buying: Buying = Buying()
     printing: Printing = Printing()

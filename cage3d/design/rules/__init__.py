@@ -21,6 +21,7 @@ from cage3d.design.rules import (
     stretch,
     strip,
     ties,
+    wanted,
 )
 from cage3d.errors import Problem
 
@@ -41,6 +42,7 @@ OF_EVERY_TAPE: tuple[Rule, ...] = (
     *ties.RULES,
     *passing.RULES,
     *panels.RULES,
+    *wanted.RULES,
 )
 UNUSUAL: tuple[Rule, ...] = (
     *strip.REMARKS,

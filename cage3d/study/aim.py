@@ -1,0 +1,212 @@
+"""The lengths and drops with which the cage, settled under its skirt, has the figures that are wanted.
+
+Least squares over what may change (Levenberg's and Marquardt's method in a trust region, Branch, Coleman and Li 1999,
+as scipy has it), with the slopes of the settled cage exact: three to eight settlings.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+
+import numpy as np
+from scipy.optimize import least_squares
+
+from cage3d.design.models import Design
+from cage3d.settle import SettledCage, settle
+from cage3d.shape.arrays import Floats
+from cage3d.shape.lay_out import lay_out
+from cage3d.shape.lines import default_resolution
+from cage3d.study.figures import Figure, figures_of, slopes_of
+from cage3d.study.freedom import Freedom
+from cage3d.study.numbers import bounds_of, numbers_of, with_numbers
+from cage3d.study.wishes import Wish
+from cage3d.units import INCH
+
+WITHIN = INCH / 8  # m: near enough for a cage that is sewn
+MET = 1e-5  # m: figures this near are met, and seeking ends
+MOST_SETTLINGS = 40
+GAIN, PATIENCE = 0.05, 5  # a search that gained less than this share in so many settlings is over
+REACH = 0.05  # m, how far the first step may go
+SHY = 0.03  # m of figures off that count as much as a metre of change
+ASTRAY = 1.0  # m, what every figure counts as off where the cage finds no rest
+
+
+Best = tuple[float, Floats, SettledCage]  # sum of squares, way, the cage there
+
+
+@dataclass(frozen=True)
+class Aimed:
+    """The best that was found: ask `settled.trusted`, and `off`."""
+
+    design: Design
+    settled: SettledCage
+    wishes: tuple[Wish, ...]
+    off: Floats  # (F,) m, settled less wanted
+    slopes: Floats  # (F, P) m a metre of each direction
+    settlings: int
+    why: str  # the search ended, in words
+
+
+class Over(Exception):
+    """No further step is worth a settling; why, in words."""
+
+
+@dataclass
+class Search:
+    """The settled cages of a search: each number is settled from the nearest one before it."""
+
+    start: Design
+    freedom: Freedom
+    wishes: Sequence[Wish]
+    nodes: int
+    within: float
+    told: Callable[[int], object]
+    shy: float = 0.0  # m of figures off that count as much as a metre of change
+    enough: float = MET
+    settlings: int = 0
+    best: Best | None = None
+    gained: list[int] = field(default_factory=list)  # settlings at which it became clearly better
+    kept: dict[bytes, SettledCage] = field(default_factory=dict)
+
+    @property
+    def figures(self) -> list[Figure]:
+        return [wish.figure for wish in self.wishes]
+
+    @property
+    def wanted(self) -> Floats:
+        return np.array([wish.value for wish in self.wishes])
+
+    def design_at(self, way: Floats) -> Design:
+        """The design after `way` (P,) m along the free directions."""
+        return with_numbers(self.start, numbers_of(self.start) + self.freedom.directions @ way)
+
+    def settled_at(self, way: Floats) -> SettledCage:
+        key = way.tobytes()
+        if key not in self.kept:
+            near = self.best[2] if self.best else None
+            self.kept = {key: settle(lay_out(self.design_at(way), self.nodes), near)}
+            self.settlings += 1
+            self.told(self.settlings)
+        return self.kept[key]
+
+    def residuals(self, way: Floats) -> Floats:
+        """(F + P,) m: what is off, and the change itself as far as the search is shy."""
+        return np.concatenate([self.off(way), self.shy * way])
+
+    def off(self, way: Floats) -> Floats:
+        """(F,) m, settled less wanted. Raises Over once it is near enough, or nothing has helped for long."""
+        settled = self.settled_at(way)
+        if not settled.trusted:
+            return np.full(len(self.wishes), ASTRAY)
+        off = figures_of(settled, self.figures) - self.wanted
+        squares = float(np.sum(off**2) + np.sum((self.shy * way) ** 2))
+        if self.best is None or squares < self.best[0]:
+            self.gained += [] if self.best and squares > (1.0 - GAIN) * self.best[0] else [self.settlings]
+            self.best = (squares, way.copy(), settled)
+        if np.abs(off).max() < self.enough:
+            raise Over("every figure is met")
+        if self.settlings - self.gained[-1] >= PATIENCE or self.settlings >= MOST_SETTLINGS:
+            raise Over("no change makes it better")
+        return off
+
+    def slopes(self, way: Floats) -> Floats:
+        """(F + P, P): how the residuals go with the way."""
+        settled, directions = self.settled_at(way), self.freedom.directions
+        own = self.shy * np.eye(len(way))
+        if not settled.trusted:
+            return np.vstack([np.zeros((len(self.wishes), len(way))), own])
+        return np.vstack([slopes_of(settled, self.design_at(way), self.nodes, directions, self.figures), own])
+
+    def off_of(self, best: Best) -> float:
+        """m, the most that a figure is off there."""
+        return float(np.abs(figures_of(best[2], self.figures) - self.wanted).max())
+
+
+def aim(
+    design: Design,
+    wishes: Sequence[Wish],
+    freedom: Freedom,
+    nodes: int | None = None,
+    within: float = WITHIN,
+    told: Callable[[int], object] = lambda _settlings: None,
+) -> Aimed:
+    """The design changed within its freedom so that its figures are as wished, or as near as can be.
+
+    nodes: a hoop; None: `default_resolution`. within: m, near enough where more would take a larger change. told:
+    called with the number of settlings so far. Raises ValueError where the design itself finds no rest, or where nothing is
+    wished or free.
+    """
+    if not wishes or not len(freedom):
+        raise ValueError("nothing is wished" if not wishes else "nothing is free")
+    search = Search(design, freedom, tuple(wishes), nodes or default_resolution(design), within, told)
+    why = sought(search)
+    if search.best is None:
+        raise ValueError("the design finds no rest to begin from")
+    _, way, settled = search.best
+    return Aimed(
+        search.design_at(way),
+        settled,
+        tuple(wishes),
+        figures_of(settled, search.figures) - search.wanted,
+        slopes_of(settled, search.design_at(way), search.nodes, freedom.directions, search.figures),
+        search.settlings,
+        why,
+    )
+
+
+def sought(search: Search) -> str:
+    """Why the search ended.
+
+    Shy first: figures can often be had by a little, and then nobody wants a cage that leans for their last millimetre.
+    From there every figure is met if that takes no more than a few settlings.
+    """
+    search.shy, search.enough = SHY, search.within / 2.0
+    why = sought_so(search, np.zeros(len(search.freedom)))
+    if search.best is None:
+        return why
+    modest, search.shy, search.enough = search.best, 0.0, MET
+    near = search.off_of(modest) <= search.within
+    search.best = (float(np.sum((figures_of(modest[2], search.figures) - search.wanted) ** 2)), *modest[1:])
+    bold = sought_so(search, modest[1])
+    if near and search.off_of(search.best) > MET:
+        search.best = modest
+        return "every figure is near enough, and more would take a larger change"
+    return bold
+
+
+def sought_so(search: Search, start: Floats) -> str:
+    """One search from a way."""
+
+    def residuals(way: Floats) -> Floats:
+        return search.residuals(REACH * way)
+
+    def slopes(way: Floats) -> Floats:
+        return REACH * search.slopes(REACH * way)
+
+    least, most = ways_within(search.start, search.freedom)
+    search.gained = [search.settlings]
+    try:
+        found = least_squares(
+            residuals,
+            start / REACH,  # its first step has a length of one at most
+            jac=slopes,
+            bounds=(least / REACH, most / REACH),
+            xtol=1e-5,
+            ftol=1e-4,
+            gtol=1e-10,
+        )
+    except Over as over:
+        return str(over)
+    return "no change makes it better" if found.status > 0 else f"{search.settlings} settlings were tried"
+
+
+def ways_within(design: Design, freedom: Freedom) -> tuple[Floats, Floats]:
+    """(least, most) (P,) m along each direction alone, by which no number leaves its bounds."""
+    numbers = numbers_of(design)
+    below, above = (np.abs(bound - numbers)[:, None] for bound in bounds_of(design))
+    steepness = np.maximum(np.abs(freedom.directions), 1e-12)
+    reach = np.where(np.abs(freedom.directions) > 1e-9, np.minimum(below, above) / steepness, np.inf).min(
+        axis=0
+    )
+    return -reach, reach

@@ -1,0 +1,166 @@
+"""What the way back has found, as a maker reads it and as JSON."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from rich.console import Group, RenderableType
+from rich.text import Text
+
+from cage3d.design.models import Design
+from cage3d.legible import in_signs_of, legible
+from cage3d.report.alike import SLACK
+from cage3d.report.cautions import PREDICTIONS
+from cage3d.report.figure_table import FigureTable
+from cage3d.report.pulls import tape_reports
+from cage3d.steady import fixed
+from cage3d.study.aim import Aimed
+from cage3d.study.numbers import number_names, numbers_of
+from cage3d.study.unmet import figure_in_words
+from cage3d.units import show_length, show_mm
+from cage3d.wording import capital, listed, numbered
+
+FINE = 1 / 16  # in, to which figures stand beside wanted ones
+
+
+@dataclass(frozen=True)
+class Answer:
+    """The design as asked, the design that comes nearest, and how near that is."""
+
+    before: Design
+    found: Aimed
+    exact_off: float  # m, the most that a figure is off before the numbers are rounded
+    within: float  # m
+    reasons: tuple[str, ...]
+    text: str  # of the found design
+
+    @property
+    def off(self) -> float:
+        """m, the most that a figure is off."""
+        return float(np.abs(self.found.off).max())
+
+    @property
+    def reached(self) -> bool:
+        return self.found.settled.trusted and self.off <= self.within
+
+    @property
+    def changes(self) -> list[tuple[str, float, float]]:
+        """(name, before, after) m of every number that changed."""
+        pairs = zip(
+            number_names(self.before), numbers_of(self.before), numbers_of(self.found.design), strict=True
+        )
+        return [(name, float(old), float(new)) for name, old, new in pairs if abs(new - old) > 1e-7]
+
+    @property
+    def loose(self) -> list[str]:
+        """Tapes that hang loose in the found cage: 'tape 3 above hoops 2 and 3'."""
+        return [
+            f"tape {tape.tape} above {numbered('hoop', slack)}"
+            for tape in tape_reports(self.found.settled)
+            if (slack := [segment.to_hoop for segment in tape.segments if segment.slack_m > SLACK])
+        ]
+
+
+def answer_view(answer: Answer, encoding: str = "utf-8") -> Group:
+    """Wanted beside settled, what to cut now, and what could not be had."""
+
+    def said(text: str, style: str = "") -> Text:
+        return Text(in_signs_of(encoding, legible(text)), style)
+
+    parts: list[RenderableType] = [
+        said(answer.before.name, "bold"),
+        said("Wanted and settled", "bold"),
+        wish_table(answer),
+        *map(said, verdict(answer)),
+        Text(""),
+    ]
+    if answer.changes:
+        parts += [said("What changes", "bold"), change_table(answer), Text("")]
+    return Group(*parts, said(PREDICTIONS))
+
+
+def wish_table(answer: Answer) -> FigureTable:
+    units = answer.before.units
+    rows = [
+        (
+            capital(figure_in_words(wish.figure)),
+            show_length(wish.value, units, FINE),
+            show_length(wish.value + off, units, FINE),
+            signed_mm(off),
+        )
+        for wish, off in zip(answer.found.wishes, answer.found.off, strict=True)
+    ]
+    return FigureTable(("", "Wanted", "Settled", "Off, mm"), rows, words=True)
+
+
+def signed_mm(metres: float) -> str:
+    text = fixed(1000.0 * metres, 1)
+    return text if text.startswith("-") or float(text) == 0.0 else f"+{text}"
+
+
+def change_table(answer: Answer) -> FigureTable:
+    """Numbers that changed; drops that all tapes share stand in one row."""
+    units, tapes = answer.before.units, answer.before.tapes.count
+    rows: dict[tuple[str, str, str], list[int]] = {}
+    for name, old, new in answer.changes:
+        what, tape = name, 0
+        if name.startswith("tape"):
+            _, number, rest = name.split(" ", 2)
+            what, tape = rest, int(number)
+        key = (what, show_length(old, units, FINE), show_length(new, units, FINE))
+        rows.setdefault(key, []).append(tape)
+    told = [
+        (capital(what) + on_tapes(found, tapes), old, new)
+        for (what, old, new), found in sorted(rows.items(), key=by_kind)
+    ]
+    return FigureTable(("", "Was", "Now"), told, words=True)
+
+
+def by_kind(row: tuple[tuple[str, str, str], list[int]]) -> tuple[int, str, list[int]]:
+    """Hoops first, then drops by their hoop and tapes, then ties."""
+    what = row[0][0]
+    return ("hoop", "drop", "tie ").index(what[:4].ljust(4)), what, row[1]
+
+
+def on_tapes(numbers: list[int], count: int) -> str:
+    if numbers == [0]:
+        return ""
+    return ", all tapes" if len(numbers) == count else f", {numbered('tape', numbers)}"
+
+
+def verdict(answer: Answer) -> list[str]:
+    """Reached or not, how many settlings, what could not be had, which tapes hang loose."""
+    within, most = show_mm(answer.within), show_mm(answer.off)
+    lines = [
+        f"Reached: every figure within {within} mm; the farthest is {most} mm off."
+        if answer.reached
+        else f"Not reached: a figure is {most} mm off, and {within} mm are allowed.",
+        f"{answer.found.settlings} settlings: {answer.found.why}.",
+        *answer.reasons,
+    ]
+    if not answer.reached and answer.exact_off <= answer.within:
+        lines.append("Unrounded numbers would reach it: round more finely with --to.")
+    if answer.loose:
+        lines.append(f"Hanging loose: {listed(answer.loose)}; their drops are not told by any figure.")
+    return lines
+
+
+def answer_json(answer: Answer) -> dict[str, Any]:
+    """Lengths in m."""
+    return {
+        "reached": answer.reached,
+        "within_m": answer.within,
+        "farthest_off_m": answer.off,
+        "unrounded_off_m": answer.exact_off,
+        "settlings": answer.found.settlings,
+        "ended": answer.found.why,
+        "figures": [
+            {"figure": wish.figure.name, "wanted_m": wish.value, "settled_m": wish.value + float(off)}
+            for wish, off in zip(answer.found.wishes, answer.found.off, strict=True)
+        ],
+        "changes": [{"number": name, "was_m": old, "now_m": new} for name, old, new in answer.changes],
+        "reasons": list(answer.reasons),
+        "loose": answer.loose,
+    }

@@ -1,0 +1,119 @@
+"""Lengths and drops as a tape measure has them: to the nearest fraction, so that the shape suffers least.
+
+Three ways are tried and each settled: every number to its nearest; one after another, the others following; and from
+the better of the two, numbers moved by one fraction as long as that helps.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from cage3d.design.models import Design
+from cage3d.settle import SettledCage, settle
+from cage3d.shape.arrays import Floats, Ints
+from cage3d.shape.lay_out import lay_out
+from cage3d.steady import falling, first_least
+from cage3d.study.aim import Aimed
+from cage3d.study.figures import figures_of, slopes_of
+from cage3d.study.freedom import Freedom
+from cage3d.study.numbers import numbers_of, with_numbers
+
+ALIKE = 1e-6  # m: drops of a row that differ by less are one number to her
+MOST_MOVES = 400
+SHY = 0.1  # m of figures off that count as much as a metre of numbers changed
+
+
+def rounded(aimed: Aimed, freedom: Freedom, nodes: int, step: float) -> Aimed:
+    """The answer with every number that changed put to a multiple of `step` (m), the best of the three ways."""
+    design, numbers = aimed.design, numbers_of(aimed.design)
+    groups = groups_of(design, np.flatnonzero(np.abs(freedom.directions).max(axis=1) > 0.0))
+    each = np.stack([group_column(group, len(numbers)) for group in groups], axis=1)
+    figures = [wish.figure for wish in aimed.wishes]
+    slopes = slopes_of(aimed.settled, design, nodes, each, figures)
+    at = np.array([numbers[group[0]] for group in groups])
+    plain = np.round(at / step) * step
+    turns = in_turn(at, slopes, aimed.off, step)
+    better = min((plain, turns), key=lambda found: float(np.sum((aimed.off + slopes @ (found - at)) ** 2)))
+    moved = by_fractions(better, at, slopes, aimed.off, step)
+    tried, seen = [], set()
+    for found in (plain, turns, moved):
+        if found.tobytes() not in seen:
+            seen.add(found.tobytes())
+            tried.append(settled_with(aimed, numbers + each @ (found - at), nodes))
+    trusted = [one for one in tried if one.settled.trusted] or tried
+    best = trusted[first_least([float(np.abs(one.off).max()) for one in trusted])]
+    return Aimed(
+        best.design,
+        best.settled,
+        aimed.wishes,
+        best.off,
+        aimed.slopes,
+        aimed.settlings + len(tried),
+        aimed.why,
+    )
+
+
+def groups_of(design: Design, changing: Ints) -> list[list[int]]:
+    """Places of numbers that she writes alike: the same drop on several tapes of a row stays the same."""
+    numbers, hoops = numbers_of(design), len(design.hoops)
+    drops_end = hoops + hoops * design.tapes.count
+    groups: dict[tuple[int, int], list[int]] = {}
+    for place in map(int, changing):
+        is_drop = hoops <= place < drops_end
+        row = (place - hoops) % hoops if is_drop else -1 - place
+        groups.setdefault((row, round(numbers[place] / ALIKE)), []).append(place)
+    return list(groups.values())
+
+
+def group_column(group: Sequence[int], count: int) -> Floats:
+    """(D,) one for the numbers of a group."""
+    column = np.zeros(count)
+    column[list(group)] = 1.0
+    return column
+
+
+def in_turn(at: Floats, slopes: Floats, off: Floats, step: float) -> Floats:
+    """(G,) m: the most telling number first, each to that neighbour from which the rest can make up best."""
+    found, left = at.copy(), list(falling([float(np.linalg.norm(column)) for column in slopes.T]))
+    while left:
+        place = left.pop(0)
+        choices = []
+        for value in (np.floor(found[place] / step) * step, np.ceil(found[place] / step) * step):
+            now = off + slopes @ (found - at) + slopes[:, place] * (value - found[place])
+            more = made_up(slopes[:, left], now)
+            rest = now + slopes[:, left] @ more
+            choices.append((float(rest @ rest) + SHY**2 * float(more @ more), value, more))
+        _, found[place], more = choices[first_least([choice[0] for choice in choices])]
+        found[left] += more
+    return np.round(found / step) * step
+
+
+def made_up(slopes: Floats, off: Floats) -> Floats:
+    """(G,) m: the change that leaves least off, and is itself small (Tikhonov): slack tapes would go anywhere."""
+    normal = slopes.T @ slopes + SHY**2 * np.eye(slopes.shape[1])
+    return np.asarray(-np.linalg.solve(normal, slopes.T @ off))
+
+
+def by_fractions(start: Floats, at: Floats, slopes: Floats, off: Floats, step: float) -> Floats:
+    """(G,) m: from `start`, the one number moved by one step that helps most, until none does."""
+    found = start.copy()
+    moves = np.concatenate([step * slopes, -step * slopes], axis=1)
+    for _ in range(MOST_MOVES):
+        now = off + slopes @ (found - at)
+        sums = np.sum((now[:, None] + moves) ** 2, axis=0)
+        place = first_least(list(map(float, sums)))
+        if sums[place] > float(now @ now) * (1.0 - 1e-6):
+            break
+        found[place % len(at)] += step if place < len(at) else -step
+    return np.round(found / step) * step
+
+
+def settled_with(aimed: Aimed, numbers: Floats, nodes: int) -> Aimed:
+    """The same wishes with other numbers (D,) m."""
+    design = with_numbers(aimed.design, numbers)
+    settled: SettledCage = settle(lay_out(design, nodes), aimed.settled)
+    figures = figures_of(settled, [wish.figure for wish in aimed.wishes])
+    off = figures - np.array([wish.value for wish in aimed.wishes])
+    return Aimed(design, settled, aimed.wishes, off, aimed.slopes, aimed.settlings, aimed.why)

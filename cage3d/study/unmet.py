@@ -1,0 +1,81 @@
+"""Why a figure that is wanted cannot be had, in words: from the slopes of what may change."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from cage3d.shape.arrays import Floats
+from cage3d.steady import first_least
+from cage3d.study.aim import Aimed
+from cage3d.study.figures import Figure, slopes_of
+from cage3d.study.freedom import freedom_of
+from cage3d.wording import capital
+
+DEAF = 0.02  # m a metre: a figure that moves by less with everything that is free hears nothing
+HELD = 0.5  # of what it is off: a figure counts as had once another is given up, if less is left
+
+
+def reasons(aimed: Aimed, within: float, nodes: int) -> list[str]:
+    """A sentence for every figure that is off by more than `within` (m), and what would help."""
+    unmet = [place for place, off in enumerate(aimed.off) if abs(off) > within]
+    said = [reason(aimed, place) for place in unmet]
+    return [*dict.fromkeys(said), *helps(aimed, unmet, within, nodes)] if unmet else []
+
+
+def reason(aimed: Aimed, place: int) -> str:
+    """Why one figure is not had."""
+    name, off = figure_in_words(aimed.wishes[place].figure), aimed.off[place]
+    cannot = f"{capital(name)} cannot be made {comparative(aimed.wishes[place].figure, off)}"
+    if np.linalg.norm(aimed.slopes[place]) < DEAF:
+        return f"{cannot}: nothing that is free moves it."
+    rival = rival_of(aimed, place)
+    if rival is None:
+        return f"{cannot} without spoiling several others."
+    return f"{cannot} together with {figure_in_words(aimed.wishes[rival].figure)} as wanted."
+
+
+def comparative(figure: Figure, off: float) -> str:
+    """What a figure would have to become: wider, narrower, higher, lower."""
+    smaller, larger = ("lower", "higher") if figure.kind.startswith("height") else ("narrower", "wider")
+    return smaller if off > 0.0 else larger
+
+
+def figure_in_words(figure: Figure) -> str:
+    """'hoop 4 at the front', 'hoop 4 from side to side'."""
+    side = figure.kind.removeprefix("height ")
+    if side == figure.kind:
+        return f"hoop {figure.hoop + 1} from {side}"
+    return f"hoop {figure.hoop + 1} at {'the ' if side in ('front', 'back') else 'her '}{side}"
+
+
+def rival_of(aimed: Aimed, place: int) -> int | None:
+    """The one other figure that, were it given up, would let this one be met; None where there is none."""
+    left = []
+    for other in range(len(aimed.off)):
+        rows = [row for row in range(len(aimed.off)) if row != other]
+        rest = linear_rest(aimed.slopes[rows], aimed.off[rows])
+        left.append(abs(rest[rows.index(place)]) if other != place else np.inf)
+    rival = first_least([float(one) for one in left]) if left else 0
+    return rival if left and left[rival] < HELD * abs(aimed.off[place]) else None
+
+
+def linear_rest(slopes: Floats, off: Floats) -> Floats:
+    """(F,) m, what stays off after the best change as the slopes foresee it."""
+    return np.asarray(off - slopes @ np.linalg.lstsq(slopes, off, rcond=1e-3)[0])
+
+
+def helps(aimed: Aimed, unmet: list[int], within: float, nodes: int) -> Iterator[str]:
+    """What else could be set free that moves them, as the slopes foresee."""
+    design, figures = aimed.design, [wish.figure for wish in aimed.wishes]
+    everything = freedom_of(design, free=["tie"] if design.ties else [])
+    ways = [("Free the ties: --free tie", everything)] if design.ties else []
+    ways.append(("Free each tape for itself: --each-tape", freedom_of(design, each_tape=True)))
+    for words, freedom in ways:
+        slopes = slopes_of(aimed.settled, design, nodes, freedom.directions, figures)
+        rest = np.abs(linear_rest(slopes, aimed.off)[unmet])
+        if rest.max() < max(within, HELD * np.abs(aimed.off[unmet]).max()):
+            yield f"{words}."
+            return
+    yield "No length or drop of this cage moves them together; a tie or a laced panel more would."

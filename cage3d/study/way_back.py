@@ -1,0 +1,117 @@
+"""From a written design and what is wanted of it to the text of the design that has it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+
+from cage3d.design.models import Design
+from cage3d.design.read import text_as_written
+from cage3d.design.text_files import text_of
+from cage3d.errors import CageError, CommandError, Problem
+from cage3d.settle import SettledCage, settle
+from cage3d.shape.arrays import Floats
+from cage3d.shape.lay_out import lay_out
+from cage3d.shape.lines import default_resolution
+from cage3d.study.aim import Aimed, aim
+from cage3d.study.answer import Answer
+from cage3d.study.figures import figures_of
+from cage3d.study.freedom import Freedom, freedom_of
+from cage3d.study.numbers import number_names
+from cage3d.study.rounding import rounded
+from cage3d.study.unmet import reasons
+from cage3d.study.wishes import Wish, wishes_of, with_table
+from cage3d.study.writing import text_with
+from cage3d.units.kinds import INCH
+from cage3d.wording import nearest
+
+
+@dataclass(frozen=True)
+class Asked:
+    """How the way back is sought. step: to which numbers are rounded, None: not; within: good enough (m)."""
+
+    keep: Sequence[str] = ()
+    free: Sequence[str] = ()
+    each_tape: bool = False
+    step: float | None = None
+    within: float = INCH / 8
+
+
+def usual_step(design: Design) -> float:
+    """m: the fraction that a tape measure in the design's units shows: an eighth of an inch, or a millimetre."""
+    return INCH / 8 if design.units in ("in", "ft") else 1e-3
+
+
+def way_back(
+    path: Path, table: Path | None, asked: Asked, told: Callable[[str], object] = lambda _what: None
+) -> Answer:
+    """The design in a file changed so that it has the shape it wants, or that a table (CSV) wants.
+
+    Raises CageError: the design or the table is at fault, nothing is wanted, a name is none, no rest to begin from.
+    """
+    text = text_of(path)
+    design, data = text_as_written(text, str(path))
+    asking = with_table(data, text_of(table), str(table)) if table else design
+    wishes = wishes_of(asking)
+    if not wishes:
+        why = "the design does not say what is wanted"
+        try_this = "Write wanted: [{hoop: 4, height: 17 in, width: 24 in}], or name a table with --wanted"
+        raise CageError(Problem(str(path), "", why, try_this))
+    freedom, nodes = free_to_change(asking, asked), default_resolution(asking)
+    try:
+        exact = aim(asking, wishes, freedom, nodes, asked.within, lambda count: told(f"settling {count}"))
+    except ValueError as fault:
+        why, try_this = (
+            f"{fault}, so there is no way back from it",
+            "Begin with a design that cage3d check accepts",
+        )
+        raise CageError(Problem(str(path), "", why, try_this)) from None
+    told("rounding")
+    found = rounded(exact, freedom, nodes, asked.step) if asked.step else exact
+    written = text_with(text, data, design, found.design, asked.step, str(path))
+    return settled_answer(asking, exact, found, written, asked, nodes, path)
+
+
+def settled_answer(
+    before: Design, exact: Aimed, found: Aimed, text: str, asked: Asked, nodes: int, path: Path
+) -> Answer:
+    """The written text read and settled anew, as `check` would: what it says is the answer."""
+    design, _ = text_as_written(text, f"{path} as changed")
+    settled = settle(lay_out(design))
+    off = off_by(settled, found.wishes)
+    last = Aimed(design, settled, found.wishes, off, exact.slopes, found.settlings + 1, found.why)
+    unmet = reasons(exact, asked.within, nodes) if np.abs(exact.off).max() > asked.within else []
+    return Answer(before, last, float(np.abs(exact.off).max()), asked.within, tuple(unmet), text)
+
+
+def off_by(settled: SettledCage, wishes: Sequence[Wish]) -> Floats:
+    """(F,) m, settled less wanted."""
+    wanted: Floats = np.array([wish.value for wish in wishes])
+    return np.asarray(figures_of(settled, [wish.figure for wish in wishes]) - wanted)
+
+
+def free_to_change(design: Design, asked: Asked) -> Freedom:
+    """What may change. Raises CommandError for a name that is none, or where all is kept."""
+    names = number_names(design)
+    known = {
+        " ".join(words[:count]) for name in names for words in [name.split()] for count in (2, len(words))
+    }
+    known |= {f"drop {hoop}" for hoop in range(1, len(design.hoops) + 1)} | {"drop", "tape", "hoop", "length"}
+    known |= {"tie"} if design.ties else set()
+    for option, given in (("--keep", asked.keep), ("--free", asked.free)):
+        for name in given:
+            if " ".join(name.lower().split()) not in known:
+                like = nearest(name.lower(), known)
+                try_this = f"Write {like}" if like else "Write hoop 2 length, drop 3, tape 1, tie 1"
+                raise CommandError(
+                    Problem(option, name, "the cage has no such length, drop or tie", try_this)
+                )
+    freedom = freedom_of(design, asked.keep, asked.free, asked.each_tape)
+    if not len(freedom):
+        raise CommandError(
+            Problem("--keep", ", ".join(asked.keep), "then nothing is left to change", "Keep less")
+        )
+    return freedom

@@ -1,0 +1,86 @@
+"""What is wanted of a cage: from the design's own words, or from a table."""
+
+from __future__ import annotations
+
+import csv
+import io
+from dataclasses import dataclass, replace
+
+from cage3d.design.faults import place_of
+from cage3d.design.models import Design
+from cage3d.design.models.wanted import HEIGHTS
+from cage3d.design.read import read_data
+from cage3d.errors import CageError, DesignError, Problem
+from cage3d.study.figures import Figure
+
+MOST_ROWS = 1000
+COLUMNS = ("hoop", "height", *HEIGHTS, "width", "side to side", "front to back")
+
+
+@dataclass(frozen=True)
+class Wish:
+    """One figure and what it should be (m)."""
+
+    figure: Figure
+    value: float
+
+
+def wishes_of(design: Design) -> tuple[Wish, ...]:
+    """What the design's `wanted` asks for, hoop by hoop."""
+    return tuple(
+        Wish(Figure(wanted.hoop - 1, kind_of(key)), value)
+        for wanted in sorted(design.wanted, key=lambda one: one.hoop)
+        for key, value in wanted.asked()
+    )
+
+
+def kind_of(key: str) -> str:
+    """A key of `wanted` as a kind of figure: 'front' is 'height front'."""
+    return f"height {key}" if key in HEIGHTS else key.replace("_", " ")
+
+
+def with_table(data: dict[str, object], text: str, name: str) -> Design:
+    """The design (plain data) with the wanted figures of a table (CSV) in place of its own.
+
+    The table's first line names the columns (COLUMNS), one line a hoop; an empty cell asks for nothing. Raises
+    DesignError: `name` and line of the table, or what else is wrong with the design.
+    """
+    rows, lines = rows_of(text, name)
+    try:
+        return read_data(data | {"wanted": rows})
+    except DesignError as fault:
+        raise DesignError([in_table(problem, name, lines) for problem in fault.problems]) from None
+
+
+def rows_of(text: str, name: str) -> tuple[list[dict[str, str]], list[int]]:
+    """(keys and values a hoop, the line each stands in). Raises CageError."""
+    separator = ";" if text.partition("\n")[0].count(";") else ","
+    reader = csv.reader(io.StringIO(text.lstrip("\ufeff")), delimiter=separator)
+    heads = [" ".join(head.lower().replace("_", " ").split()) for head in next(reader, [])]
+    wrong = [head for head in heads if head not in COLUMNS]
+    if wrong or "hoop" not in heads:
+        why = "is no column of wanted figures" if wrong else "the column hoop is missing"
+        raise CageError(Problem(name, wrong[0] if wrong else "", why, f"Write {', '.join(COLUMNS)}", 1))
+    rows: list[dict[str, str]] = []
+    lines: list[int] = []
+    for cells in reader:
+        told = {
+            head.replace(" ", "_"): cell.strip()
+            for head, cell in zip(heads, cells, strict=False)
+            if cell.strip()
+        }
+        if told and len(rows) < MOST_ROWS:
+            rows.append(told)
+            lines.append(reader.line_num)
+    if not rows:
+        raise CageError(Problem(name, "", "the table asks for nothing", "Write a line for each hoop", 1))
+    return rows, lines
+
+
+def in_table(problem: Problem, name: str, lines: list[int]) -> Problem:
+    """A fault of `wanted[2].front` as one of a line of the table."""
+    steps = place_of(problem.where)
+    if len(steps) < 2 or steps[0] != "wanted" or not isinstance(steps[1], int):
+        return problem
+    column = f" {str(steps[2]).replace('_', ' ')}" if len(steps) > 2 else ""
+    return replace(problem, where=f"{name}{column}", line=lines[steps[1]])

@@ -1,0 +1,68 @@
+"""A design's text with other lengths and drops in it, as its maker writes them."""
+
+from __future__ import annotations
+
+import re
+from copy import deepcopy
+from typing import Any
+
+from cage3d.design.models import Design
+from cage3d.design.rewriting import rewritten
+from cage3d.units import show_inches, show_mm
+from cage3d.units.kinds import INCH, LENGTHS
+
+SAME = 1e-7  # m: a number that changed by less is written as it was
+DIGITS = {"mm": 2, "cm": 3, "m": 5}  # of a number that is not rounded
+
+
+def text_with(
+    text: str, data: dict[str, Any], before: Design, after: Design, step: float | None, name: str
+) -> str:
+    """The text of `before` with the lengths, drops and ties of `after`.
+
+    data: the text as read; step: to which inches or millimetres are rounded (m), None: not. Raises as `rewritten`.
+    """
+    told = deepcopy(data)
+    for number, (old, new) in enumerate(zip(before.hoops, after.hoops, strict=True)):
+        put_length(told["hoops"][number], "length", old.length, new.length, before, step)
+    for number, (tie, other) in enumerate(zip(before.ties, after.ties, strict=True)):
+        put_length(told["ties"][number], "length", tie.length, other.length, before, step)
+    put_drops(told["tapes"], before, after, step)
+    return rewritten(text, told, name)
+
+
+def put_length(group: Any, key: Any, old: float, new: float, design: Design, step: float | None) -> None:
+    if abs(new - old) > SAME:
+        group[key] = length_text(new, str(group[key]), design.units, step)
+
+
+def put_drops(tapes: dict[str, Any], before: Design, after: Design, step: float | None) -> None:
+    """One list for all tapes stays one as long as all tapes are alike."""
+    old, new = before.tapes.drops, after.tapes.drops
+    rows = tapes["drops"]
+    bare = not any(isinstance(row, list) for row in rows)
+    alike = all(abs(one - other) < SAME for row in new for one, other in zip(row, new[0], strict=True))
+    if bare and not alike:
+        tapes["drops"] = rows = [list(rows) for _ in old]
+    for tape, row in enumerate([rows] if bare and alike else rows):
+        for hoop in range(len(row)):
+            put_length(row, hoop, old[tape][hoop], new[tape][hoop], before, step)
+
+
+def length_text(metres: float, written: str, units: str | None, step: float | None) -> str:
+    """A length as it was written, with its own unit or without: '70 1/2', '178.5 cm'."""
+    own = re.search(r"(in|cm|mm|m)\.?\s*$", written.lower())
+    unit = own[1] if own else units if units in ("in", "cm", "mm", "m") else None
+    if unit is None:
+        unit, own = ("in", own) if units == "ft" else ("mm", own)
+        return f"{number_in(metres, unit, step)} {unit}"
+    return number_in(metres, unit, step) + (f" {own[1]}" if own else "")
+
+
+def number_in(metres: float, unit: str, step: float | None) -> str:
+    """Without its unit; inches in fractions where they are rounded to some."""
+    if unit == "in":
+        return show_inches(metres, step / INCH) if step else f"{metres / INCH:.4f}".rstrip("0").rstrip(".")
+    if unit == "mm":
+        return show_mm(metres, DIGITS["mm"])
+    return f"{metres / LENGTHS[unit]:.{DIGITS[unit]}f}".rstrip("0").rstrip(".")
