@@ -76,4 +76,7 @@ def fill(span: Span, events: Iterator[Any], named: dict[str, Span]) -> None:
             )
             return
         is_key = span.kind == "mapping" and len(span.keys) == len(span.items)
+        if not is_key and span.keys and inner.kind == "value" and inner.start == inner.end:
+            # The reader puts a value that is not written where the next thing begins.
+            inner.start = inner.end = span.keys[-1].end + 1
         (span.keys if is_key else span.items).append(inner)

@@ -134,8 +134,8 @@ def aim(
     """The design changed within its freedom so that its figures are as wished, or as near as can be.
 
     nodes: a hoop; None: `default_resolution`. within: m, near enough where more would take a larger change. told:
-    called with the number of settlings so far. Raises ValueError where the design itself finds no rest, or where nothing is
-    wished or free.
+    called with the number of settlings so far. Raises ValueError where the design itself finds no rest, or where
+    nothing is wished or free.
     """
     if not wishes or not len(freedom):
         raise ValueError("nothing is wished" if not wishes else "nothing is free")

@@ -1,7 +1,8 @@
 """Lengths and drops as a tape measure has them: to the nearest fraction, so that the shape suffers least.
 
-Three ways are tried and each settled: every number to its nearest; one after another, the others following; and from
-the better of the two, numbers moved by one fraction as long as that helps.
+Four ways are tried and each settled: every number to its nearest; one after another, the others following; from the
+better of the two, numbers moved by one fraction as long as that helps; and as the first, but what changed by less than
+one fraction stays as it was.
 """
 
 from __future__ import annotations
@@ -25,7 +26,7 @@ MOST_MOVES = 400
 SHY = 0.1  # m of figures off that count as much as a metre of numbers changed
 
 
-def rounded(aimed: Aimed, freedom: Freedom, nodes: int, step: float) -> Aimed:
+def rounded(aimed: Aimed, before: Design, freedom: Freedom, nodes: int, step: float, within: float) -> Aimed:
     """The answer with every number that changed put to a multiple of `step` (m), the best of the three ways."""
     design, numbers = aimed.design, numbers_of(aimed.design)
     groups = groups_of(design, np.flatnonzero(np.abs(freedom.directions).max(axis=1) > 0.0))
@@ -37,13 +38,12 @@ def rounded(aimed: Aimed, freedom: Freedom, nodes: int, step: float) -> Aimed:
     turns = in_turn(at, slopes, aimed.off, step)
     better = min((plain, turns), key=lambda found: float(np.sum((aimed.off + slopes @ (found - at)) ** 2)))
     moved = by_fractions(better, at, slopes, aimed.off, step)
-    tried, seen = [], set()
-    for found in (plain, turns, moved):
-        if found.tobytes() not in seen:
-            seen.add(found.tobytes())
-            tried.append(settled_with(aimed, numbers + each @ (found - at), nodes))
+    was = numbers_of(before)
+    full = [numbers + each @ (found - at) for found in (plain, turns, moved)]
+    full.append(np.where(np.abs(numbers - was) < step, was, full[0]))
+    tried = [settled_with(aimed, way, nodes) for way in {way.tobytes(): way for way in full}.values()]
     trusted = [one for one in tried if one.settled.trusted] or tried
-    best = trusted[first_least([float(np.abs(one.off).max()) for one in trusted])]
+    best = best_of(trusted, was, within)
     return Aimed(
         best.design,
         best.settled,
@@ -53,6 +53,15 @@ def rounded(aimed: Aimed, freedom: Freedom, nodes: int, step: float) -> Aimed:
         aimed.settlings + len(tried),
         aimed.why,
     )
+
+
+def best_of(tried: Sequence[Aimed], was: Floats, within: float) -> Aimed:
+    """The one with the fewest numbers to change, of those that are clearly near enough; else the nearest."""
+    near = [one for one in tried if np.abs(one.off).max() <= within / 2.0]
+    if near:
+        changed = [float(np.sum(np.abs(numbers_of(one.design) - was) > ALIKE)) for one in near]
+        return near[first_least(changed)]
+    return tried[first_least([float(np.abs(one.off).max()) for one in tried])]
 
 
 def groups_of(design: Design, changing: Ints) -> list[list[int]]:

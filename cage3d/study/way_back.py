@@ -70,7 +70,7 @@ def way_back(
         )
         raise CageError(Problem(str(path), "", why, try_this)) from None
     told("rounding")
-    found = rounded(exact, freedom, nodes, asked.step) if asked.step else exact
+    found = rounded(exact, asking, freedom, nodes, asked.step, asked.within) if asked.step else exact
     written = text_with(text, data, design, found.design, asked.step, str(path))
     return settled_answer(asking, exact, found, written, asked, nodes, path)
 

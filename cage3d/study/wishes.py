@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from dataclasses import dataclass, replace
 
 from cage3d.design.faults import place_of
@@ -14,6 +15,7 @@ from cage3d.errors import CageError, DesignError, Problem
 from cage3d.study.figures import Figure
 
 MOST_ROWS = 1000
+COMMA = re.compile(r"(?<=[0-9]),(?=[0-9])")  # of a number, in tables that have ; between their cells
 COLUMNS = ("hoop", "height", *HEIGHTS, "width", "side to side", "front to back")
 
 
@@ -65,7 +67,7 @@ def rows_of(text: str, name: str) -> tuple[list[dict[str, str]], list[int]]:
     lines: list[int] = []
     for cells in reader:
         told = {
-            head.replace(" ", "_"): cell.strip()
+            head.replace(" ", "_"): COMMA.sub(".", cell.strip()) if separator == ";" else cell.strip()
             for head, cell in zip(heads, cells, strict=False)
             if cell.strip()
         }
@@ -82,5 +84,5 @@ def in_table(problem: Problem, name: str, lines: list[int]) -> Problem:
     steps = place_of(problem.where)
     if len(steps) < 2 or steps[0] != "wanted" or not isinstance(steps[1], int):
         return problem
-    column = f" {str(steps[2]).replace('_', ' ')}" if len(steps) > 2 else ""
-    return replace(problem, where=f"{name}{column}", line=lines[steps[1]])
+    column = f"{str(steps[2]).replace('_', ' ')} " if len(steps) > 2 else ""
+    return replace(problem, where=name, said=f"{column}{problem.said}", line=lines[steps[1]])
