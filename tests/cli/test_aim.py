@@ -31,7 +31,7 @@ def write(cage3d: Caller, text: str, name: str = "small.yaml") -> None:
 
 
 def test_a_round_cage_gets_the_hoop_of_its_girth(cage3d: Caller):
-    """19.1 in across is 60.0 in round, were the hoop a circle; hung on six tapes it is one to 1/8 in across, and met to 1/8 in."""
+    """19.1 in across is 60.0 in round; on six tapes the hoop is a circle to 1/8 in, and that is met to 1/8 in."""
     write(cage3d, WANTED)
     said = cage3d("aim", "small.yaml", "-o", "new.yaml", "--keep", "tape", "--keep", "hoop 1")
     assert said.status == 0
