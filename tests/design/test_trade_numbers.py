@@ -26,7 +26,7 @@ PLAIN = {
     "WAIST_DEPTH_PER_BREADTH": 0.709, "WAIST_FULLNESS": 1.061, "HIP_DEPTH_PER_BREADTH": 0.658,
     "HIP_FULLNESS": 1.097, "LAP_STIFFENING": 2, "TUBE_STIFFENING": 10, "TUBE_DENSITY": 8000, "COVER_DENSITY": 1300,
     "EYELETS_PER_PANEL": 16, "THREAD_PER_SEAM": 3, "TILT": 2, "STRAIN": 2 / 3,
-    "CROTCH_PER_HIP": 0.938, "KNEE_PER_HIP": 0.55,
+    "CLOTH_FRICTION": 0.3, "CROTCH_PER_HIP": 0.938, "KNEE_PER_HIP": 0.55,
 }  # fmt: skip
 GRAMS_OF_CLOTH = {
     "tulle": 20, "net": 20, "organza": 35, "chiffon": 35, "cotton lawn": 100, "muslin": 100, "silk taffeta": 95,

@@ -25,6 +25,7 @@ from cage3d.report.pulls import bears_on_wearer
 from cage3d.report.touching import touch_reports
 from cage3d.report.warnings import warnings_of
 from cage3d.report.warnings.case import Case
+from cage3d.report.warnings.place import steps_under
 from cage3d.report.why_not import why_not
 from cage3d.settle import SettledCage
 from cage3d.settle.state import State
@@ -306,6 +307,27 @@ def test_a_hem_that_hangs_lower_in_front_at_the_stairs(riser: int, told: list[st
     sloping = SADDLE * [1.0, 1.0, 0.0] + np.column_stack([TURN * 0, TURN * 0, 0.5 - 0.03 * np.cos(TURN)])
     found = warned(placed(lower=sloping, stage={"riser": riser}), "riser")
     assert found == ([told] if told else [])
+
+
+@pytest.mark.parametrize(
+    ("reach", "tread", "steps"),
+    [(0.30, 0.28, 1), (0.43, 0.28, 2), (0.42, 0.28, 2), (0.41, 0.28, 1), (0.1, 0.28, 1), (0.9, None, 1)],
+)
+def test_steps_under_a_hem(reach: float, tread: float | None, steps: int) -> None:
+    """She stands in the middle of a step: half a tread to the next, a whole one to each further."""
+    assert steps_under(reach, tread) == steps
+
+
+def test_a_hem_that_reaches_over_two_steps() -> None:
+    """It reaches 300 mm forward and back over treads of 180: two steps of 225 are 450, and it hangs 470 up."""
+    sloping = SADDLE * [1.0, 1.0, 0.0] + np.column_stack([TURN * 0, TURN * 0, 0.5 - 0.03 * np.cos(TURN)])
+    assert warned(placed(lower=sloping, stage={"riser": 225, "tread": 180}), "riser") == [
+        ["225", "470", "2", "450", "20"]
+    ]
+    assert warned(placed(lower=sloping, stage={"riser": 220, "tread": 180}), "riser") == []
+    assert warned(placed(lower=sloping, stage={"riser": 255, "tread": 180}), "riser") == [
+        ["255", "470", "2", "510", "521", "2", "510", "11"]
+    ]
 
 
 def test_where_the_two_lowest_hoops_leave_room_for_a_heel() -> None:
