@@ -71,6 +71,7 @@ REFUSED: list[Case] = [
     (wearer(waist_height=FOUR_HEIGHTS | {"right": 2501}), "wearer.waist_height", "2501 mm", "98 1/2, 2501"),
     # Nine tenths of the lowest of four heights: 0.9 x 990 = 891, 990 / 25.4 = 38.98.
     (wearer(waist_height=FOUR_HEIGHTS, knee_height=892), "wearer.knee_height", "892 mm", "39, 990"),
+    (wearer(**HIP, knee=441), "wearer.knee", "441 mm", "31 1/2, 800"),
     (wearer(hip=700, hip_drop=900), "wearer.hip_drop", "900 mm", "39 3/8, 1000"),
     (wearer(high_hip=650, high_hip_drop=900), "wearer.high_hip_drop", "900 mm", "39 3/8, 1000"),
     (wearer(**HIP, high_hip=650, high_hip_drop=200), "wearer.high_hip_drop", "200 mm", ""),
@@ -261,6 +262,7 @@ SILENT: list[dict[str, Any]] = [
     tapes(stations=[0.1, 0.3, 0.45, 0.6]) | second(opening="front", overhang=299),
     tapes(stations=[0.05, 0.15, 0.3, 0.45]) | second(opening="back", overhang=359),
     {"skirt": [{"weight": "12 kg"}, {"weight": "7.95 kg"}, {"cloth": "100 g/m2"}]},
+    wearer(**HIP, knee=440),
     wearer(hip=1201, hip_drop=300),
     wearer(hip=1100, hip_drop=100) | {"hoops": [RING | {"opening": "front"}, {"length": 1200}]} | BETWEEN,
     pad(height=200),

@@ -102,6 +102,17 @@ def test_half_of_her_at_a_level(below: float, broad: float, deep: float) -> None
 def test_a_knee_that_was_measured() -> None:
     design = design_of(wearer=OVAL | {"knee_height": 500})
     assert passing.half_measures_at(design, 0.5, (0.15, 0.1)) == pytest.approx((0.67 * 0.15, 0.55 * 0.1))
+    # Nine tenths of the usual 0.37 of the hip: knee and calf, and no more.
+    thinner = design_of(wearer=OVAL | {"knee": 0.9 * 0.37 * 800})
+    parts = [
+        (0.44, 0.9, 0.67, 0.55),
+        (0.3168, 0.9, 0.67, 0.55),
+        (0.5952, 1.0, 0.84, 0.70),
+        (0.088, 1.0, 0.44, 0.40),
+    ]
+    for height, share, broad, deep in parts:
+        found = passing.half_measures_at(thinner, 1.0 - height, (0.15, 0.1))
+        assert found == pytest.approx((share * broad * 0.15, share * deep * 0.1))
     assert passing.mean_waist_height(design) == 1.0
     uneven = {"front": 1000, "left": 1010, "back": 1030, "right": 1000}
     assert passing.mean_waist_height(design_of(wearer=OVAL | {"waist_height": uneven})) == pytest.approx(

@@ -26,7 +26,9 @@ PLAIN = {
     "WAIST_DEPTH_PER_BREADTH": 0.709, "WAIST_FULLNESS": 1.061, "HIP_DEPTH_PER_BREADTH": 0.658,
     "HIP_FULLNESS": 1.097, "LAP_STIFFENING": 2, "TUBE_STIFFENING": 10, "TUBE_DENSITY": 8000, "COVER_DENSITY": 1300,
     "EYELETS_PER_PANEL": 16, "THREAD_PER_SEAM": 3, "TILT": 2, "STRAIN": 2 / 3,
-    "CLOTH_FRICTION": 0.3, "CROTCH_PER_HIP": 0.938, "KNEE_PER_HIP": 0.55,
+    "CLOTH_FRICTION": 0.3, "USUAL_KNEE": 0.37, "THICKEST_KNEE": 0.55,
+    "NECK_OVER_WAIST": 0.36, "ANKLE_BELOW_KNEE": 0.8, "SHOE_PER_ANKLE": 1.7, "SHOE_SLOPE": 2.2,
+    "CROTCH_PER_HIP": 0.938, "KNEE_PER_HIP": 0.55,
 }  # fmt: skip
 GRAMS_OF_CLOTH = {
     "tulle": 20, "net": 20, "organza": 35, "chiffon": 35, "cotton lawn": 100, "muslin": 100, "silk taffeta": 95,
@@ -43,6 +45,11 @@ LEGS = {
     "LEGS_ABOVE_KNEE": [(0, 97, 85), (50, 84, 70), (100, 67, 55)],
     "LEGS_BELOW_KNEE": [(28, 67, 55), (80, 44, 40), (100, 50, 60)],
 }
+# Percent of the way from waist to neck, of the hip's breadth and depth, fullness, and percent forward.
+TORSO = [
+    (20, 74, 76, 210, 2), (42, 80, 94, 220, 6), (62, 86, 86, 230, 3), (76, 92, 66, 240, -2), (84, 80, 52, 220, -4),
+    (89, 46, 46, 200, -4), (94, 35, 44, 200, -3), (100, 33, 42, 200, 2),
+]  # fmt: skip
 # Percent of a turn by her left: the middle and the reach to either side; and of the way from waist to hip.
 PADS = {
     "hips": ([(25, 17), (75, 17)], 60),
@@ -62,13 +69,17 @@ def test_the_numbers_of_the_trade() -> None:
     }
     assert {name: getattr(trade, name) for name in twice} == pytest.approx(twice)
     told = {name for name in vars(trade) if name.isupper()}
-    assert told == set(twice) | set(LEGS) | {"PAD_PLACES", "PAD_LEVEL"}
+    assert told == set(twice) | set(LEGS) | {"PAD_PLACES", "PAD_LEVEL", "TORSO"}
 
 
 @pytest.mark.parametrize("name", LEGS)
 def test_the_shape_of_legs(name: str) -> None:
     percent = [[100 * share for share in row] for row in getattr(trade, name)]
     assert percent == [pytest.approx(row) for row in LEGS[name]]
+
+
+def test_the_shape_of_a_torso() -> None:
+    assert [[100 * share for share in row] for row in trade.TORSO] == [pytest.approx(row) for row in TORSO]
 
 
 def test_where_padding_lies() -> None:

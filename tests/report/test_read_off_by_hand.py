@@ -330,6 +330,14 @@ def test_a_hem_that_reaches_over_two_steps() -> None:
     ]
 
 
+def test_the_quarter_of_a_hem_towards_a_side() -> None:
+    """The saddle is lowest at her sides and 500 mm up where the quarters in front and behind end."""
+    assert warned(placed(stage={"riser": 480}), "riser") == [["480", "500", "20", "500", "20"]]
+    for stairs, words in (({"riser": 480}, "clears it by"), ({"riser": 240, "tread": 180}, "clears them by")):
+        (text,) = [one.text for one in measure(placed(stage=stairs)).warnings if one.code == "riser"]
+        assert text.count(words) == 2
+
+
 def test_where_the_two_lowest_hoops_leave_room_for_a_heel() -> None:
     """From 820 mm at tape 2 to 130, 690 apart; closer than 6 in or higher than 10 in none is told, nor of one hoop."""
     low = SADDLE - [0.0, 0.0, 0.35]
