@@ -12,6 +12,7 @@ from scipy.spatial import cKDTree
 
 from cage3d.mesh.hanging import ribbon_run
 from cage3d.mesh.sweep import Frames, frames_from_edges, node_frames
+from cage3d.mesh.ties import in_parts
 from cage3d.miniature.process import Scale
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
@@ -156,7 +157,11 @@ def tie_lines(settled: SettledCage, scale: Scale) -> tuple[TieLine, ...]:
     ties = []
     for row in range(joined.segment_count, len(joined.pulls)):
         first, second = (int(node) for node in joined.pulls[row])
-        line = bulging_run(points[first], points[second], float(settled.slack[row]) * size, down)
+        way = settled.state.ways.get(row)
+        if way is None:
+            line = bulging_run(points[first], points[second], float(settled.slack[row]) * size, down)
+        else:  # against her legs
+            line = in_parts(way, SLACK_STEPS) * size
         hoops = {hoop_of(settled, node) for node in (first, second)}
         shared = hoops.pop() if len(hoops) == 1 else None
         ties.append(TieLine(joined.pull_names[row], (first, second), line, shared))

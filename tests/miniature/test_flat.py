@@ -12,6 +12,7 @@ from manifold3d import CrossSection, Manifold
 from models import LETTERS as EVERY
 from models import sample
 
+from cage3d.design.read import read_data
 from cage3d.errors import CommandError
 from cage3d.miniature.flat.kit import build_flat
 from cage3d.miniature.flat.pack import pack
@@ -19,6 +20,8 @@ from cage3d.miniature.flat.pieces import Kit, flat_kit
 from cage3d.miniature.order import Order
 from cage3d.miniature.process import WITHOUT_FORM, parse_scale, process_of
 from cage3d.results import plate_stl
+from cage3d.settle import settle
+from cage3d.shape.lay_out import lay_out
 from cage3d.write.threemf import threemf_bytes
 
 
@@ -97,8 +100,44 @@ def test_openings_of_flat_pieces() -> None:
 def test_the_assembly_is_told_in_order() -> None:
     made = build_flat(sample("e"), Order("1:6", "filament"))
     told = " ".join(made.assembly)
-    assert told.index("uprights in the base") < told.index("Lay hoops 5 to 1") < told.index("push tape 1")
-    assert any("Ties are left out" in note for note in made.notes)
+    steps = ["uprights in the base", "Lay hoops 5 to 1", "set the waist disc", "push tape 1"]
+    places = [told.index(step) for step in steps]  # sample e's ties do not pass over the disc
+    assert places == sorted(places)
+    untied = " ".join(build_flat(sample("a"), Order("1:6", "filament")).assembly)
+    assert untied.index("set the waist disc") < untied.index("Lay hoops 4 to 1")
+
+
+def test_ties_are_bars_in_one_piece_with_their_hoops() -> None:
+    """Along every tie of sample e, from one crossing to the other, there is material of its hoop and no other's."""
+    settled = sample("e")
+    joined = settled.cage.connectivity
+    hoops = {piece.name: piece.assembled for piece in kit("e").pieces if piece.name.startswith("hoop")}
+    assert len(settled.cage.design.ties) > 0
+    for row, tie in enumerate(settled.cage.design.ties, start=joined.segment_count):
+        first, second = settled.positions[joined.pulls[row]] * 1e3 / 6
+        for share in np.linspace(0.1, 0.9, 9):
+            grain = Manifold.sphere(0.3, 12).translate(tuple((1 - share) * first + share * second))
+            within = [name for name, solid in hoops.items() if shared(grain, solid) > 0.5 * grain.volume()]
+            assert within == [f"hoop {tie.from_.split()[1]}"]
+
+
+def test_a_tie_that_cannot_lie_flat_is_named() -> None:
+    """One from hoop to hoop, and one that runs through the middle and so through both uprights."""
+    data = {
+        "name": "Tied", "units": "mm",
+        "wearer": {"waist": 660, "waist_height": 1050, "waist_breadth": 210, "waist_depth": 210},
+        "steel": {"width": 12, "thickness": 0.6}, "tapes": {"count": 8, "drops": [240, 200]},
+        "hoops": [{"length": 1400}, {"length": 1700}],
+        "ties": [{"name": "steep", "from": "hoop 1 tape 1", "to": "hoop 2 tape 3", "length": 600},
+                 {"name": "across", "from": "hoop 2 tape 2", "to": "hoop 2 tape 6", "length": 520}],
+    }  # fmt: skip
+    made = flat_kit(
+        settle(lay_out(read_data(data), 48)), parse_scale("1:6"), process_of("filament"), WITHOUT_FORM
+    )
+    (note,) = (note for note in made.notes if note.startswith("Left out"))
+    assert note.startswith("Left out: steep and across.")
+    genus = {piece.name: piece.solid.genus() for piece in made.pieces}
+    assert (genus["hoop 1"], genus["hoop 2"]) == (1, 1)
 
 
 def test_the_same_input_gives_the_same_bytes() -> None:

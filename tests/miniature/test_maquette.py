@@ -44,6 +44,18 @@ def openings_by_hand(letter: str) -> int:
     return edges - (hoops * tapes + 2) + 1
 
 
+def test_ties_run_as_they_lie_against_her_legs() -> None:
+    """Sample d's are drawn behind her legs: their middles stand out to her back, where they press on her."""
+    settled = sample("d")
+    lines = lines_of(settled, parse_scale("1:6"), tail=1.0)
+    for tie in lines.ties[:2]:
+        straight = tie.points[[0, -1]].mean(axis=0)
+        middle = tie.points[len(tie.points) // 2]
+        assert middle[1] - straight[1] > 5.0
+        out = settled.cage.form.clearance(tie.points * 6e-3)
+        assert out.min() == pytest.approx(0.0005, abs=0.0003)  # half a doubled ribbon off her
+
+
 LARGE = "400x400x400"  # mm; the usual bed of resin is too small for two of them at 1:6
 
 

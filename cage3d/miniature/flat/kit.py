@@ -98,13 +98,15 @@ def assembly(kit: Kit, process: Process) -> tuple[str, ...]:
         "centre front round by the wearer's left; on hoops they face up",
         f"Slots are {process.clearance:g} mm wider than pieces are thick; try them dry, ease with a file",
     ]
+    disc = "set the waist disc on their upper tabs"
+    lay = f"Lay hoops {hoops} to 1 over the uprights, the lowest first, letters to the front"
     if "base" in names:
-        lines.append(
-            "Stand both uprights in the base, longer tabs down; set the waist disc on their upper tabs"
-        )
+        lines.append("Stand both uprights in the base, longer tabs down" + ("" if kit.tied else f"; {disc}"))
     if tapes and hoops:
+        lines.append(lay)
+        if kit.tied and "base" in names:  # a hoop with a tie across it does not pass over the disc
+            lines.append(f"Then {disc}: hoops with ties do not pass over it")
         lines += [
-            f"Lay hoops {hoops} to 1 over the uprights, the lowest first, letters to the front",
             "Lift the hoops one by one and push tape 1 on from outside, its slots over hoops and waist disc",
             "Then the tape across from it, then the others in turn",
         ]

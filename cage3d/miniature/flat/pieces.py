@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from manifold3d import CrossSection
+from manifold3d import CrossSection, OpType
 
 from cage3d.miniature.flat.piece import FlatPiece, flat_piece
 from cage3d.miniature.flat.plan import TILT_TOLD, FlatPlan
@@ -19,6 +19,8 @@ from cage3d.miniature.flat.shapes import (
     tape_outline,
 )
 from cage3d.miniature.flat.stand import stand_pieces, tab_holes
+from cage3d.miniature.flat.ties import openings, tie_bars
+from cage3d.miniature.lines import TieLine
 from cage3d.miniature.process import (
     Process,
     Scale,
@@ -26,6 +28,7 @@ from cage3d.miniature.process import (
 )
 from cage3d.settle.state import SettledCage
 from cage3d.steady import exceeds, fixed
+from cage3d.wording import listed
 
 
 @dataclass(frozen=True)
@@ -35,18 +38,20 @@ class Kit:
     pieces: tuple[FlatPiece, ...]
     notes: tuple[str, ...]
     engraved: str
+    tied: bool = False  # hoops have ties across them
 
 
 def flat_kit(settled: SettledCage, scale: Scale, process: Process, asked: tuple[str, ...]) -> Kit:
-    """The pieces of the parts asked for; ties and the form have none."""
+    """The pieces of the parts asked for; ties are one piece with their hoops, the form has none."""
     plan = FlatPlan(settled, scale, process)
     plan.check_slots()
     pieces: list[FlatPiece] = []
     engraved = ""
+    bars, left_out = tie_bars(plan, "stand" in asked) if {"ties", "hoops"} <= set(asked) else ({}, ())
     if "waistband" in asked:
         pieces.append(waist_disc(plan, tab_holes(plan) if "stand" in asked else []))
     if "hoops" in asked:
-        pieces += [hoop_piece(plan, hoop) for hoop in range(len(plan.lines.hoops))]
+        pieces += [hoop_piece(plan, hoop, bars.get(hoop, [])) for hoop in range(len(plan.lines.hoops))]
     if "tapes" in asked:
         pieces += [tape_piece(plan, tape) for tape in range(len(plan.lines.tapes))]
     if "stand" in asked:
@@ -55,28 +60,31 @@ def flat_kit(settled: SettledCage, scale: Scale, process: Process, asked: tuple[
     if not pieces:
         raise refuse("--part", ", ".join(asked), "none of these parts is made flat",
                      "Choose from hoops, tapes, waistband, stand")  # fmt: skip
-    return Kit(tuple(pieces), tuple(notes(plan, asked)), engraved)
+    return Kit(tuple(pieces), tuple(notes(plan, asked, left_out)), engraved, bool(bars))
 
 
-def notes(plan: FlatPlan, asked: tuple[str, ...]) -> Iterator[str]:
+def notes(plan: FlatPlan, asked: tuple[str, ...], left_out: Sequence[TieLine]) -> Iterator[str]:
     """What is left out, and what to mind."""
-    if "ties" in asked and plan.lines.ties:
-        yield "Ties are left out: the printed hoops keep the shape that the ties give them"
+    if left_out:
+        names = listed([tie.name for tie in left_out])
+        yield (
+            f"Left out: {names}. A tie from hoop to hoop, or in the way of the stand, has no place in flat "
+            "pieces; the printed hoops keep the shape it gives them"
+        )
     if exceeds(plan.lean, TILT_TOLD):
         yield f"Hoops lean up to {fixed(plan.lean, 0)} degrees: ease their slots with a file"
     if "form" in asked:
         yield "The wearer's form is not made flat"
 
 
-def hoop_piece(plan: FlatPlan, hoop: int) -> FlatPiece:
+def hoop_piece(plan: FlatPlan, hoop: int, ties: list[CrossSection]) -> FlatPiece:
+    """A ring with its slots; ties: the bars across it."""
     line, closed = plan.ring_lines[hoop], bool(plan.lines.hoops[hoop].frames.closed)
     band = ring(line, plan.laps.width) if closed else square_ended(line, plan.laps.width)
+    band = CrossSection.batch_boolean([band, *ties], OpType.Add)
     outline = slotted_ring(band, [joints[hoop + 1] for joints in plan.joints], plan.laps)
-    plane = plan.ring_planes[hoop]
-
-    return flat_piece(
-        plan, f"hoop {hoop + 1}", outline, plane, ring_label(plan, hoop, closed), 1 if closed else 0
-    )
+    plane, mark = plan.ring_planes[hoop], ring_label(plan, hoop, closed)
+    return flat_piece(plan, f"hoop {hoop + 1}", outline, plane, mark, openings(outline, closed, ties))
 
 
 def ring_label(plan: FlatPlan, hoop: int, closed: bool) -> Flag:
