@@ -47,5 +47,5 @@ def through_uprights(plan: FlatPlan, hoop: int, bar: CrossSection) -> bool:
 def openings(outline: CrossSection, closed: bool, bars: list[CrossSection]) -> int:
     """How many openings a hoop with its ties has: counted, unless bars meet between their ends."""
     if any((one ^ other).area() > MEETING for one, other in combinations(bars, 2)):
-        return outline.num_contour() - 1
+        return int(outline.num_contour()) - 1
     return int(closed) + len(bars)
