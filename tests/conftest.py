@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import judges
 import pytest
 
 
@@ -22,3 +23,11 @@ def pytest_cmdline_main(config: pytest.Config) -> None:
     """With `-n`, a file's tests run in one process unless --dist says otherwise: another would settle all anew."""
     if getattr(config.option, "numprocesses", None) and config.option.dist == "no":
         config.option.dist = "loadfile"
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_runtest_setup(item: pytest.Item) -> None:
+    """`judge("admesh")`: where that program is missing nothing is made that only it would look at."""
+    for marker in item.iter_markers("judge"):
+        for name in marker.args:
+            judges.need(name)

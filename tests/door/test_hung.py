@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 from calling import ON_THE_FLOOR, SMALL
+from kept import keep_answers
 
 import cage3d
 from cage3d import CageError, HungCage, NotSettledError, OutputError, WrittenCage, flow
@@ -22,6 +23,11 @@ NAME = "A <i> & 'cage'"
 
 def written(text: str) -> WrittenCage:
     return WrittenCage(*text_as_written(text, "small.yaml"))
+
+
+@pytest.fixture(autouse=True)
+def _kept(monkeypatch: pytest.MonkeyPatch) -> None:
+    keep_answers(monkeypatch)
 
 
 @pytest.fixture(scope="module")

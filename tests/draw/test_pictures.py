@@ -17,6 +17,7 @@ from made import SAMPLES, hard_data, hung_design, hung_sample, sample
 from PIL import Image
 
 from cage3d.design.read import read_data
+from cage3d.draw import pictures as drawing
 from cage3d.draw import render
 from cage3d.draw.beside import picture_beside
 from cage3d.draw.dimensions import margins_of
@@ -55,16 +56,35 @@ def assert_edges_free(image: np.ndarray[Any, Any]) -> None:
         assert edge.min() > 250
 
 
-@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
-def test_every_sample_has_five_views_a_sheet_and_its_skirt(path: Path) -> None:
-    made = pictures(path)
+@pytest.fixture
+def half_size(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Single pictures half as large with letters half as large: the same paper, a quarter of the work."""
+    for name, figure in (
+        ("TALL", drawing.TALL // 2),
+        ("WIDE", drawing.WIDE // 2),
+        ("TEXT", drawing.TEXT / 2),
+    ):
+        monkeypatch.setattr(drawing, name, figure)
+
+
+def assert_views_sheet_and_skirt(made: dict[str, bytes], tall: int) -> None:
     assert list(made) == [*(view.name for view in VIEWS), "sheet", "skirt"]
     for png in made.values():
         image = pixels(png)
-        assert image.shape[0] >= 2000
+        assert image.shape[0] >= tall
         assert 0.02 < (image.min(axis=2) < 250).mean() < 0.6
         assert_edges_free(image)
         assert len(png) < 400_000
+
+
+def test_a_sample_has_five_views_a_sheet_and_its_skirt_in_their_size() -> None:
+    assert_views_sheet_and_skirt(pictures(sample("a")), 2000)
+
+
+@pytest.mark.usefixtures("half_size")
+@pytest.mark.parametrize("path", SAMPLES[1:], ids=lambda path: path.stem)
+def test_every_sample_has_five_views_a_sheet_and_its_skirt(path: Path) -> None:
+    assert_views_sheet_and_skirt(draw_pictures(*hung_sample(path)), 1000)
 
 
 @pytest.mark.parametrize(("view", "axis"), [(FRONT, 0), (SIDE, 1), (BACK, 0)], ids=["front", "side", "back"])
@@ -171,15 +191,17 @@ def test_a_picture_is_put_beside_a_design(tmp_path: Path) -> None:
 
 
 def test_same_cage_same_bytes() -> None:
-    assert draw_picture(*hung_sample(sample("d"))) == pictures(sample("d"))["three-quarter"]
+    assert draw_picture(*hung_sample(sample("a"))) == pictures(sample("a"))["three-quarter"]
 
 
+@pytest.mark.usefixtures("half_size")
 def test_twelve_hoops_twenty_four_tapes_and_no_form_stay_within_their_edges() -> None:
     made = draw_pictures(*hung_design(read_data(hard_data())))
     for png in made.values():
         assert_edges_free(pixels(png))
 
 
+@pytest.mark.usefixtures("half_size")
 @pytest.mark.parametrize("name", ["裙撑", "ثوب", "Zoë's " * 19, "½ ⅞ – Ω"])
 def test_any_name_can_be_drawn(name: str) -> None:
     report, settled = hung(name=name)

@@ -88,6 +88,7 @@ def extruded(gcode: str) -> dict[float, float]:
     return drawn
 
 
+@pytest.mark.judge("admesh")
 @pytest.mark.parametrize("scale", ["1:6", "1:12"])
 @pytest.mark.parametrize("letter", LETTERS)
 def test_admesh_finds_nothing_to_repair(letter: str, scale: str, tmp_path: Path) -> None:
@@ -103,6 +104,7 @@ def test_admesh_finds_nothing_to_repair(letter: str, scale: str, tmp_path: Path)
         assert counts["Number of facets"] == sum(len(body.triangles) for body in plate)
 
 
+@pytest.mark.judge("prusa-slicer")
 @pytest.mark.parametrize("scale", ["1:6", "1:12"])
 @pytest.mark.parametrize("letter", LETTERS)
 def test_slicer_prints_material_at_every_hoop(letter: str, scale: str, tmp_path: Path) -> None:
@@ -125,6 +127,7 @@ def test_slicer_prints_material_at_every_hoop(letter: str, scale: str, tmp_path:
         assert pushed[band].sum() * filament > length * 2.0 * 2.0 * 2 / 3
 
 
+@pytest.mark.judge("prusa-slicer")
 @pytest.mark.parametrize("letter", LETTERS)
 def test_slicer_prints_the_flat_pieces(letter: str, tmp_path: Path) -> None:
     """Every bed of pieces, without supports: as much plastic as the pieces hold, all of it within their height."""

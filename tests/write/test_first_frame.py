@@ -74,7 +74,7 @@ def test_trimesh_reads_the_report(letter: str) -> None:
     assert far_off(letter, hoops) == []
 
 
-@pytest.mark.judge
+@pytest.mark.judge("blender")
 @pytest.mark.parametrize("letter", LETTERS)
 def test_blender_at_frame_1_shows_the_report(letter: str, tmp_path: Path) -> None:
     path = tmp_path / "cage.glb"
