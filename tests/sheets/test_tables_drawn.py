@@ -223,7 +223,8 @@ def test_what_is_filled_in_by_hand_is_framed() -> None:
     """Final lengths of ties in the last column; two readings of each measure; the log of repairs all over."""
     ties, repairs = tables("delivery")
     uprights, ends = framed(drawn(ties, WIDTH, 3000))
-    assert (uprights, min(ends)) == ({425.0, 500.0}, 0)
+    # One tie: a row of 13 pt with 3 above and 4 under.
+    assert (uprights, min(ends), max(ends)) == ({425.0, 500.0}, 0, 20)
     uprights, ends = framed(drawn(repairs, WIDTH, 3000))
     assert (uprights, min(ends)) == ({0.0, 65.0, 245.0, 425.0, 500.0}, 0)
     # Six rows to write in, of 3 pt and a line as tall as letters of 10 pt on 12, and 5 mm blank.
