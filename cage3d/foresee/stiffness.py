@@ -100,10 +100,9 @@ def droop(settled: SettledCage, hoop: int) -> float:
     joined = settled.cage.connectivity
     nodes, heights = joined.hoop_nodes[hoop], settled.positions[:, 2]
     at_tapes = np.sort(np.searchsorted(nodes, joined.crossing[hoop]))
-    order = np.arange(len(nodes))
-    if joined.closed[hoop]:
-        order = np.roll(order, -int(at_tapes[0]))
-        at_tapes = np.append(at_tapes - at_tapes[0], len(nodes))
-        order = np.append(order, order[0])
-    level = np.interp(np.arange(at_tapes[0], at_tapes[-1] + 1), at_tapes, heights[nodes[order[at_tapes]]])
-    return float((level - heights[nodes[order[at_tapes[0] : at_tapes[-1] + 1]]]).max())
+    if joined.closed[hoop]:  # its line begins at its first tape, and ends there again
+        at_tapes = np.append(at_tapes, len(nodes))
+        nodes = np.append(nodes, nodes[0])
+    between = np.arange(at_tapes[0], at_tapes[-1] + 1)
+    level = np.interp(between, at_tapes, heights[nodes[at_tapes]])
+    return float((level - heights[nodes[between]]).max())

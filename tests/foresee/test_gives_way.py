@@ -175,12 +175,12 @@ def test_a_cage_broken_from_the_start_and_one_that_snapped(hung, monkeypatch) ->
     ("elsewhere", "fault", "step", "goes_back", "wanted"),
     [
         (False, None, 0.25, False, None),
-        (False, (0, "loses its shape"), 0.25, False, (0, "loses its shape")),
-        (True, (0, "loses its shape"), 0.25, True, (0, "loses its shape")),
-        (True, None, 0.25, True, (1, "snaps")),  # too long a step to know
+        (False, (1, "loses its shape"), 0.25, False, (1, "loses its shape")),
+        (True, (1, "loses its shape"), 0.25, True, (1, "loses its shape")),
+        (True, None, 0.25, True, (0, "snaps")),  # too long a step to know
         (True, None, 0.02, True, None),  # at twice the skirt a hundredth of it is short enough
-        (True, None, 0.021, True, (1, "snaps")),
-        (True, None, 0.02, False, (1, "snaps")),
+        (True, None, 0.021, True, (0, "snaps")),
+        (True, None, 0.02, False, (0, "snaps")),
     ],
 )
 def test_a_step_that_ends_elsewhere_is_a_snap_unless_it_goes_back(
@@ -188,8 +188,8 @@ def test_a_step_that_ends_elsewhere_is_a_snap_unless_it_goes_back(
 ) -> None:
     good = rest_of(hung)
     moved = good.posture.positions.copy()
-    moved[hung.cage.connectivity.hoop_nodes[1][4]] += [0.03, 0.0, 0.0]
-    moved[hung.cage.connectivity.hoop_nodes[0][4]] += [0.0, 0.02, 0.01]
+    moved[hung.cage.connectivity.hoop_nodes[0][4]] += [0.03, 0.0, 0.0]
+    moved[hung.cage.connectivity.hoop_nodes[1][4]] += [0.0, 0.02, 0.01]
     after = replace(good, posture=replace(good.posture, positions=moved))
     monkeypatch.setattr(capacity_module, "step_on", lambda *_: (after, elsewhere))
     monkeypatch.setattr(capacity_module, "fault_of", lambda *_: fault)

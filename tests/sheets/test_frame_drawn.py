@@ -65,6 +65,18 @@ def test_long_names_leave_the_section_and_the_page_number_room() -> None:
     assert 18 - 0.01 <= number.left - words.right < 18 + 12
 
 
+def test_the_page_holds_what_lies_between_header_and_footer() -> None:
+    """186 mm by 256: what is as large fills one page to its edges, and a section's mark takes no room in it."""
+    full = look.Box(186 * MM, 256 * MM - 0.01)
+    pdf = bound(A4, US, letters(), lambda _known: [Chapter("Cut"), full])
+    with pdfplumber.open(BytesIO(pdf)) as document:
+        (page,) = document.pages
+        (block,) = page.rects
+    assert (block["x0"], block["x1"]) == pytest.approx((12 * MM, WIDE - 12 * MM), abs=0.02)
+    assert (block["y0"], block["y1"]) == pytest.approx((20 * MM, TALL - 21 * MM), abs=0.02)
+    assert Chapter("Cut").wrap(100, 100) == (0.0, 0.0)
+
+
 def test_the_document_says_what_it_is_and_has_its_sections() -> None:
     def story(known: Numbering) -> list[object]:
         told = f"{known.pages} pages, care on {known.sections.get('Care', 0)}"

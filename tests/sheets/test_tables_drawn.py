@@ -43,19 +43,24 @@ def draping() -> Draping:
     return draping_of(*lopsided())
 
 
-@cache
-def sections() -> dict[str, list[Flowable]]:
+def section_of(name: str) -> list[Flowable]:
+    """One section of the sheets, or the measuring sheet, made anew."""
     fonts = letters()
-    return {
-        "cutting": cutting.cutting_pages(making(), fonts, WIDTH),
-        "tapes": tapes.tape_pages(making(), fonts, WIDTH),
-        "materials": materials.material_pages(making(), fonts, WIDTH),
-        "assembly": assembly.assembly_pages(making(), fonts, WIDTH),
-        "record": record.record_pages(making(), IDENTITY, fonts, WIDTH),
-        "draper": draper.draper_pages(making(), draping(), fonts, WIDTH),
-        "delivery": delivery.delivery_pages(making(), IDENTITY, fonts, WIDTH),
-        "measuring": measuring.measuring_story(fonts, WIDTH),
+    if name == "measuring":
+        return measuring.measuring_story(fonts, WIDTH)
+    if name == "draper":
+        return draper.draper_pages(making(), draping(), fonts, WIDTH)
+    if name == "record":
+        return record.record_pages(making(), IDENTITY, fonts, WIDTH)
+    if name == "delivery":
+        return delivery.delivery_pages(making(), IDENTITY, fonts, WIDTH)
+    pages = {
+        "cutting": cutting.cutting_pages,
+        "tapes": tapes.tape_pages,
+        "materials": materials.material_pages,
+        "assembly": assembly.assembly_pages,
     }
+    return pages[name](making(), fonts, WIDTH)
 
 
 def flat(story: list[Flowable]) -> list[Flowable]:
@@ -88,7 +93,7 @@ KEPT = {
 def test_a_heading_stays_with_what_it_heads(section: str) -> None:
     found: dict[str, float | None] = {}
     before: Flowable | None = None
-    for item in flat(sections()[section]):
+    for item in flat(section_of(section)):
         if isinstance(item, Paragraph) and item.style.name == SUBTITLE.name:
             room = item.getPlainText()
             found[room] = before.height / MM if isinstance(before, CondPageBreak) else None
@@ -99,8 +104,8 @@ def test_a_heading_stays_with_what_it_heads(section: str) -> None:
 
 
 def test_only_the_measuring_sheet_begins_on_the_page_it_is_on() -> None:
-    for name, story in sections().items():
-        assert isinstance(story[0], PageBreak) == (name != "measuring"), name
+    for name in KEPT:
+        assert isinstance(section_of(name)[0], PageBreak) == (name != "measuring"), name
 
 
 # mm of blank, in order: after cautions, before tables and between blocks.
@@ -120,7 +125,7 @@ BLANK = {
 
 @pytest.mark.parametrize("section", BLANK)
 def test_blank_between_the_parts_of_a_section(section: str) -> None:
-    found = [item.height / MM for item in flat(sections()[section]) if type(item) is Spacer]
+    found = [item.height / MM for item in flat(section_of(section)) if type(item) is Spacer]
     if section == "record":  # and 1.6 mm under every caution of wearing
         found, cautions = found[:3], found[3:]
         assert cautions == pytest.approx([1.6] * len(cautions))
@@ -135,7 +140,7 @@ def columns(one: Table) -> list[float]:
 
 def tables(section: str) -> list[Table]:
     """The tables of a section, cautions apart."""
-    return [item for item in sections()[section] if isinstance(item, Table) and item.repeatRows]
+    return [item for item in section_of(section) if isinstance(item, Table) and item.repeatRows]
 
 
 # Of the page's width, per cent; what is written in mm takes its mm and leaves the rest to the words.
@@ -246,7 +251,7 @@ def test_what_is_filled_in_by_hand_is_framed() -> None:
 
 
 def test_fields_of_the_measuring_sheet_stand_three_abreast() -> None:
-    (blanks,) = (item for item in sections()["measuring"] if isinstance(item, Table) and not item.repeatRows)
+    (blanks,) = (item for item in section_of("measuring") if isinstance(item, Table) and not item.repeatRows)
     page = drawn(blanks, WIDTH, 3000)
     uprights, ends = framed(page)
     assert sorted(uprights) == pytest.approx([0, WIDTH / 3, WIDTH * 2 / 3, WIDTH], abs=0.1)
@@ -258,7 +263,7 @@ def test_fields_of_the_measuring_sheet_stand_three_abreast() -> None:
 
 def test_two_lines_to_write_on_end_the_measuring_sheet_and_four_the_fitting() -> None:
     counts = [
-        [item.count for item in sections()[name] if isinstance(item, record.WritingLines)]
+        [item.count for item in section_of(name) if isinstance(item, record.WritingLines)]
         for name in ("measuring", "record")
     ]
     assert counts == [[2], [4]]
@@ -312,7 +317,7 @@ def test_places_of_the_lengths_stand_in_two_columns() -> None:
 
 def test_marks_are_drawn_over_the_cut_end_to_end() -> None:
     """Hoop 1 is cut 1050 mm and ends there; each hoop's block ends with its second end."""
-    blocks = [item for item in sections()["cutting"] if isinstance(item, MarkedLength)]
+    blocks = [item for item in section_of("cutting") if isinstance(item, MarkedLength)]
     assert [(block.title, block.cut, block.marks[-1].text, block.marks[-1].at) for block in blocks] == [
         ("Hoop 1", pytest.approx(1.05), "second end", pytest.approx(1.05)),
         ("Hoop 2", pytest.approx(1.0), "second end", pytest.approx(1.0)),
