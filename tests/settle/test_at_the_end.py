@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -163,3 +163,36 @@ def test_a_changed_number_is_foreseen_to_first_order(hung, model) -> None:
     assert risen.mean() == pytest.approx(0.001 * 0.3 / drop, rel=0.1)
     still, _ = settling.predicted(changed, replace(hung, settled=False))
     assert np.array_equal(still.positions, hung.positions)
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """Cloth that touches other hoops each time it is laid, until it has been laid `changes` times."""
+
+    changes: int
+    laid: int = 0
+
+    @property
+    def over(self) -> np.ndarray:
+        return np.array([min(self.laid, self.changes)])
+
+    def laid_over(self, _positions: Any) -> Sheet:
+        return replace(self, laid=self.laid + 1)
+
+
+@pytest.mark.parametrize(
+    ("changes", "reason", "again"),
+    [(0, "at rest", 0), (1, "at rest", 1), (3, "at rest", 3), (9, "at rest", 4), (9, "steps ran out", 0)],
+)
+def test_cloth_is_laid_anew_until_it_touches_the_same_hoops(
+    monkeypatch, hung, changes, reason, again
+) -> None:
+    """Four times at most, and not over a cage that has found no rest."""
+    model = model_of(hung.cage, 30000.0)
+    model = replace(model, cage=replace(model.cage, cloths=(Sheet(changes),)))
+    monkeypatch.setattr(settling, "model_of", lambda cage, _spring: replace(model, cage=cage))
+    monkeypatch.setattr(settling, "come_to_rest", lambda *_: rest_of(hung))
+    progress = Progress(0, [])
+    last, _ = settling.cloth_laid(model, rest_of(hung, reason=reason), progress)
+    assert progress.steps == 7 * again
+    assert last.cage.cloths[0].laid == again

@@ -41,7 +41,8 @@ class Told:
     def model(self) -> Any:
         return SimpleNamespace(spring=self.spring)
 
-    def broken(self, _acting: Any) -> float:
+    @property
+    def broken(self) -> float:
         return self.broken_in_turn.pop(0) if len(self.broken_in_turn) > 1 else self.broken_in_turn[0]
 
     def held_by(self, _forces: Any, times: float) -> Told:
