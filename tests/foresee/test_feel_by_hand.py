@@ -51,9 +51,12 @@ def test_a_push_points_inwards_at_its_side(monkeypatch, side) -> None:
     assert settled.positions[node] @ out == pytest.approx(1.5 / (2 * np.pi), rel=0.01)
     assert node in settled.cage.connectivity.hoop_nodes[-1]
     pushes: list[Any] = []
-    monkeypatch.setattr(stiffness, "pushed", lambda model, force: pushes.append(force) or model)
+    monkeypatch.setattr(
+        stiffness, "pushed", lambda model, force: pushes.append((force, model.spring)) or model
+    )
     give(settled, side)
-    (force,) = pushes
+    ((force, spring),) = pushes
+    assert spring == 30000.0, "the stiffest of those that settling ends with"
     assert force[node] == pytest.approx(-PUSH * out, rel=1e-3)
     assert np.count_nonzero(np.delete(force, node, axis=0)) == 0
 

@@ -112,7 +112,12 @@ def broken_at(
         return good, (1, "snaps") if factor + step > limit else None
 
     monkeypatch.setattr(capacity_module, "tried", step_by)
-    monkeypatch.setattr(capacity_module, "where_to_begin", lambda _model, settled: (start, rest_of(settled)))
+
+    def begun(model, settled):
+        assert model.spring == 30000.0, "the stiffest of those that settling ends with"
+        return start, rest_of(settled)
+
+    monkeypatch.setattr(capacity_module, "where_to_begin", begun)
     monkeypatch.setattr(capacity_module, "fault_of", lambda *_: None)
     found = carries(hung)
     assert found is not None
@@ -148,7 +153,10 @@ def test_steps_of_load_grow_with_the_load(hung, monkeypatch) -> None:
 
 def test_a_step_that_breaks_is_taken_in_thirds(hung, monkeypatch) -> None:
     _, steps = broken_at(monkeypatch, hung, 0.6)
-    assert [step for _, step in steps[:4]] == pytest.approx([0.25, 0.25, 0.25, 0.25 / 3])
+    # To 0.5833 a third held; the next step is longer by six tenths, and breaks.
+    assert [step for _, step in steps[:6]] == pytest.approx(
+        [0.25, 0.25, 0.25, 0.25 / 3, 1.6 * 0.25 / 3, 1.6 * 0.25 / 9]
+    )
 
 
 def test_where_the_bare_cage_does_not_rest_the_load_grows_from_the_planned_one(hung, monkeypatch) -> None:

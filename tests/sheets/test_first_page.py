@@ -18,6 +18,10 @@ def test_hoops_tapes_and_ties_of_the_egg_are_drawn() -> None:
         10,
         5,
     )  # two ties, a panel laced on three hoops
+    # The waistband goes all the way round, and measures so.
+    assert outline.band[0] == pytest.approx(outline.band[-1], abs=1e-9)
+    round_her = float(np.linalg.norm(np.diff(outline.band, axis=0), axis=1).sum())
+    assert round_her == pytest.approx(settled.cage.design.wearer.waist, rel=2e-3)
     for tie, told in zip(outline.ties, report.ties, strict=True):
         # A tie is no longer than it is made, and as long where it pulls.
         assert float(np.linalg.norm(np.diff(tie, axis=0), axis=1).sum()) <= told.length_m + 1e-6

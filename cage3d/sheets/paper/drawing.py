@@ -103,7 +103,6 @@ def table(
         ("VALIGN", (0, 0), (-1, head - 1), "BOTTOM"),
         ("LEFTPADDING", (0, 0), (-1, -1), 3),
         ("RIGHTPADDING", (0, 0), (-1, -1), 3),
-        ("TOPPADDING", (0, 0), (-1, -1), 3),
         ("BOTTOMPADDING", (0, 0), (-1, -1), 4),
         ("LINEBELOW", (0, head), (-1, -1), HAIR, GREY),
         ("LINEBELOW", (0, head - 1), (-1, head - 1), THIN, black),
