@@ -5,12 +5,12 @@ from __future__ import annotations
 STRIP = {
     "width": "width of the strip's flat side, such as 7 mm",
     "thickness": "thickness of the strip, such as 0.5 mm",
-    "strands": "strips side by side in one casing",
+    "strands": "how many strips lie side by side in one casing; 1 if left out",
     "coating": "weight of the cover a length, such as 5 g/m",
     "modulus": "stiffness of the steel; 205 GPa if left out",
     "poisson": "Poisson's ratio of the steel; 0.29 if left out",
     "density": "density of the steel; 7850 kg/m3 if left out",
-    "yield_stress": "stress at which it stays bent; 1200 MPa if left out",
+    "yield_stress": "how hard the steel is: the stress past which it keeps a kink; 1200 MPa if left out",
     "set_radius": "radius of the curve in which it lies free, off its coil; straight if left out",
     "threaded": "with its own curve round her, or against it",
 }
@@ -19,7 +19,7 @@ MEANINGS: dict[str, dict[str, str]] = {
     "Design": {
         "name": "what the cage is called; files are named after it",
         "production": "the show it is for",
-        "notes": "anything worth keeping",
+        "notes": "anything worth keeping; stands in the report, on the page and on the sheets",
         "units": "unit of numbers that carry none of their own",
         "wearer": "measures over what is worn below, heights from the floor in the shoes",
         "waistband": "the band the tapes hang from, centred on the waist",
@@ -65,7 +65,7 @@ MEANINGS: dict[str, dict[str, str]] = {
     "SteelOfHoop": STRIP,
     "Tapes": {
         "count": "number of tapes",
-        "stations": "between (half a step off centre front), on (tape 1 there), or fractions of the girth",
+        "stations": "where tapes stand: between (half a step off centre front), on (one there), or shares of the girth",
         "casing": "height of a casing",
         "rest": "where the steel lies in its casing: bottom, middle, top, or a height above its bottom",
         "drops": "along the tape from steel to steel, waistband down; or a list of these for each tape",
@@ -80,7 +80,7 @@ MEANINGS: dict[str, dict[str, str]] = {
     "Hoop": {
         "length": "finished length of the steel's centre line, round or end to end",
         "opening": "where the hoop is open: none, front or back",
-        "overhang": "how far an open hoop's ends pass their last casings",
+        "overhang": "how far the two ends of an open hoop stand out past their last casings",
         "join": "how the ends of a closed hoop meet: none, {tube: 1 1/4 in} or {overlap: 2 in}",
         "join_at": "where they meet: back or front",
         "carries": "weight sewn to this hoop, such as a ruffle of 0.2 kg",
@@ -99,7 +99,7 @@ MEANINGS: dict[str, dict[str, str]] = {
         "tapes": "the two tapes it is laced between",
         "hoops": "the hoops it is laced over",
         "widths": "its finished width at each of these hoops",
-        "tightness": "or the share that lacing takes off the distance, such as 10 %",
+        "tightness": "or how tight it is laced: the share that lacing takes off the width, such as 10 %",
     },
     "Skirt": {
         "weight": "weight of the whole skirt",

@@ -217,7 +217,7 @@ def too_large(
     stands: bool,
 ) -> CommandError:
     """Says which scale fits. The base's margin and thickness stay as they are at every scale."""
-    why = f"the miniature is {said(size)} at {scale.text}, too large for it"
+    why = f"the miniature is {said(size)} at {scale.text}, too large for {room.text}"
     margin = 2.0 * BASE_MARGIN if stands else 0.0
     for other in (s for s in SCALES if s > scale.denominator):
         ratio = scale.denominator / other

@@ -6,7 +6,7 @@ from cage3d import units
 from cage3d.foresee.stiffness import FARTHEST, LIMP, STIFF, USUAL
 from cage3d.report.outlook import times
 from cage3d.report.record import Report
-from cage3d.report.tables import fine, fine_unit, span
+from cage3d.report.tables import fine, fine_unit, in_inches, span
 from cage3d.steady import first_least, fixed, percent
 from cage3d.wording import capital, listed, numbered
 
@@ -55,7 +55,7 @@ def if_it_slides(report: Report) -> list[str]:
     if found is None:
         return lines
     rises = (found.hem_front_m, found.hem_left_m, found.hem_back_m, found.hem_right_m)
-    heights = span(*(moved_by(edge) for edge in (min(rises), max(rises))))
+    unit, heights = fine_unit(report), span(*(moved_by(report, edge) for edge in (min(rises), max(rises))))
     high = max(abs(rise) for hoop in found.hoops for rise in hoop.heights)
     wide = max(abs(width) for hoop in found.hoops for width in hoop.widths)
     begun = (
@@ -64,16 +64,21 @@ def if_it_slides(report: Report) -> list[str]:
         else "Were the skirt to slide on the hoops"
     )
     lines.append(
-        f"{begun}: hem {heights} mm in height, {moved_by(found.wide_m)} mm in width, "
-        f"{moved_by(found.deep_m)} mm in depth; all hoops within {fixed(1000.0 * high, 0)} mm in height and "
-        f"{fixed(1000.0 * wide, 0)} mm in width; {fixed(found.band_kg, 2)} kg of it on the waistband."
+        f"{begun}: hem height {heights} {unit}, width {moved_by(report, found.wide_m)} {unit}, depth "
+        f"{moved_by(report, found.deep_m)} {unit}; heights of all hoops within {unsigned(report, high)} {unit}, widths "
+        f"within {unsigned(report, wide)} {unit}; {fixed(found.band_kg, 2)} kg of it on the waistband."
     )
     return lines
 
 
-def moved_by(metres: float) -> str:
-    """'+3' or '-2': whole millimetres with their sign, '0' where there is none."""
-    text = fixed(1000.0 * metres, 0)
+def unsigned(report: Report, metres: float) -> str:
+    """'1/16' or '3': sixteenths of an inch or whole millimetres, without the unit."""
+    return units.show_inches(metres, 1 / 16) if in_inches(report) else units.show_mm(metres, 0)
+
+
+def moved_by(report: Report, metres: float) -> str:
+    """As `unsigned`, with its sign; '0' where there is none."""
+    text = unsigned(report, metres)
     return text if text.startswith("-") or text == "0" else f"+{text}"
 
 

@@ -143,7 +143,14 @@ def test_the_whole_cage_in_figures() -> None:
 
 def test_a_skirt_that_slides() -> None:
     """Of two hoops the upper one moves most: 8 mm down at her left, and 9 narrower front to back."""
-    assert [moved_by(metres) for metres in (0.0032, -0.0024, 0.0004, -0.0004)] == ["+3", "-2", "0", "0"]
+    assert [moved_by(report(), metres) for metres in (0.0032, -0.0024, 0.0004, -0.0004)] == [
+        "+3",
+        "-2",
+        "0",
+        "0",
+    ]
+    # 3.2 mm are 2.02 sixteenths of an inch.
+    assert [moved_by(report("in"), metres) for metres in (0.0032, -0.0032, 0.0007)] == ["+1/8", "-1/8", "0"]
     upper = HoopMoves(1, 0.0072, -0.0081, 0.0, 0.0, 0.0012, -0.0093)
     hem = (0.0032, -0.0024, 0.0041, 0.0011, -0.0052, 0.0063)
     slides = SlidingReport(0.1234, *hem, (upper, HoopMoves(2, *hem)))
