@@ -18,8 +18,10 @@ from cage3d.page.wanted_drawing import wanted_svg
 from cage3d.report import (
     Report,
     measure,
+    not_vouched_for,
     why_not,
     with_capacity,
+    with_finer,
     with_marks,
     with_second_way,
     with_sliding,
@@ -49,7 +51,14 @@ def proved(settled: SettledCage, path: Path | str) -> SettledCage:
 def foretold(settled: SettledCage) -> Report:
     """What the cage will do: its measures, its most telling marks, and whether it can hang another way."""
     report = with_sliding(with_marks(measure(settled), settled), settled)
-    return with_second_way(with_stiffness(report, settled), settled)
+    return with_finer(with_second_way(with_stiffness(report, settled), settled), settled)
+
+
+def vouched(report: Report, path: Path | str) -> Report:
+    """The same report of a cage that is `proved`. Raises NotSettledError where its figures hang on the nodes."""
+    if not report.trusted:
+        raise NotSettledError(not_vouched_for(report, str(path)))
+    return report
 
 
 @dataclass(frozen=True, repr=False)
@@ -106,7 +115,7 @@ def put_results(
     """Makes every part and writes what could be made. Raises OutputError."""
     design = settled.cage.design
     told("finding out how much it carries")
-    report = with_capacity(foretold(settled), settled)
+    report = with_capacity(vouched(foretold(settled), design.name), settled)
     files: Files = {}
     kinds: dict[str, str] = {}
     failed: list[Problem] = []
@@ -179,7 +188,7 @@ def make_page(
         for path, design in zip(paths, designs, strict=True):
             told(f"settling {design.name}")
             settled = proved(settle(lay_out(design)), path)
-            cages.append((settled, foretold(settled)))
+            cages.append((settled, vouched(foretold(settled), path)))
         told("page")
         notes: list[str] = []
         run = Run(results.joint_print(designs), {name: "page"}, frozenset({"page"}), TO_FILL_IN)

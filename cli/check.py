@@ -33,15 +33,16 @@ def check(
     ] = False,
 ) -> None:
     """Show how the cage will hang: heights, widths, tilt, pulls, weight, every warning. Writes no files."""
-    from cage3d.flow import proved
+    from cage3d.flow import proved, vouched
 
     with faults_as_json(as_json):
         settled, report = foreseen(file, carry)
         if as_json:
             print_figures(settled, report, file)
-    if settled.trusted and not as_json:
+    if report.trusted and not as_json:
         show_report(report)
     proved(settled, file)
+    vouched(report, file)
 
 
 def foreseen(file: Path, carry: float | None) -> tuple[SettledCage, Report]:
@@ -60,6 +61,9 @@ def foreseen(file: Path, carry: float | None) -> tuple[SettledCage, Report]:
 
 def print_figures(settled: SettledCage, report: Report, file: Path) -> None:
     """The figures, and under `problems` why they are no answer where they are none."""
-    from cage3d.report import problems_json, report_json, why_not
+    from cage3d.report import not_vouched_for, problems_json, report_json, why_not
 
-    print_json(report_json(report) | problems_json([] if settled.trusted else [why_not(settled, str(file))]))
+    problems = [] if settled.trusted else [why_not(settled, str(file))]
+    if settled.trusted and not report.trusted:
+        problems = [not_vouched_for(report, str(file))]
+    print_json(report_json(report) | problems_json(problems))

@@ -103,13 +103,13 @@ class HungCage:
     def text(self) -> str:
         """What `cage3d check` prints. Raises NotSettledError."""
         flow.proved(self.settled, self.cage.name)
-        return report_text(self.report)
+        return report_text(flow.vouched(self.report, self.cage.name))
 
     @property
     def data(self) -> dict[str, Any]:
         """What `cage3d check --json` prints, `problems` apart: m, N, kg. Raises NotSettledError."""
         flow.proved(self.settled, self.cage.name)
-        return report_json(self.report)
+        return report_json(flow.vouched(self.report, self.cage.name))
 
     def write(self, into: str | Path, parts: Collection[str] | None = None, force: bool = False) -> flow.Made:
         """Everything that follows from the cage, into a folder: what was `written`, and what `failed`.

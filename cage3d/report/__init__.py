@@ -1,6 +1,7 @@
 """What a settled cage tells: heights, widths, tensions, slack, strains, warnings."""
 
 from cage3d.report.as_json import problems_json, report_json
+from cage3d.report.finer import not_vouched_for, with_finer
 from cage3d.report.measure import measure
 from cage3d.report.outlook import with_capacity, with_marks, with_second_way, with_sliding, with_stiffness
 from cage3d.report.record import (
@@ -32,12 +33,14 @@ __all__ = [
     "TouchReport",
     "WarningReport",
     "measure",
+    "not_vouched_for",
     "problems_json",
     "report_json",
     "report_text",
     "report_view",
     "why_not",
     "with_capacity",
+    "with_finer",
     "with_marks",
     "with_second_way",
     "with_sliding",

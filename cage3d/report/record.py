@@ -211,6 +211,31 @@ class WarningReport:
     text: str
 
 
+MOST_APART = (
+    0.01  # m, between figures of the same cage with more and fewer nodes; farther apart they are no answer
+)
+
+
+@dataclass(frozen=True)
+class RangeReport:
+    """A figure of a hoop that differs with twice the nodes."""
+
+    hoop: int
+    figure: str  # its key in the hoop's own figures
+    low_m: float
+    high_m: float
+
+
+@dataclass(frozen=True)
+class FinerReport:
+    """What twice the nodes change, where a snap, a touch or another way of hanging puts the cage in question."""
+
+    nodes: int  # round a hoop, about
+    finer_nodes: int
+    apart_m: float  # the largest difference between two heights or two widths of a hoop
+    ranges: tuple[RangeReport, ...]  # those that differ by more than a millimetre
+
+
 @dataclass(frozen=True, repr=False)
 class Report(InShort):
     """What a settled cage tells; numbers of a cage that is not settled and stable are no answer."""
@@ -241,10 +266,11 @@ class Report(InShort):
     spread: SpreadReport | None = None  # by `with_marks`
     sliding: SlidingReport | None = None  # by `with_sliding`; None where there is no skirt
     gives: tuple[GiveReport, ...] = ()  # by `with_stiffness`
+    finer: FinerReport | None = None  # by `with_finer`; None where nothing puts the cage in question
     carries: CapacityReport | None = None  # by `with_capacity`; None too where there is no skirt
     notes: str | None = None  # as the design has them
 
     @property
     def trusted(self) -> bool:
         """Only then are the numbers an answer."""
-        return self.settled and self.stable
+        return self.settled and self.stable and (self.finer is None or self.finer.apart_m <= MOST_APART)

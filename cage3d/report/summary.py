@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from cage3d import units
 from cage3d.foresee.stiffness import FARTHEST, LIMP, STIFF, USUAL
+from cage3d.report.finer import finer_lines
 from cage3d.report.outlook import times
 from cage3d.report.record import Report
 from cage3d.report.tables import fine, fine_unit, in_inches, span
@@ -35,6 +36,7 @@ def summary(report: Report) -> list[str]:
         lines.append("* no steel on that side: its nearest end is measured.")
     lines += nearest(report)
     lines += bent_round_her(report)
+    lines += finer_lines(report)
     lines += if_it_slides(report)
     lines += feeling(report)
     lines += carrying(report)
