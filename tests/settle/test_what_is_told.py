@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from typing import Any
+from types import SimpleNamespace
+from typing import Any, cast
 
 import numpy as np
 import pytest
 from rigs import STRIP_10, design_of, ring_on_tapes, weights_on_a_string
 
-from cage3d.settle import settle
+from cage3d.settle import settle, stability
 from cage3d.settle.bends import StripFrames, bend_curvatures, strain_shares
 from cage3d.settle.model import model_of, posture_of
 from cage3d.settle.stability import load_response, lowest_mode
@@ -125,3 +126,44 @@ def test_nothing_is_slack_below_nothing() -> None:
     assert hung.slack[2] == pytest.approx(0.01, abs=1e-3)
     assert np.delete(hung.slack, 2) == pytest.approx([0.0] * 3, abs=1e-6)
     assert hung.slack.min() >= 0.0
+
+
+@pytest.mark.parametrize(
+    ("stiffness", "value", "place", "size"),
+    [
+        ({}, 3.0, 7, 1.0),
+        ({4: 0.02}, 2.0, 4, 10.0),  # of an angle: 0.02 N m on a strip 0.1 m wide
+        ({4: 0.04}, 3.0, 7, 1.0),
+        ({2: -6.0}, -6.0, 2, 1.0),
+        ({4: -0.05}, -5.0, 4, 10.0),
+    ],
+)
+def test_the_lowest_mode_is_that_of_least_stiffness_in_the_metric(
+    monkeypatch, stiffness: dict[int, float], value: float, place: int, size: float
+) -> None:
+    """Twelve unknowns each for itself, of 10 N/m and more, the eighth of 3; the fifth an angle."""
+    own = 10.0 + np.arange(12.0)
+    own[7], own[4] = 3.0, 1.0
+    for number, stiff in stiffness.items():
+        own[number] = stiff
+    metric = np.ones(12)
+    metric[4] = 0.1**2
+    factor = SimpleNamespace(solve=lambda right: right / own, negative=int((own < 0.0).sum()))
+    monkeypatch.setattr(stability, "rigid_factor", lambda *_: factor)
+    model: Any = SimpleNamespace(metric=metric, pattern=SimpleNamespace(size=12))
+    found = lowest_mode(model, cast(Any, None), ())
+    assert found.eigenvalue == pytest.approx(value, rel=1e-4)
+    assert np.abs(found.mode[place]) == pytest.approx(size, rel=1e-3)
+    assert np.abs(np.delete(found.mode, place)).max() < 0.05 * size
+    assert found.negative == int(value < 0.0)
+    assert found.stable is (value > 0.0)
+
+
+def test_what_cannot_be_factorised_is_not_vouched_for(monkeypatch) -> None:
+    monkeypatch.setattr(stability, "rigid_factor", lambda *_: None)
+    model: Any = SimpleNamespace(metric=np.ones(3), pattern=SimpleNamespace(size=3))
+    found = lowest_mode(model, cast(Any, None), ())
+    assert np.isnan(found.eigenvalue)
+    assert not found.stable
+    assert found.negative == 0
+    assert load_response(model, cast(Any, None), (), 1.0) is None
