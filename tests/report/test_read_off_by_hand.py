@@ -247,6 +247,10 @@ def test_why_a_cage_on_the_floor_gave_no_answer() -> None:
     assert "below it" not in told
     assert "Shorten the drops by 102 mm or more" in told
     sunk = placed(lower=low)
+    just_above = sunk.cage.positions - np.array([0.0, 0.0, 0.66])
+    told = str(why_not(replace(sunk, cage=replace(sunk.cage, positions=just_above)), "x.yaml"))
+    assert "below it" not in told
+    assert "Shorten the drops by 102 mm or more" in told
     deep = sunk.cage.positions - [0.0, 0.0, 0.9]
     told = str(why_not(replace(sunk, cage=replace(sunk.cage, positions=deep)), "x.yaml"))
     assert "the hem would be 194 mm below it" in told

@@ -539,6 +539,7 @@ def test_columns_that_fit_are_one_part_and_else_as_even_as_can_be() -> None:
     """A key of 4 and columns of 6: two of them take 4 + 2 + 6 + 2 + 6 = 20, three 28."""
     widths = [4, 6, 6, 6, 6, 6]
     assert in_parts(widths, 1, 44) == [[0, 1, 2, 3, 4, 5]]
+    assert in_parts(widths[:5], 1, 35) == [[0, 1, 2], [0, 3, 4]]
     assert in_parts(widths, 1, 43) == [[0, 1, 2, 3], [0, 4, 5]]
     assert in_parts(widths, 1, 20) == [[0, 1, 2], [0, 3, 4], [0, 5]]
     assert in_parts(widths, 1, 3) == [[0, 1], [0, 2], [0, 3], [0, 4], [0, 5]]
