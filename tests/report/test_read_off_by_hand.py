@@ -188,6 +188,8 @@ def test_a_tape_is_bent_round_her_where_its_way_is_longer_than_straight(longer: 
     settled = placed(ways={2: straight})
     assert bears_on_wearer(settled, 2) == bent
     assert not bears_on_wearer(settled, 1)
+    light = settled.state.forces | {"pulls": np.full(9, 0.01)}
+    assert bears_on_wearer(replace(settled, state=replace(settled.state, forces=light)), 2) == bent
     slack = settled.state.forces | {"pulls": np.zeros(9)}
     assert not bears_on_wearer(replace(settled, state=replace(settled.state, forces=slack)), 2)
 

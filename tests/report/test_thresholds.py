@@ -144,6 +144,31 @@ def test_a_hem_too_low_is_shortened_and_one_too_high_lengthened() -> None:
     assert "Lengthen the drops by 2 in where it is highest" in high
 
 
+@pytest.mark.parametrize(
+    ("lowest", "highest", "said"),
+    [
+        # Four inches are wanted and a sixteenth more at either end is level enough.
+        (15.5, 17.0, "Shorten the drops by 1 1/2 in all round"),
+        (16.0, 20.12, "Shorten the drops by 1 in all round"),
+        (16.0, 20.13, "Shorten the drops by 1 in where it is lowest"),
+        (20.0, 22.5, "Lengthen the drops by 1 1/2 in all round"),
+        (17.5, 22.0, "Lengthen the drops by 1 in where it is highest"),
+        (
+            16.0,
+            22.0,
+            "Shorten the drops by 1 in where it is lowest and lengthen the drops by 1 in where it is highest",
+        ),
+    ],
+)
+def test_a_hem_level_enough_is_moved_all_round(lowest: float, highest: float, said: str) -> None:
+    (text,) = texts(hem(lowest=lowest * INCH, highest=highest * INCH), "hem_clearance")
+    assert said in text
+
+
+def test_one_hoop_hangs_tilted_and_two_hang() -> None:
+    assert texts(hoop(2, tilt_deg=3.0), "tilt")[0].startswith("Hoop 2 hangs tilted")
+
+
 def test_a_cage_too_wide_passes_sideways_where_it_is_narrow_enough() -> None:
     wide = whole(width_side_side_m=1.0, width_front_back_m=0.8635)
     assert "Sideways she passes" in texts(wide, "door")[0]
