@@ -21,10 +21,10 @@ from cage3d.report import (
     not_vouched_for,
     why_not,
     with_capacity,
+    with_certainty,
     with_finer,
     with_marks,
     with_second_way,
-    with_sliding,
     with_stiffness,
 )
 from cage3d.results import RESULTS, TO_FILL_IN, Files, Result, cage_print, files_or_problems, kind_of, named
@@ -50,7 +50,7 @@ def proved(settled: SettledCage, path: Path | str) -> SettledCage:
 
 def foretold(settled: SettledCage) -> Report:
     """What the cage will do: its measures, its most telling marks, and whether it can hang another way."""
-    report = with_sliding(with_marks(measure(settled), settled), settled)
+    report = with_certainty(with_marks(measure(settled), settled), settled)
     return with_finer(with_second_way(with_stiffness(report, settled), settled), settled)
 
 

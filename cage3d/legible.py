@@ -10,7 +10,18 @@ JOINERS = frozenset("\u200c\u200d")  # written between letters in Persian and Hi
 # Control, format, surrogate, private, unassigned, and the separators of lines and paragraphs.
 UNSEEN = frozenset(("Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp"))
 
-IN_ASCII = {"°": " deg", "×": "x", "–": "-", "—": "-", "−": "-", "…": "...", "’": "'", "“": '"', "”": '"'}
+IN_ASCII = {
+    "°": " deg",
+    "±": "+-",
+    "×": "x",
+    "–": "-",
+    "—": "-",
+    "−": "-",
+    "…": "...",
+    "’": "'",
+    "“": '"',
+    "”": '"',
+}
 
 
 def legible(text: str) -> str:

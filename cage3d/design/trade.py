@@ -85,6 +85,12 @@ BELTING_THICKNESS = 0.002  # [common practice]; drawn only
 
 # Cotton or silk on hoops cased in ribbon [from memory: 0.2 to 0.4; drag a weight in your own cloth to know it].
 CLOTH_FRICTION = 0.3
+FRICTION_ON_HER = (
+    0.3  # at most, of what lies on her [from memory: ribbon on cotton or silk, 0 to 0.3 where it slips]
+)
+CASING_RIDE = inches(
+    1 / 16
+)  # by which steel in a loose casing may ride up from its stitches [our own judgement]
 
 # What small things weigh [from memory; weigh your own]. They stand in the weight of the cage as it is lifted.
 BELTING_AREA = 0.6  # kg/m2, stiff petersham

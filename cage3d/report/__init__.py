@@ -3,7 +3,7 @@
 from cage3d.report.as_json import problems_json, report_json
 from cage3d.report.finer import not_vouched_for, with_finer
 from cage3d.report.measure import measure
-from cage3d.report.outlook import with_capacity, with_marks, with_second_way, with_sliding, with_stiffness
+from cage3d.report.outlook import with_capacity, with_certainty, with_marks, with_second_way, with_stiffness
 from cage3d.report.record import (
     CapacityReport,
     HemReport,
@@ -40,9 +40,9 @@ __all__ = [
     "report_view",
     "why_not",
     "with_capacity",
+    "with_certainty",
     "with_finer",
     "with_marks",
     "with_second_way",
-    "with_sliding",
     "with_stiffness",
 ]

@@ -5,14 +5,18 @@ from __future__ import annotations
 from dataclasses import replace
 
 from cage3d.foresee.capacity import carries, lightest_steel
+from cage3d.foresee.certainty import Certainty, certainty
+from cage3d.foresee.read_off import OF_A_HOOP, OF_THE_WHOLE
 from cage3d.foresee.second_way import second_way
 from cage3d.foresee.sensitivity import MarkEffect, mark_effects
-from cage3d.foresee.sliding import both_ways
+from cage3d.foresee.sliding import BothWays, both_ways
 from cage3d.foresee.slips import HOOP_SIGMA, MARK_SIGMA, SHARE, Slip, level_within, slip
 from cage3d.foresee.stiffness import PUSH, gives
 from cage3d.report.hoops import hoop_figures
 from cage3d.report.record import (
     CapacityReport,
+    CauseReport,
+    CertaintyReport,
     GiveReport,
     HoopMoves,
     MarkReport,
@@ -23,6 +27,7 @@ from cage3d.report.record import (
     WarningReport,
 )
 from cage3d.settle.state import SettledCage
+from cage3d.shape.arrays import Floats
 from cage3d.shape.weights import GRAVITY
 from cage3d.steady import fixed, percent, steady
 from cage3d.units import INCH
@@ -61,18 +66,50 @@ def slip_report(found: Slip | None) -> SlipReport | None:
     return None if found is None else SlipReport(found.front, found.left, found.back, found.right)
 
 
-def with_sliding(report: Report, settled: SettledCage) -> Report:
-    """The report with what a skirt that slides would change; as it was where the cage is no answer."""
-    found = both_ways(settled)
-    if found is None:
+def with_certainty(report: Report, settled: SettledCage) -> Report:
+    """The report with what a skirt that slides would change, and how sure every height and width is."""
+    if not report.trusted:
         return report
+    ways = both_ways(settled)
+    sliding = None if ways is None else sliding_report(ways)
+    return replace(report, sliding=sliding, certainty=certainty_report(certainty(settled, ways)))
+
+
+def sliding_report(ways: BothWays) -> SlidingReport:
     moves = tuple(
-        HoopMoves(hoop + 1, *map(float, hoop_figures(found.slides, hoop) - hoop_figures(found.lies, hoop)))
-        for hoop in range(settled.cage.connectivity.hoop_count)
+        HoopMoves(hoop + 1, *map(float, hoop_figures(ways.slides, hoop) - hoop_figures(ways.lies, hoop)))
+        for hoop in range(ways.lies.cage.connectivity.hoop_count)
     )
-    on_band = float(-found.slides.state.cloth_on_band[2] / GRAVITY)
+    on_band = float(-ways.slides.state.cloth_on_band[2] / GRAVITY)
     hem = moves[-1]
-    return replace(report, sliding=SlidingReport(on_band, *hem.heights, *hem.widths, moves))
+    return SlidingReport(on_band, *hem.heights, *hem.widths, moves)
+
+
+def certainty_report(found: Certainty) -> CertaintyReport:
+    hoops, whole = by_hoops(found.within)
+    lowest, highest, widest, side_side, front_back = map(float, whole)
+    return CertaintyReport(
+        share=SHARE,
+        hoops=tuple(HoopMoves(number, *map(float, hoop)) for number, hoop in enumerate(hoops, start=1)),
+        hem_lowest_m=lowest,
+        hem_highest_m=highest,
+        hem_widest_m=widest,
+        width_side_side_m=side_side,
+        width_front_back_m=front_back,
+        largest=found.largest,
+        causes=tuple(cause_report(what, part) for what, part in found.parts.items()),
+    )
+
+
+def cause_report(what: str, part: Floats) -> CauseReport:
+    hoops, _ = by_hoops(part)
+    return CauseReport(what, float(hoops[:, :4].max()), float(hoops[:, 4:].max()))
+
+
+def by_hoops(figures: Floats) -> tuple[Floats, Floats]:
+    """((H, 6), (5,)) of the figures of every hoop and of the whole cage."""
+    hoops = (len(figures) - OF_THE_WHOLE) // OF_A_HOOP
+    return figures[: hoops * OF_A_HOOP].reshape(hoops, OF_A_HOOP), figures[hoops * OF_A_HOOP :]
 
 
 def with_stiffness(report: Report, settled: SettledCage) -> Report:

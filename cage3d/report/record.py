@@ -204,6 +204,30 @@ class SlidingReport:
 
 
 @dataclass(frozen=True)
+class CauseReport:
+    """What one cause alone makes of the figures."""
+
+    what: str  # "sewing", "casings", "friction" or "skirt"
+    height_m: float  # the most of all heights
+    width_m: float  # the most of all widths
+
+
+@dataclass(frozen=True)
+class CertaintyReport:
+    """Within what heights and widths come out, up or down, for this share of cages sewn and worn as people do."""
+
+    share: float
+    hoops: tuple[HoopMoves, ...]
+    hem_lowest_m: float
+    hem_highest_m: float
+    hem_widest_m: float
+    width_side_side_m: float  # of the whole cage
+    width_front_back_m: float
+    largest: str  # the cause that does most
+    causes: tuple[CauseReport, ...]
+
+
+@dataclass(frozen=True)
 class WarningReport:
     """code: stays the same from version to version; text: for the maker, in the design's units."""
 
@@ -264,7 +288,8 @@ class Report(InShort):
     warnings: tuple[WarningReport, ...]
     marks: tuple[MarkReport, ...] = ()  # the ten that matter most, by `with_marks`
     spread: SpreadReport | None = None  # by `with_marks`
-    sliding: SlidingReport | None = None  # by `with_sliding`; None where there is no skirt
+    sliding: SlidingReport | None = None  # by `with_certainty`; None where there is no skirt
+    certainty: CertaintyReport | None = None  # by `with_certainty`
     gives: tuple[GiveReport, ...] = ()  # by `with_stiffness`
     finer: FinerReport | None = None  # by `with_finer`; None where nothing puts the cage in question
     carries: CapacityReport | None = None  # by `with_capacity`; None too where there is no skirt

@@ -7,7 +7,7 @@ from cage3d.foresee.stiffness import FARTHEST, LIMP, STIFF, USUAL
 from cage3d.report.finer import finer_lines
 from cage3d.report.outlook import times
 from cage3d.report.record import Report
-from cage3d.report.tables import fine, fine_unit, in_inches, span
+from cage3d.report.tables import fine, fine_unit, give_or_take, in_inches, span
 from cage3d.steady import first_least, fixed, percent
 from cage3d.wording import capital, listed, numbered
 
@@ -18,10 +18,20 @@ def summary(report: Report) -> list[str]:
     def full(metres: float) -> str:
         return units.show_length(metres, report.units)
 
+    def sure(name: str) -> str:
+        if report.certainty is None:
+            return ""
+        return f" (±{give_or_take(report, getattr(report.certainty, name))})"
+
+    edges = "hem_lowest_m", "hem_highest_m"
+    unsure = (
+        "" if report.certainty is None else sure(max(edges, key=lambda edge: getattr(report.certainty, edge)))
+    )
     lines = [
-        f"Hem {span(full(report.hem.lowest_m), full(report.hem.highest_m))} above the floor, "
-        f"{full(report.hem.widest_m)} at its widest.",
-        f"Whole cage {full(report.width_side_side_m)} wide, {full(report.width_front_back_m)} front to back, "
+        f"Hem {span(full(report.hem.lowest_m), full(report.hem.highest_m))}{unsure} above the floor, "
+        f"{full(report.hem.widest_m)}{sure('hem_widest_m')} at its widest.",
+        f"Whole cage {full(report.width_side_side_m)}{sure('width_side_side_m')} wide, "
+        f"{full(report.width_front_back_m)}{sure('width_front_back_m')} front to back, "
         f"{percent(report.back_share)} of that behind the waist.",
         f"Hangs on the waistband: {fixed(report.weight_kg, 2)} kg (cage {fixed(report.cage_kg, 2)} kg, "
         f"skirt {fixed(report.skirt_kg, 2)} kg).",
@@ -34,6 +44,7 @@ def summary(report: Report) -> list[str]:
     ]
     if any(hoop.measured_at_end for hoop in report.hoops):
         lines.append("* no steel on that side: its nearest end is measured.")
+    lines += how_sure(report)
     lines += nearest(report)
     lines += bent_round_her(report)
     lines += finer_lines(report)
@@ -44,6 +55,39 @@ def summary(report: Report) -> list[str]:
         "Behind: the share of front to back behind the waist. Bent: of what steel bears before it keeps a kink."
     )
     return lines
+
+
+CAUSES = {
+    "sewing": "from marks and cuts as people sew them",
+    "casings": "from steel that lies loosely in its casings",
+    "friction": "from friction where something lies on her",
+    "skirt": "from not knowing whether the skirt lies on the hoops or slides",
+}
+ALSO = {
+    "sewing": "sewing",
+    "casings": "loose casings",
+    "friction": "friction on her",
+    "skirt": "how the skirt hangs",
+}
+SEEN = 2e-4  # m, less than this of a cause is not worth a word
+
+
+def how_sure(report: Report) -> list[str]:
+    """What the largest part of the +- is."""
+    found = report.certainty
+    if found is None:
+        return []
+    (most,) = (cause for cause in found.causes if cause.what == found.largest)
+    others = [
+        ALSO[cause.what]
+        for cause in found.causes
+        if cause.what != found.largest and max(cause.height_m, cause.width_m) > SEEN
+    ]
+    high, wide = (give_or_take(report, metres) for metres in (most.height_m, most.width_m))
+    return [
+        f"Most of the ± comes {CAUSES[most.what]}: alone up to {high} in height and {wide} in width."
+        + (f" Counted too: {listed(others)}." if others else "")
+    ]
 
 
 def if_it_slides(report: Report) -> list[str]:

@@ -44,12 +44,14 @@ def report_view(report: Report, encoding: str = "utf-8") -> Group:
         return Wrapped(in_signs_of(encoding, legible(text)), style)
 
     unit, trusted = unit_of(report), report.trusted
+    sure = "; ± nine times in ten" if report.certainty is not None else ""
     parts: list[RenderableType] = [
         said(report.design, "bold"),
         *([said(f"Notes: {report.notes}")] if report.notes else []),
         *([] if trusted else [said(proof_line(report))]),
         *headed(
-            said(f"Hoops ({unit}; heights are of the steel above the floor)", "bold"), hoop_table(report)
+            said(f"Hoops ({unit}; heights are of the steel above the floor{sure})", "bold"),
+            hoop_table(report),
         ),
         *map(said, summary(report)),
         Text(""),

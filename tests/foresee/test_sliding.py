@@ -7,7 +7,7 @@ import pytest
 from rigs import whole_cage
 
 from cage3d.foresee.sliding import both_ways
-from cage3d.report import measure, with_sliding
+from cage3d.report import measure, with_certainty
 from cage3d.settle import settle
 from cage3d.settle.tangent import Tangent
 from cage3d.shape.changes import ParameterChanges
@@ -46,7 +46,7 @@ def test_forces_move_the_cage_as_a_change_of_weight_does(hung) -> None:
 
 def test_the_report_tells_it(hung) -> None:
     """Eight tapes alike under an even skirt: the hem goes down or up the same all round, and stays round."""
-    told = with_sliding(measure(hung), hung).sliding
+    told = with_certainty(measure(hung), hung).sliding
     found = both_ways(hung)
     assert told is not None
     assert found is not None
@@ -61,4 +61,4 @@ def test_the_report_tells_it(hung) -> None:
 def test_a_bare_cage_has_nothing_to_slide() -> None:
     bare = settle(lay_out(whole_cage(), 32))
     assert both_ways(bare) is None
-    assert with_sliding(measure(bare), bare).sliding is None
+    assert with_certainty(measure(bare), bare).sliding is None

@@ -338,7 +338,7 @@ def test_a_skirt_that_slides_moves_the_hoops(monkeypatch: pytest.MonkeyPatch) ->
     on_band = np.array([0.0, 0.0, -2.0 * GRAVITY])
     slides = replace(lies, state=replace(lies.state, positions=moved, cloth_on_band=on_band))
     monkeypatch.setattr(outlook, "both_ways", lambda _: BothWays(lies, slides))
-    found = outlook.with_sliding(report(), lies).sliding
+    found = outlook.with_certainty(report(), lies).sliding
     assert found is not None
     assert found.band_kg == pytest.approx(2.0)
     assert [hoop.number for hoop in found.hoops] == [1, 2, 3]
@@ -393,7 +393,7 @@ def test_nothing_is_foreseen_of_a_cage_that_is_no_answer() -> None:
     lame = report(stable=False)
     for more in (
         outlook.with_marks,
-        outlook.with_sliding,
+        outlook.with_certainty,
         outlook.with_stiffness,
         outlook.with_second_way,
         outlook.with_capacity,
