@@ -20,7 +20,7 @@ from cage3d.settle.state import SettledCage
 from cage3d.settle.terms.push import push_of
 from cage3d.shape.arrays import Floats
 from cage3d.shape.weights import GRAVITY
-from cage3d.steady import first_least, steady
+from cage3d.steady import first_largest, steady
 
 PUSH = 0.2 * GRAVITY  # N, a hand's, as 200 g on a spring balance [common practice]
 # m by which the hoop gives: less is called stiff, from there to the next is usual, and more than the last is limp
@@ -86,8 +86,7 @@ def hem_node(settled: SettledCage, side: str) -> int:
     nodes = settled.cage.connectivity.hoop_nodes[-1]
     out = -np.array(INWARD[side])[:2]
     along = settled.positions[nodes, :2]
-    off = 1.0 - along @ out / np.linalg.norm(along, axis=1)
-    return int(nodes[first_least(off)])
+    return int(nodes[first_largest(along @ out / np.linalg.norm(along, axis=1))])
 
 
 def droops(settled: SettledCage) -> tuple[float, ...]:

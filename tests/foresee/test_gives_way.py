@@ -200,9 +200,14 @@ def test_a_step_that_ends_elsewhere_is_a_snap_unless_it_goes_back(
     moved[hung.cage.connectivity.hoop_nodes[1][4]] += [0.0, 0.02, 0.01]
     after = replace(good, posture=replace(good.posture, positions=moved))
     monkeypatch.setattr(capacity_module, "step_on", lambda *_: (after, elsewhere))
-    monkeypatch.setattr(capacity_module, "fault_of", lambda *_: fault)
+    asked: list[float] = []
+    monkeypatch.setattr(
+        capacity_module, "fault_of", lambda more, _after: asked.append(more.weight.sum()) or fault
+    )
     monkeypatch.setattr(capacity_module, "snap_between", lambda *_: None if goes_back else Snap(2.0, 0, 0.03))
     assert tried(model_of(hung.cage, 3e4), good, 2.0, step) == (after, wanted)
+    own, skirt = hung.cage.parameters.own_weight.sum(), hung.cage.parameters.skirt_weight.sum()
+    assert asked == pytest.approx([own + (2.0 + step) * skirt]), "under the load of the step"
 
 
 SIZES = [(0.012, 0.0005), (0.006, 0.0010), (0.005, 0.0004), (0.010, 0.0005)]  # 6, 6, 2 and 5 mm2

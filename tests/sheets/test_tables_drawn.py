@@ -246,8 +246,8 @@ def test_what_is_filled_in_by_hand_is_framed() -> None:
     readings = tables("measuring")[0]
     uprights, ends = framed(drawn(readings, WIDTH, 3000))
     assert (uprights, min(ends)) == ({290.0, 350.0, 410.0}, 0)
-    # Four rows of 12 pt, a blank field's, with 2 above and 3 under.
-    assert max(ends) == pytest.approx(4 * 17, abs=0.1)
+    # Four rows of 12 pt, a blank field's, with 1.5 above and 2.5 under.
+    assert max(ends) == pytest.approx(4 * 16, abs=0.1)
 
 
 def test_fields_of_the_measuring_sheet_stand_three_abreast() -> None:

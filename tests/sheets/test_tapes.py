@@ -21,7 +21,7 @@ WORKED = {
     "a": [24.75] * 4,
     "b": [24.75] * 4,
     "c": [35.25] * 5,
-    "d": [32.5, 33.125, 33.5, 34.5, 35.875],
+    "d": [33.25, 32.625, 33.125, 34.375, 35.875],
     "e": [33.125, 35.375, 37.75, 35.375, 33.125],
 }
 
@@ -46,7 +46,7 @@ def test_ribbon_of_the_short_petticoat() -> None:
 
 def test_steel_and_weight_of_five_samples() -> None:
     """Steel in inches and bare weight in grams (length x width x thickness x 7850 kg/m3), worked out by hand."""
-    worked = {"a": (259, 181), "b": (245, 171), "c": (630, 754), "d": (447.4, 313), "e": (436.2, 305)}
+    worked = {"a": (259, 181), "b": (245, 171), "c": (630, 754), "d": (464.0, 324), "e": (436.2, 305)}
     for letter, (inches, grams) in worked.items():
         settled, report = hung_sample(sample(letter))
         steel = prepared(settled.cage, report, None).materials[0]

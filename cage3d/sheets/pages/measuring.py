@@ -99,7 +99,7 @@ def readings(rows: tuple[tuple[str, str, str], ...], fonts: Letters, width: floa
         ("BOX", (2, 1), (3, -1), THIN, black),
         ("INNERGRID", (2, 1), (3, -1), HAIR, black),
     ]
-    lines += [("TOPPADDING", (0, 1), (-1, -1), 2), ("BOTTOMPADDING", (0, 1), (-1, -1), 3)]
+    lines += [("TOPPADDING", (0, 1), (-1, -1), 1.5), ("BOTTOMPADDING", (0, 1), (-1, -1), 2.5)]
     return table(cells, [share * width for share in (0.27, 0.31, 0.12, 0.12, 0.18)], extra=lines)
 
 
