@@ -50,15 +50,21 @@ def quarter_nodes(joined: Connectivity) -> list[int]:
     return [int(hem[first_least(distance)]) for distance in away]
 
 
-def mark_effects(settled: SettledCage) -> tuple[MarkEffect, ...]:
+def mark_moves(tangent: Tangent) -> Floats:
+    """(N, 3, H*T) m a metre that each mark alone sits too low."""
+    joined = tangent.settled.cage.connectivity
+    changes = mark_changes(joined.hoop_count, joined.tape_count, len(joined.pulls))
+    return tangent.moves(ParameterChanges(pull_length=changes))
+
+
+def mark_effects(settled: SettledCage, moved: Floats | None = None) -> tuple[MarkEffect, ...]:
     """Every mark's effect on the hem's height at front, left, back and right.
 
-    The strongest first, equal ones by tape and hoop.
+    The strongest first, equal ones by tape and hoop. moved: `mark_moves`, where they are known already.
     """
     joined = settled.cage.connectivity
     hoops, tapes = joined.hoop_count, joined.tape_count
-    changes = ParameterChanges(pull_length=mark_changes(hoops, tapes, len(joined.pulls)))
-    moved = Tangent(settled).moves(changes)
+    moved = mark_moves(Tangent(settled)) if moved is None else moved
     quarters = [moved[node, 2] for node in quarter_nodes(joined)]
     effects = [
         MarkEffect(tape, hoop, *(float(quarter[hoop * tapes + tape]) for quarter in quarters))

@@ -12,10 +12,13 @@ from dataclasses import dataclass
 import numpy as np
 
 from cage3d.foresee.sensitivity import mark_changes, quarter_nodes
+from cage3d.settle.model import Model, model_of, posture_of
+from cage3d.settle.newton import come_near_rest
 from cage3d.settle.settling import settle
 from cage3d.settle.state import SettledCage
 from cage3d.settle.tangent import Tangent
 from cage3d.shape.arrays import Floats, Ints
+from cage3d.shape.cage import Cage
 from cage3d.shape.changes import ParameterChanges, side_by_side
 from cage3d.units import inches
 
@@ -24,6 +27,8 @@ MARK_SIGMA = inches(1 / 16)
 HOOP_SIGMA = inches(1 / 8)
 SHARE = 0.9  # of the cages sewn so
 DRAWS = 4000
+SPRING = 10000.0  # N a unit strain, while forces known so far hold the constraints
+NEAR = 2e-5  # m, how near to rest: a tenth of a millimetre is told
 
 
 @dataclass(frozen=True)
@@ -36,17 +41,28 @@ class Slip:
     right: float
 
 
-def slip(settled: SettledCage, tape: int, hoop: int, down: float) -> Slip | None:
-    """What one casing mark (tape and hoop from 0) that sits `down` m too low does; None where no rest is found."""
+def slip(settled: SettledCage, tape: int, hoop: int, down: float, like: Model | None = None) -> Slip | None:
+    """What one casing mark (tape and hoop from 0) that sits `down` m too low does; None where no rest is found.
+
+    like: the cage's model, where several slips are asked for.
+    """
     joined, numbers = settled.cage.connectivity, settled.cage.parameters
     changes = mark_changes(joined.hoop_count, joined.tape_count, len(joined.pulls))
     lengths = numbers.pull_length + down * changes[:, hoop * joined.tape_count + tape]
-    other = settle(settled.cage.with_parameters(pull_length=lengths), settled)
-    if not other.trusted:
+    places = places_of(settled, settled.cage.with_parameters(pull_length=lengths), like)
+    if places is None:
         return None
-    return Slip(
-        *(float(other.positions[node, 2] - settled.positions[node, 2]) for node in quarter_nodes(joined))
-    )
+    return Slip(*(float(places[node, 2] - settled.positions[node, 2]) for node in quarter_nodes(joined)))
+
+
+def places_of(settled: SettledCage, changed: Cage, like: Model | None = None) -> Floats | None:
+    """(N, 3) m, where a little changed cage comes to rest, to NEAR; None where it finds none."""
+    model = model_of(changed, SPRING, like=like)
+    rest = come_near_rest(model, *posture_of(model, settled.state), NEAR)
+    if rest.settled:
+        return rest.posture.positions
+    other = settle(changed, settled)
+    return other.positions if other.trusted else None
 
 
 def sewing_changes(settled: SettledCage) -> tuple[ParameterChanges, Floats]:
@@ -72,10 +88,19 @@ def longer(parts: Floats, of_hoop: Ints, arcs: Floats, arc_hoop: Ints) -> Floats
     )
 
 
-def level_within(settled: SettledCage) -> float:
-    """m, from the lowest to the highest departure of the hem from its planned line, kept by SHARE of cages sewn so."""
-    changes, sigmas = sewing_changes(settled)
-    moved = Tangent(settled).moves(changes)[settled.cage.connectivity.hoop_nodes[-1], 2]
+def sewing_moves(settled: SettledCage) -> Floats:
+    """(N, 3, K) m a metre of each of `sewing_changes`, marks first."""
+    return Tangent(settled).moves(sewing_changes(settled)[0])
+
+
+def level_within(settled: SettledCage, moves: Floats | None = None) -> float:
+    """m, from the lowest to the highest departure of the hem from its planned line, kept by SHARE of cages sewn so.
+
+    moves: `sewing_moves`, where they are known already.
+    """
+    sigmas = sewing_changes(settled)[1]
+    moves = sewing_moves(settled) if moves is None else moves
+    moved = moves[settled.cage.connectivity.hoop_nodes[-1], 2]
     # Fixed draws, so that the same cage gives the same figure.
     draws = np.random.default_rng(1).normal(size=(len(sigmas), DRAWS)) * sigmas[:, None]
     return float(np.quantile(np.ptp(moved @ draws, axis=0), SHARE))

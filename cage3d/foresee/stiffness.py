@@ -1,7 +1,8 @@
 """How the cage feels: how far its hem goes in under a hand, and how far hoops droop between their tapes.
 
-A hand's push of about 2 N at one place of the hem [common practice]. The cage is really settled with it:
-a hem that is soft goes so far that tapes fall slack and a stiffness at rest would tell something else.
+A hand's push of about 2 N at one place of the hem [common practice], that grows bit by bit and keeps to its line.
+The cage is really settled with it: a soft hem goes so far that tapes fall slack, or that it meets her, and a stiffness
+at rest would tell something else.
 Most of the way the whole cage swings on its tapes, whatever its steel; what the hoop itself gives is told apart.
 """
 
@@ -13,11 +14,11 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from cage3d.settle.assembly import pattern_of
+from cage3d.settle.bends import StripFrames, strain_shares
 from cage3d.settle.model import Model, model_of, posture_of
-from cage3d.settle.newton import come_to_rest
-from cage3d.settle.settling import SPRINGS
+from cage3d.settle.newton import come_near_rest
 from cage3d.settle.state import SettledCage
-from cage3d.settle.terms.push import push_of
+from cage3d.settle.terms.push import Push, push_of
 from cage3d.shape.arrays import Floats
 from cage3d.shape.weights import GRAVITY
 from cage3d.steady import first_largest, steady
@@ -36,49 +37,67 @@ ACROSS = {"front": "back", "left": "right", "back": "front", "right": "left"}
 # m by which the hoop gives; a hem that goes further folds rather than gives, may do so in more than one way, and the
 # last bits of a machine then choose between them. Our own judgement.
 FARTHEST = 0.1524
-NEARLY = 0.002 * PUSH  # N left unbalanced, which is good to a millimetre
+PARTS = 4  # in which the push grows, each settled from the last: so a hem gives that is pressed in slowly
+SPRING = 1000.0  # N a unit strain, while forces known so far hold the constraints
+NEAR = 2e-4  # m, how near to rest
 TOLD = 3  # decimals of a metre
-MOST_STEPS = 200  # of Newton; a hem that takes more is on its way to another shape
+MOST_STEPS = 120  # of Newton in one part; a hem that takes more is on its way to another shape
 
 
 @dataclass(frozen=True)
 class Give:
-    """How the hem answers a push at one side; both None where it gives by more than FARTHEST, or finds no rest."""
+    """How the hem answers a push at one side; all None where it gives by more than FARTHEST, or finds no rest."""
 
     side: str
     inward: float | None  # m, how far the pushed place goes in: the cage swings and the hoop gives
     dent: float | None  # m, of that how much nearer it comes to the place across: what the hoop gives
+    strain: float | None  # share of what the steel bears at its tightest bend meanwhile
 
 
 def gives(settled: SettledCage, sides: Sequence[str] = ("front", "left", "back")) -> tuple[Give, ...]:
     """What a push of PUSH does at each side. Raises ValueError for a cage that is no answer."""
     if not settled.trusted:
         raise ValueError("only a settled and stable cage has a stiffness")
-    return tuple(give(settled, side) for side in sides)
+    model = pushed(model_of(settled.cage, SPRING), np.zeros_like(settled.positions), settled.positions)
+    return tuple(give(settled, side, model) for side in sides)
 
 
-def give(settled: SettledCage, side: str) -> Give:
-    node, direction = hem_node(settled, side), np.array(INWARD[side])
+def give(settled: SettledCage, side: str, model: Model) -> Give:
+    """model: of the cage with a push somewhere."""
+    node, across = hem_node(settled, side), hem_node(settled, ACROSS[side])
     force = np.zeros_like(settled.positions)
-    force[node] = PUSH * direction
-    model = pushed(model_of(settled.cage, SPRINGS[-1]), force)
+    force[node] = PUSH * np.array(INWARD[side])
     posture, forces = posture_of(model, settled.state)
-    rest = come_to_rest(model, posture, forces, MOST_STEPS, loose=NEARLY)
-    if rest.residual > NEARLY:
-        return Give(side, None, None)
-    moves = (rest.posture.positions - settled.positions) @ direction
-    inward, across = float(moves[node]), float(moves[hem_node(settled, ACROSS[side])])
-    if inward - across > FARTHEST:
-        return Give(side, None, None)
-    # Nearly at rest is good to a millimetre; figures beyond would only differ from machine to machine.
-    return Give(side, steady(inward, TOLD), steady(inward - across, TOLD))
+    inward, dent = 0.0, 0.0
+    for part in range(1, PARTS + 1):
+        model = pushed_otherwise(model, part / PARTS * force)
+        rest = come_near_rest(model, posture, forces, NEAR, MOST_STEPS)
+        posture, forces = rest.posture, rest.forces
+        inward, back = (posture.positions - settled.positions)[[node, across]] @ INWARD[side]
+        dent = inward - back
+        if not rest.settled or dent > FARTHEST:
+            return Give(side, None, None, None)
+    rod = posture.rod
+    shares = strain_shares(settled.cage, StripFrames(rod.tangents, rod.normals, rod.widths))
+    return Give(
+        side, steady(float(inward), TOLD), steady(float(dent), TOLD), steady(float(shares.max()), TOLD)
+    )
 
 
-def pushed(model: Model, force: Floats) -> Model:
-    """The model with a push (N, 3) N on its nodes."""
-    terms = (*model.terms, push_of(force, model.unknowns))
+def pushed(model: Model, force: Floats, places: Floats) -> Model:
+    """The model with a push (N, 3) N on its nodes, which lie at places (N, 3) m."""
+    terms = (*model.terms, push_of(force, places, model.unknowns))
     pattern = pattern_of([term.stencil for term in terms], model.unknowns.size)
     return replace(model, terms=terms, pattern=pattern)
+
+
+def pushed_otherwise(model: Model, force: Floats) -> Model:
+    """A model that is pushed already, under another push (N, 3) N."""
+    terms = tuple(
+        replace(term, force=force[: model.free_nodes]) if isinstance(term, Push) else term
+        for term in model.terms
+    )
+    return replace(model, terms=terms)
 
 
 def hem_node(settled: SettledCage, side: str) -> int:

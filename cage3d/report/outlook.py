@@ -10,7 +10,7 @@ from cage3d.foresee.read_off import OF_A_HOOP, OF_THE_WHOLE
 from cage3d.foresee.second_way import second_way
 from cage3d.foresee.sensitivity import MarkEffect, mark_effects
 from cage3d.foresee.sliding import BothWays, both_ways
-from cage3d.foresee.slips import HOOP_SIGMA, MARK_SIGMA, SHARE, Slip, level_within, slip
+from cage3d.foresee.slips import HOOP_SIGMA, MARK_SIGMA, SHARE, Slip, level_within, sewing_moves, slip
 from cage3d.foresee.stiffness import PUSH, gives
 from cage3d.report.hoops import hoop_figures
 from cage3d.report.record import (
@@ -26,6 +26,8 @@ from cage3d.report.record import (
     SpreadReport,
     WarningReport,
 )
+from cage3d.settle.model import Model, model_of
+from cage3d.settle.settling import SPRINGS
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
 from cage3d.shape.weights import GRAVITY
@@ -43,9 +45,14 @@ def with_marks(report: Report, settled: SettledCage) -> Report:
     """The report with the ten marks that move the hem most; as it was where the cage is no answer."""
     if not report.trusted:
         return report
-    off, strongest = off_by(report), mark_effects(settled)[:MARKS]
-    marks = tuple(mark_report(settled, one, off, place < AGAIN) for place, one in enumerate(strongest))
-    spread = SpreadReport(MARK_SIGMA, HOOP_SIGMA, SHARE, level_within(settled))
+    moves, marked = sewing_moves(settled), len(report.hoops) * len(report.tapes)
+    off, strongest = off_by(report), mark_effects(settled, moves[:, :, :marked])[:MARKS]
+    model = model_of(settled.cage, SPRINGS[-1])
+    marks = tuple(
+        mark_report(settled, one, off, model if place < AGAIN else None)
+        for place, one in enumerate(strongest)
+    )
+    spread = SpreadReport(MARK_SIGMA, HOOP_SIGMA, SHARE, level_within(settled, moves))
     return replace(report, marks=marks, spread=spread)
 
 
@@ -54,9 +61,12 @@ def off_by(report: Report) -> float:
     return INCH / 8 if report.units in ("in", "ft") else 0.003
 
 
-def mark_report(settled: SettledCage, effect: MarkEffect, off: float, again: bool) -> MarkReport:
-    """One mark's slopes, and where `again` the cage settled again with it too low and too high by `off` m."""
-    tried = (slip(settled, effect.tape, effect.hoop, down) if again else None for down in (off, -off))
+def mark_report(settled: SettledCage, effect: MarkEffect, off: float, again: Model | None) -> MarkReport:
+    """One mark's slopes, and the cage settled again with it too low and too high by `off` m.
+
+    again: the cage's model; None where the slopes are enough.
+    """
+    tried = (slip(settled, effect.tape, effect.hoop, down, again) if again else None for down in (off, -off))
     low, high = map(slip_report, tried)
     slopes = (effect.front, effect.left, effect.back, effect.right)
     return MarkReport(effect.tape + 1, effect.hoop + 1, *slopes, off, low, high)

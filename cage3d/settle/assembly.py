@@ -8,7 +8,7 @@ from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.sparse import csc_array
+from scipy.sparse import csc_array, csr_array
 
 from cage3d.settle.terms.term import Blocks
 from cage3d.shape.arrays import Floats, Ints
@@ -45,7 +45,10 @@ class Pattern:
         out = np.zeros((self.size + 1, count))
         for places, block in zip(self.unknowns, blocks, strict=True):
             if block is not None:
-                np.add.at(out, chosen_rows(places, block.rows).ravel(), block.values.reshape(-1, count))
+                flat = chosen_rows(places, block.rows).ravel()
+                entries = (np.ones(len(flat)), (flat, np.arange(len(flat))))
+                spread = csr_array(entries, shape=(self.size + 1, len(flat)))
+                out += np.asarray(spread @ block.values.reshape(-1, count))
         return out[:-1]
 
 

@@ -6,8 +6,10 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from models import sample
 from rigs import STRIP_10, design_of, whole_cage
 
+from cage3d.foresee import stiffness
 from cage3d.foresee.stiffness import droop, gives, hem_node, pushed
 from cage3d.settle import settle
 from cage3d.settle.model import model_of, posture_of, trial_at
@@ -46,7 +48,7 @@ def test_a_push_pulls_where_it_points() -> None:
     force = np.zeros_like(cage.positions)
     force[5] = [0.0, 2.0, 0.0]
     settled = settle(cage)
-    model = pushed(model_of(cage, 1e4), force)
+    model = pushed(model_of(cage, 1e4), force, settled.positions)
     bare = model_of(cage, 1e4)
     along = np.array([0.0, 0.003, 0.0])
     here, there = settled.state, replace(settled.state, positions=settled.positions + along)
@@ -58,6 +60,35 @@ def test_a_push_pulls_where_it_points() -> None:
     rest = come_to_rest(model, *posture_of(model, here))
     assert rest.settled
     assert rest.posture.positions[5, 1] > settled.positions[5, 1]
+
+
+def test_a_push_keeps_to_its_line() -> None:
+    """3 mm aside of the line: 1000 N/m times half their square more energy, and 3 N back."""
+    cage = lay_out(whole_cage(), 24)
+    force = np.zeros_like(cage.positions)
+    force[5] = [0.0, 2.0, 0.0]
+    state = settle(cage).state
+    model = pushed(model_of(cage, 1e4), force, state.positions)
+    aside = np.zeros_like(cage.positions)
+    aside[5] = [0.003, 0.004, 0.0]
+    own = model.place("push")
+    there = trial_at(model, *posture_of(model, replace(state, positions=state.positions + aside)))
+    reading, none = there.readings[own], np.zeros(0)
+    assert reading.energy(none, 0.0) == pytest.approx(500 * 0.003**2 - 2.0 * 0.004, abs=1e-15)
+    assert reading.gradient(none, 0.0).values[5] == pytest.approx([3.0, -2.0, 0.0], abs=1e-12)
+    blocks = reading.hessian(none, 0.0)
+    assert blocks.rows.tolist() == [5]
+    assert blocks.values[0] == pytest.approx(np.diag([1000.0, 0.0, 0.0]), abs=1e-9)
+
+
+def test_a_soft_hem_gives_the_same_pressed_in_smaller_parts(monkeypatch) -> None:
+    """Pushed at once the wide oval's front ended in another shape, a hand's breadth of its dent away."""
+    settled = sample("e")
+    (once,) = gives(settled, ("front",))
+    monkeypatch.setattr(stiffness, "PARTS", 12)
+    (slowly,) = gives(settled, ("front",))
+    assert once.dent == pytest.approx(slowly.dent, abs=0.002)
+    assert once.inward == pytest.approx(slowly.inward, abs=0.002)
 
 
 def test_droop_is_below_the_line_between_two_tapes() -> None:
