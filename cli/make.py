@@ -19,6 +19,9 @@ def make(
     ] = None,
     fine: Annotated[bool, typer.Option("--fine", help="Hoops of the model in smaller steps.")] = False,
     wearer: Wearer = False,
+    usdz: Annotated[
+        bool, typer.Option("--usdz", help="A model for telephones too; needs the extra: cage3d[usdz].")
+    ] = False,
     force: Force = False,
 ) -> None:
     """Make everything that follows from a design, into one folder.
@@ -31,7 +34,7 @@ def make(
     from cage3d import flow, results
     from cage3d.mesh.part import wanted_kinds
 
-    chosen = results.results_showing(wanted_kinds(parts), fine, wearer)
+    chosen = results.results_showing(wanted_kinds(parts), fine, wearer, usdz)
     with progress().status("reading the design") as status:
         made = flow.make(file, folder_for(file, into, force), chosen, status.update)
     show_written(made)

@@ -68,10 +68,13 @@ def kind_of(part: Result, design: Design) -> str:
     return named(part.kind or part.name, design)
 
 
-def results_showing(kinds: Set[str], fine: bool, wearer: bool = False) -> tuple[Result, ...]:
+def results_showing(
+    kinds: Set[str], fine: bool, wearer: bool = False, usdz: bool = False
+) -> tuple[Result, ...]:
     """All parts, model and page with only some kinds of what they show; fine: hoops in smaller steps.
 
-    wearer: model and pictures have her whole instead of her form, and the page shows her first.
+    wearer: model and pictures have her whole instead of her form, and the page shows her first;
+    usdz: with a model for telephones.
     """
     from cage3d.mesh.part import with_wearer
 
@@ -82,7 +85,20 @@ def results_showing(kinds: Set[str], fine: bool, wearer: bool = False) -> tuple[
         "pictures": lambda settled, report: pictures(settled, report, wearer),
     }
     refuse = refuse_wearer if wearer else Result.refuse
-    return tuple(replace(part, files=chosen.get(part.name, part.files), refuse=refuse) for part in RESULTS)
+    parts = [replace(part, files=chosen.get(part.name, part.files), refuse=refuse) for part in RESULTS]
+    return (*parts, telephone(in_model)) if usdz else tuple(parts)
+
+
+def telephone(kinds: Set[str]) -> Result:
+    """The model as USDZ. Its refusal raises CommandError where the library that writes it is missing."""
+    from cage3d.write.usdz import refuse_without_library, usdz_bytes
+
+    def files(settled: SettledCage, _report: Report) -> Files:
+        return {"{stem}.usdz": usdz_bytes(settled, kinds)}
+
+    return Result(
+        "model for telephones", files, ("{stem}.usdz",), refuse=lambda _design: refuse_without_library()
+    )
 
 
 def refuse_wearer(design: Design) -> None:

@@ -176,3 +176,11 @@ def test_the_wearer_takes_the_place_of_her_form_in_the_model() -> None:
         glb = made["3D model"].files(settled, report)["{stem}.glb"]
         assert there in glb
         assert gone not in glb
+
+
+def test_without_its_library_it_is_refused_before_the_work(cage3d: Caller) -> None:
+    cage3d.monkeypatch.setattr("cage3d.write.usdz.find_spec", lambda _name: None)
+    said = cage3d("make", cage3d.write(), "--usdz", "-o", "out")
+    assert (said.status, said.out) == (2, "")
+    assert "usd-core, is not installed" in said.err
+    assert not (cage3d.folder / "out").exists()
