@@ -18,10 +18,10 @@ from cage3d.errors import DesignError
 BOUNDS: dict[str, tuple[str, str, str, tuple[int, int]]] = {
     # A group and nineteen lists are twenty levels.
     "levels": ("a: " + "[" * 19 + "]" * 19, "a: " + "[" * 20 + "]" * 20, "more than 20 deep", (1, 23)),
-    # Ten levels that a name stands for, in a group and nine lists.
+    # Ten levels that a name stands for, the deepest of a list, in a group and nine lists.
     "levels by name": (
-        "a: &a " + "[" * 10 + "]" * 10 + "\nb: " + "[" * 9 + "*a" + "]" * 9,
-        "a: &a " + "[" * 10 + "]" * 10 + "\nb: " + "[" * 10 + "*a" + "]" * 10,
+        "a: &a [1, " + "[" * 9 + "]" * 9 + "]\nb: " + "[" * 9 + "*a" + "]" * 9,
+        "a: &a [1, " + "[" * 9 + "]" * 9 + "]\nb: " + "[" * 10 + "*a" + "]" * 10,
         "more than 20 deep", (2, 14),
     ),
     "values of a list": (
