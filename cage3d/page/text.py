@@ -117,7 +117,10 @@ def hoop_row(hoop: HoopReport, units: str | None) -> list[str]:
 def tapes(report: Report) -> str:
     rows = [[kind.names, *kind.drops, kind.whole, kind.slack] for kind in tapes_alike(report)]
     head = ["", *[f"To hoop {segment.to_hoop}" for segment in report.tapes[0].segments], "Whole", "Slack"]
-    caption = "Along the tape, from steel to steel; tapes counted from centre front round by her left."
+    caption = (
+        "Along the tape, from steel to steel; tapes counted from centre front round by her left. "
+        "Slack too small to see is not told."
+    )
     return table_html("Tapes", caption, head, rows)
 
 
