@@ -5,12 +5,15 @@ from __future__ import annotations
 import json
 import re
 from dataclasses import replace
+from io import StringIO
 from typing import Any
 
 import pytest
 from hung import hung, plain
+from rich.console import Console
 
 from cage3d.report import report_json, report_text
+from cage3d.report.view import Wrapped
 
 PROMISED = {
     "": {
@@ -110,3 +113,16 @@ def test_twelve_tapes_and_a_name_with_brackets_stay_readable() -> None:
     text = report_text(report)
     assert text.splitlines()[0] == "[bold]plain"
     assert re.search(r"^ +12 +\d+ +\d+ +\d+$", text, re.MULTILINE)
+
+
+@pytest.mark.parametrize("width", range(12, 60))
+def test_no_line_is_broken_inside_a_figure(width: int) -> None:
+    """Of every width: a figure, its fraction and its unit stay together, and every word is there."""
+    said = "A hoop that gives more than 3 1/8 in is limp; 0.79 kg of it and 12 mm, 45.2 cm of 8 degrees."
+    page = StringIO()
+    Console(file=page, width=width, color_system=None).print(Wrapped(said))
+    lines = [line.rstrip() for line in page.getvalue().splitlines()]
+    assert " ".join(lines) == said
+    assert max(map(len, lines)) <= width
+    for kept in ("3 1/8 in", "0.79 kg", "12 mm", "45.2 cm", "8 degrees"):
+        assert any(kept in line for line in lines), lines
