@@ -153,5 +153,8 @@ MEANINGS: dict[str, dict[str, str]] = {
         "side_to_side": "its width from side to side",
         "front_to_back": "its width from front to back",
     },
-    "Printing": {"scale": "such as 1:6", "process": "how it is printed: filament, resin or powder"},
+    "Printing": {
+        "scale": "such as 1:6; if left out, 1:6 or the next smaller that the usual bed holds",
+        "process": "how it is printed: filament, resin or powder",
+    },
 }

@@ -8,6 +8,8 @@ from __future__ import annotations
 
 import json
 from collections.abc import Sequence, Set
+from contextlib import suppress
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -22,6 +24,8 @@ if TYPE_CHECKING:
 
 
 Files = dict[str, bytes]
+
+SMALLEST_UNASKED = 12  # denominator; a smaller miniature is made only where it is asked for
 
 
 def figures(settled: SettledCage, report: Report) -> Files:
@@ -52,6 +56,7 @@ def model_files(settled: SettledCage, kinds: Set[str] | None = None, fine: bool 
 def miniature(settled: SettledCage, _report: Report) -> Files:
     """In the scale and for the process that the design names, on that process's usual bed.
 
+    Where the design names no scale and the usual one is too large for that bed, the next smaller that it holds.
     Raises OutputError where these cannot be printed, with what to write in the design.
     """
     from cage3d.miniature.build import build_ordered
@@ -73,9 +78,27 @@ def miniature(settled: SettledCage, _report: Report) -> Files:
     except CommandError as fault:
         said = f"{printing.scale}, {printing.process}"
         why = "; ".join(problem.why for problem in fault.problems)
+        smaller = None if "scale" in printing.model_fields_set else next_smaller(settled, why)
+        if smaller is not None:
+            return miniature_files(smaller)
         advice = "Write a smaller scale under printing:, or give your printer's room to cage3d maquette --bed"
         raise OutputError(Problem("miniature", said, why, advice)) from fault
     return miniature_files(made)
+
+
+def next_smaller(settled: SettledCage, why: str) -> Maquette | None:
+    """The miniature in the first smaller scale that prints, which tells why it is so small; None where none does."""
+    from cage3d.miniature.build import build_ordered
+    from cage3d.miniature.order import Order
+    from cage3d.miniature.process import SCALES, parse_scale
+
+    printing = settled.cage.design.printing
+    usual = parse_scale(printing.scale).denominator
+    for scale in (f"1:{other}" for other in SCALES if usual < other <= SMALLEST_UNASKED):
+        with suppress(CommandError):
+            made = build_ordered(settled, Order(scale, printing.process))
+            return replace(made, notes=(f"Made at {scale}, because at {printing.scale} {why}", *made.notes))
+    return None
 
 
 def miniature_files(made: Maquette) -> Files:

@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from jobs.done import INCH, MASQUE
+
+from cage3d.errors import OutputError
+from cage3d.results.made import miniature
 
 
 def test_what_is_cut_and_bought() -> None:
@@ -114,3 +119,19 @@ def test_door_and_stairs() -> None:
     assert "clears it by only" in MASQUE.warning("riser")
     assert "Swinging it catches all the same" in MASQUE.warning("riser")
     assert "does not clear" not in MASQUE.warning("riser")
+
+
+def test_its_miniature_is_as_large_as_the_usual_bed_holds() -> None:
+    """50 5/8 in and the base are more than 220 mm at 1:6; at 1:8, the next scale offered, 161 mm and the base."""
+    files = miniature(*MASQUE.hung)
+    assert all("-1-8-filament" in name for name in files)
+    (told,) = (data.decode() for name, data in files.items() if name.endswith(".txt"))
+    assert "Made at 1:8, because at 1:6" in told
+
+
+def test_a_scale_that_is_written_is_kept() -> None:
+    settled, report = MASQUE.hung
+    printing = settled.cage.design.printing.model_copy(update={"scale": "1:6"})
+    design = settled.cage.design.model_copy(update={"printing": printing})
+    with pytest.raises(OutputError, match="too large for 220x220x250 mm, the usual bed of filament"):
+        miniature(replace(settled, cage=replace(settled.cage, design=design)), report)

@@ -203,7 +203,7 @@ def test_too_large_for_the_bed_says_which_scale_fits() -> None:
 def test_a_bed_smaller_than_any_piece_is_refused() -> None:
     with pytest.raises(CommandError, match="pieces are too large"):
         build_maquette(sample("a"), Order("1:6", "filament", bed="30x30x250", split=True))
-    with pytest.raises(CommandError, match="too large for 300 x 300 x 50 mm"):
+    with pytest.raises(CommandError, match="too large for 300x300x50 mm"):
         build_maquette(sample("a"), Order("1:6", "filament", bed="300x300x50"))
 
 

@@ -75,6 +75,6 @@ def test_make_says_in_the_design_s_words_that_a_miniature_is_too_large() -> None
     printing = settled.cage.design.printing.model_copy(update={"scale": "1:3", "process": "powder"})
     design = settled.cage.design.model_copy(update={"printing": printing})
     large = replace(settled, cage=replace(settled.cage, design=design))
-    with pytest.raises(OutputError, match="too large for the usual bed of powder") as fault:
+    with pytest.raises(OutputError, match="too large for 300x300x300 mm, the usual bed of powder") as fault:
         results.miniature(large, None)  # type: ignore[arg-type]
     assert "printing:" in fault.value.problems[0].try_this
