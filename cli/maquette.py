@@ -69,7 +69,7 @@ def maquette(
         )
         return results.miniature_files(made)
 
-    made = results.Result("miniature", files, kind=kind, ordered=True)
+    made = results.Result("miniature", files, kind=kind, foreseen=False, ordered=True)
     with progress().status("reading the design") as status:
         show_written(flow.make(file, folder_for(file, into, force), (made,), status.update))
 

@@ -14,14 +14,17 @@ import numpy as np
 import pytest
 
 import cage3d.settle
-from cage3d import flow, report
-from cage3d.report import Report
+from cage3d import flow
+from cage3d.foresee.capacity import Capacity
+from cage3d.report import Report, outlook
 from cage3d.settle import SettledCage
 from cage3d.shape.cage import Cage
 
 Answer = TypeVar("Answer")
 KEPT: dict[object, Any] = {}
-SETTLE, FORETOLD, WITH_CAPACITY = cage3d.settle.settle, flow.foretold, report.with_capacity
+SETTLE, FORETOLD, CARRIES, SECOND_WAY = (
+    cage3d.settle.settle, flow.foretold, outlook.carries, outlook.second_way
+)  # fmt: skip
 
 
 def kept(key: object, work: Callable[[], Answer]) -> Answer:
@@ -49,10 +52,12 @@ def foretold(settled: SettledCage) -> Report:
     return kept(("foretold", told_apart(settled.cage)), lambda: FORETOLD(settled))
 
 
-def with_capacity(before: Report, settled: SettledCage, wanted: float | None = None) -> Report:
-    # The report itself is kept with the answer, so that no other can take its id.
-    key = ("capacity", told_apart(settled.cage), wanted, id(before))
-    return kept(key, lambda: (before, WITH_CAPACITY(before, settled, wanted)))[1]
+def carries(settled: SettledCage) -> Capacity | None:
+    return kept(("carries", told_apart(settled.cage)), lambda: CARRIES(settled))
+
+
+def second_way(settled: SettledCage) -> str:
+    return kept(("second way", told_apart(settled.cage)), lambda: SECOND_WAY(settled))
 
 
 def keep_answers(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -60,5 +65,5 @@ def keep_answers(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(cage3d.settle, "settle", settle)
     monkeypatch.setattr(flow, "settle", settle)
     monkeypatch.setattr(flow, "foretold", foretold)
-    monkeypatch.setattr(flow, "with_capacity", with_capacity)
-    monkeypatch.setattr(report, "with_capacity", with_capacity)
+    monkeypatch.setattr(outlook, "carries", carries)
+    monkeypatch.setattr(outlook, "second_way", second_way)

@@ -32,6 +32,7 @@ class Result:
     names: tuple[str, ...] = ()  # of the files that are sure to be among them, so as to look before the work
     kind: str = ""  # what of an earlier run it takes the place of; its name where nothing is told
     refuse: Callable[[Design], None] = lambda _design: None  # raises CommandError before the work
+    foreseen: bool = True  # its files tell what is foreseen of the cage, and not its shape alone
     ordered: bool = False  # by options of the command line: what these do not allow is their fault
 
 
@@ -51,7 +52,7 @@ SHEETS = ("{stem}-sheets.pdf", *(f"tables/{table}.csv" for table in TABLES))
 VIEWS = ("front", "side", "back", "three-quarter", "above", "sheet")
 RESULTS = (
     Result("report", figures, ("report.txt", "report.json")),
-    Result("3D model", model, ("{stem}.glb", "{stem}.stl")),
+    Result("3D model", model, ("{stem}.glb", "{stem}.stl"), foreseen=False),
     Result("page", page, ("{stem}.html",)),
     Result("pictures", pictures, tuple(f"{{stem}}-{view}.png" for view in VIEWS)),
     Result("making sheets", sheets, SHEETS),
@@ -59,6 +60,7 @@ RESULTS = (
         "miniature",
         miniature,
         kind="miniature {scale}-{process}",  # one in another scale stays beside it
+        foreseen=False,
     ),
 )
 

@@ -10,6 +10,7 @@ from calling import ON_THE_FLOOR, SMALL, Caller
 
 from cage3d import flow, results
 from cage3d.errors import NotSettledError, OutputError, Problem
+from cage3d.report import outlook
 from cage3d.write.folder import MADE, Folder
 
 FIGURES = results.Result("report", results.figures)
@@ -155,6 +156,19 @@ def test_only_some_parts_of_the_model(tmp_path: Path) -> None:
     assert [
         path.suffix for path in flow.make(small(tmp_path), Folder(tmp_path / "floor"), [form_alone]).written
     ] == [".glb"]
+
+
+def test_a_miniature_asks_for_the_warnings_alone(cage3d: Caller) -> None:
+    """What marks and pushes do stands nowhere in its files; whether the cage can hang another way is a warning."""
+
+    def work(_settled: object) -> None:
+        raise AssertionError("it was foretold")
+
+    cage3d.monkeypatch.setattr(flow, "foretold", work)
+    cage3d.monkeypatch.setattr(outlook, "second_way", lambda _settled: "it may hang lower")
+    said = cage3d("maquette", cage3d.write(), "-o", "out")
+    assert said.status == 0
+    assert said.err == "Warning: It may hang lower.\n"
 
 
 def test_maquette_in_its_scale(cage3d: Caller) -> None:

@@ -10,13 +10,13 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from rigs import STRIP_6, design_of, only_ties, ring_on_tapes
+from rigs import STRIP_6, only_ties, ring_on_tapes
 from scipy.integrate import solve_bvp, trapezoid
+from sprung import sprung as strip_sprung
 
 from cage3d.report import measure
 from cage3d.settle import settle
 from cage3d.shape.lay_out import lay_out
-from cage3d.shape.section import section_of
 
 LENGTH = 1.2
 # (k0 L, chord/L): (P L^2/EI, rise/L)
@@ -52,23 +52,9 @@ def test_the_table_by_another_method(free, chord):
     assert by_collocation(free, chord) == pytest.approx(TABLE[free, chord], rel=1e-6)
 
 
-def sprung(free: float, chord: float, nodes: int, threaded: str = "with") -> np.ndarray:
-    """(P L^2/EI, rise/L) of an open hoop of the tool whose ends a tie holds together."""
-    design = design_of(
-        waist=0.9, zero=1.5, drops=[[0.6], [0.6]], lengths=[],
-        steel=STRIP_6 | {"set_radius": LENGTH / free, "threaded": threaded},
-        hoops=[{"length": LENGTH, "opening": "front", "overhang": 0.0}],
-        tapes={"stations": (0.2, 0.8)},
-        ties=[{"from": "hoop 1 tape 1", "to": "hoop 1 tape 2", "length": chord * LENGTH}],
-    )  # fmt: skip
-    settled = settle(only_ties(lay_out(design, nodes)))
-    assert settled.settled
-    strip = settled.positions[settled.cage.connectivity.hoop_nodes[0]]
-    along = (strip[-1] - strip[0]) / np.linalg.norm(strip[-1] - strip[0])
-    from_chord = strip - strip[0]
-    from_chord = from_chord - (from_chord @ along)[:, None] * along
-    force = settled.state.pull_force[0] * LENGTH**2 / section_of(design.steel).stiffness.easy
-    return np.array([force, np.linalg.norm(from_chord, axis=1).max() / LENGTH])
+def sprung(free: float, chord: float, nodes: int) -> np.ndarray:
+    """As `sprung.sprung`, of a strip that lies free in a curve of so much angle in all."""
+    return strip_sprung(LENGTH, chord, nodes, set_radius=LENGTH / free, threaded="with")
 
 
 @pytest.mark.parametrize(("free", "chord"), TABLE)
