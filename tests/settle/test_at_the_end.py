@@ -128,11 +128,13 @@ def test_a_start_that_leads_nowhere_is_left_for_a_cage_hung_anew(hung, monkeypat
     monkeypatch.setattr(settling, "fall_to_stable", lambda _model, rest, _progress: (rest, lowest(1.0, 0)))
     monkeypatch.setattr(settling, "hang", lambda *_: anew)
     for reason, wanted in (("at rest", again), ("steps ran out", anew)):
-        told = replace(again, reason=reason)
-        monkeypatch.setattr(settling, "settle_again", lambda *_, told=told: told)
+        rest = replace(again, reason=reason)
+        monkeypatch.setattr(settling, "settle_again", lambda *_, rest=rest: rest)
         found = settle(hung.cage, hung)
         assert found.positions[3, 0] == pytest.approx(wanted.posture.positions[3, 0])
-    assert settle(hung.cage).positions[3, 0] == pytest.approx(anew.posture.positions[3, 0])
+    told = settle(hung.cage)
+    assert told.positions[3, 0] == pytest.approx(anew.posture.positions[3, 0])
+    assert told.steps == 0, "only what is taken here counts, and all of that stands still"
 
 
 def test_settling_again_begins_softer_and_ends_exact(hung, model, monkeypatch) -> None:

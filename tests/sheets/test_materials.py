@@ -70,6 +70,14 @@ def test_every_line_is_as_worked_out_by_hand() -> None:
     made = make_sheets(settled, report).tables["materials.csv"].decode()
     told = {row["material"]: row for row in csv.DictReader(StringIO(made))}
     assert list(told) == list(BY_HAND)
+    steel, laps = told["Spring steel 10 × 0.5 mm"], told["Lap connectors"]
+    assert [steel[head] for head in ("needed", "to_buy", "weight_kg", "cost")] == [
+        "2.250",
+        "2.900",
+        "0.1125",
+        "4.00",
+    ]
+    assert (laps["needed"], laps["to_buy"], laps["weight_kg"]) == ("1", "2", "0.0020")
     for name, (needed, spare, unit, weight, cost) in BY_HAND.items():
         row = told[name]
         assert float(row["needed"]) == pytest.approx(needed, abs=0.0006), name

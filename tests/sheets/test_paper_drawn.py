@@ -118,6 +118,10 @@ def test_a_text_is_broken_at_blanks_and_only_then_in_a_word(width: float, lines:
     assert told == lines
 
 
+def test_a_text_that_just_fits_stays_on_its_line() -> None:
+    assert letters().wrapped("one two", 10, letters().width("one two", 10)) == ["one two"]
+
+
 def test_a_text_too_long_ends_in_three_dots() -> None:
     own = letters()
     assert own.shortened("Petticoat", 10, own.width("Petticoat", 10)) == "Petticoat"

@@ -9,10 +9,10 @@ from typing import Any, cast
 
 import pytest
 
-from cage3d.design.models import Stock
+from cage3d.design.models import Stock, Tie
 from cage3d.shape.section import Section
 from cage3d.shape.steels import SteelJoin
-from cage3d.sheets.assembly import Step, fixing_steps, if_it_hangs_off, threading_steps
+from cage3d.sheets.assembly import Step, fixing_steps, if_it_hangs_off, threading_steps, tie_step
 from cage3d.sheets.delivery import spares
 from cage3d.sheets.least_steel import first_fit, offers_of
 from cage3d.sheets.making import Making
@@ -181,6 +181,18 @@ def test_like_hoops_are_threaded_in_one_step() -> None:
     opened = cut(1, opening="back", join=None)
     (step,) = threading_steps((opened,))
     assert step.text.startswith("Open: thread from the front, end at centre back")
+
+
+def test_a_tie_is_cut_longer_for_its_knots() -> None:
+    """6 in more (common practice): 300 mm and 152.4."""
+    tie = SimpleNamespace(name="upper", length=0.3, from_="hoop 1 tape 2", to="hoop 1 tape 7", runs=None)
+    step = tie_step(2, cast(Tie, tie), MM)
+    assert step == Step(
+        "Tie 2, upper", "From hoop 1 tape 2 to hoop 1 tape 7: 300 mm between the steels, cut 452 mm."
+    )
+    unnamed = SimpleNamespace(name="tie 2", length=0.3, from_="a", to="b", runs="behind")
+    behind = tie_step(2, cast(Tie, unnamed), MM)
+    assert behind == Step("Tie 2", "From a to b, behind her: 300 mm between the steels, cut 452 mm.")
 
 
 def test_what_is_made_fast_in_the_end() -> None:
