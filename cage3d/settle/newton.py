@@ -24,6 +24,7 @@ FORCE_TOLERANCE = 1e-7  # N, largest unbalanced force at rest
 LENGTH_TOLERANCE = 1e-8  # m, largest broken constraint at rest
 STILL = 1e-5  # m, longest way of a node that one more step may find at rest
 MOST_LAST_STEPS = 10  # towards a rest that is further off than its unbalanced force tells
+FOUND_ANEW = 1e3  # times what rounding does to the energy: what finding strings anew does
 UPHILL = 0.5  # of the slope before a step, that may be left with the other sign after it
 HELPED = (
     0.25  # share of the worst constraint's excess, more than which after an update of the forces is too much
@@ -128,7 +129,11 @@ def minimise(trial: Trial, tolerance: float, most_steps: int) -> tuple[Trial, in
 
 
 def search_along(trial: Trial, step: Floats) -> tuple[float, Trial]:
-    """The first halving of the step that lowers the energy enough (Armijo); 0 and the old trial if none."""
+    """The first halving of the step that lowers the energy enough (Armijo); 0 and the old trial if none.
+
+    Where energies tell too little, the slope at the step's end says as much (Hager and Zhang 2005, approximate Wolfe
+    conditions): strings found anew over the wearer come out as long as before to some 1e-12 m only.
+    """
     slope, heights = float(trial.gradient @ step), trial.posture.positions[:, 2]
     noise = 1e-13 * (abs(trial.energy) + float(np.abs(trial.model.weight @ heights)) + 1.0)
     share = 1.0
@@ -136,10 +141,10 @@ def search_along(trial: Trial, step: Floats) -> tuple[float, Trial]:
         further = trial.moved(share * step)
         # Near rest the gain drowns in rounding; there the slope must not have turned up again by much, or a place that
         # touches only just would be stepped over to and fro.
-        if -slope <= noise:
+        rise = further.energy - trial.energy
+        enough = -slope > noise and rise <= 1e-4 * share * slope + noise
+        if not enough and (-slope <= noise or rise <= FOUND_ANEW * noise):
             enough = float(further.gradient @ step) <= -UPHILL * slope
-        else:
-            enough = further.energy <= trial.energy + 1e-4 * share * slope + noise
         if enough:
             return share, further
         share /= 2.0

@@ -184,6 +184,17 @@ def test_what_rounding_hides_grows_with_energy_and_weight() -> None:
         assert (taken > 0.0) is hidden, (energy, weight)
 
 
+@pytest.mark.parametrize(
+    ("rise", "after", "taken"), [(1e-10, 0.1, 1.0), (1e-10, -0.6, 0.0), (1e-9, 0.1, 0.0)]
+)
+def test_strings_found_anew_may_lift_the_energy_a_little(rise: float, after: float, taken: float) -> None:
+    """A thousandfold of what rounding does (1e-13 of 1 J and one) is let pass where the slope says it goes down."""
+    found = valley(
+        1.0, lambda x: 1.0 + (rise if x != 1.0 else 0.0), lambda x: 4e-12 * (1.0 if x == 1.0 else after)
+    )
+    assert search_along(found, np.array([-1.0]))[0] == taken
+
+
 def descents(monkeypatch, taken: list[float]) -> list[float]:
     """The shifts with which `minimise` asks, where its searches take these shares of their steps."""
     shares, shifts = iter(taken), []
