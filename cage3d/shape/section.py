@@ -153,7 +153,7 @@ class FlatStrip(Section):
     @property
     def words(self) -> str:
         size = f"{self.steel.width * 1e3:g} × {self.steel.thickness * 1e3:g} mm"
-        return size if self.steel.strands == 1 else f"{self.steel.strands} strands of {size}"
+        return size if self.steel.strands == 1 else f"{self.steel.strands} strips of {size}"
 
 
 def section_of(steel: Steel) -> Section:

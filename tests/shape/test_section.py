@@ -25,7 +25,7 @@ def test_two_strips_side_by_side_slide_and_so_bend_as_two() -> None:
     assert double.stiffness == pytest.approx((0.025, 3.6, 0.04 * 0.9475), rel=1e-12)
     assert (double.through, double.along) == pytest.approx((0.0005, 0.012))
     assert double.mass == pytest.approx(2 * 0.024)
-    assert double.words == "2 strands of 6 × 0.5 mm"
+    assert double.words == "2 strips of 6 × 0.5 mm"
 
 
 def test_strain_adds_up_at_the_corner() -> None:

@@ -52,7 +52,7 @@ def test_a_strip_as_drawn_and_in_words() -> None:
     assert 1e3 * covered.cover == pytest.approx(cover)
     assert 1e3 * np.array(covered.covered) == pytest.approx([0.5 + 2 * cover, 6 + 2 * cover])
     three = section_of(PLAIN_STEEL.model_copy(update={"strands": 3}))
-    assert (three.width, three.area, three.words) == (0.006, pytest.approx(9e-6), "3 strands of 6 × 0.5 mm")
+    assert (three.width, three.area, three.words) == (0.006, pytest.approx(9e-6), "3 strips of 6 × 0.5 mm")
 
 
 def test_the_weight_of_a_tape_as_written_or_of_its_ribbon() -> None:
