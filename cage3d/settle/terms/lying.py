@@ -80,7 +80,7 @@ def lie(gap: FormGap, strings: Strings, nodes: Floats, push: Floats) -> Lying:
     for _ in range(QUICK_STEPS):
         step, push = newton_step(gap, strings, nodes, push, STIFF, CHOOSY)
         nodes = nodes + step
-        if float(np.abs(step).max(initial=0.0)) <= EXACT:
+        if float(np.abs(step).max()) <= EXACT:
             return lying(gap, strings, nodes, push)
     return lie_anew(gap, strings, start)
 
@@ -92,7 +92,7 @@ def lie_anew(gap: FormGap, strings: Strings, nodes: Floats) -> Lying:
         for _ in range(MOST_STEPS):
             step, _ = newton_step(gap, strings, nodes, push, stiff, stiff)
             nodes = nodes + searched(gap, strings, nodes, push, stiff, step)
-            if float(np.abs(step).max(initial=0.0)) <= (EXACT if stiff == STIFF else ROUGH):
+            if float(np.abs(step).max()) <= (EXACT if stiff == STIFF else ROUGH):
                 break
         inside, _, acting, _ = touching(gap, strings, nodes, push, stiff, stiff)
         push = np.zeros(len(nodes))
@@ -142,7 +142,7 @@ def newton_step(
     ):  # the form's curvature leaves a way downhill; a step without it goes the right way too
         hessian = banded(strings, inside, normals, 0.0 * curves, stiff)
         step = -solveh_banded(hessian, gradient.ravel(), lower=True, check_finite=False).reshape(-1, 3)
-    step *= min(1.0, LONGEST_STEP / max(float(np.abs(step).max(initial=0.0)), LONGEST_STEP))
+    step *= min(1.0, LONGEST_STEP / max(float(np.abs(step).max()), LONGEST_STEP))
     after = np.zeros(len(nodes))
     after[inside] = acting - stiff * strings.pieces[strings.of_node[inside]] * dot(normals, step[inside])
     return step, after

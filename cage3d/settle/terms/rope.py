@@ -49,7 +49,7 @@ class Rope:
     @cached_property
     def over_span(self) -> Floats:
         """(R, K) 1/m; nothing where a row is filled up."""
-        return np.where(self.filled, 0.0, 1.0 / np.where(self.filled, 1.0, self.spans))
+        return np.divide(1.0, self.spans, out=np.zeros_like(self.spans), where=~self.filled)
 
     @cached_property
     def tangents(self) -> Floats:
