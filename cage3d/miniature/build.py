@@ -10,6 +10,7 @@ from cage3d.miniature.flat.plan import TILT_TOLD, leaning
 from cage3d.miniature.maquette import Maquette, build_maquette
 from cage3d.miniature.order import Order
 from cage3d.miniature.process import refuse
+from cage3d.miniature.supports import printing_of
 from cage3d.miniature.ways import RunTogetherError
 from cage3d.settle.state import SettledCage
 from cage3d.steady import exceeds, fixed
@@ -22,6 +23,14 @@ def build_ordered(settled: SettledCage, order: Order) -> Maquette:
     pieces where the whole cage can be made of them, and else says why it stands. Raises CommandError.
     """
     check_kinds(order.flat, order.split)
+    made = in_its_kind(settled, order)
+    if not order.way.supports:
+        return made
+    return replace(made, notes=(*made.notes, printing_of(made.plates).words))
+
+
+def in_its_kind(settled: SettledCage, order: Order) -> Maquette:
+    """Flat or standing. Raises CommandError."""
     if order.flat:
         return build_flat(settled, order)
     if order.flat is False or order.split or order.parts or not order.way.supports:

@@ -1,18 +1,28 @@
 // Pull, slack and contact over the cage: heavier lines pull more, dashed ones are slack, words say how much.
 const THINNEST = 1, THICKEST = 7; // px
+const LINE = 19; // px, of words one under another
 const strongest = Math.max(1e-9, ...data.cages.flatMap((cage) =>
   Object.values(cage.stages).flatMap((stage) => stage.pulls.map((pull) => pull.pull))));
 
 // limit: px that words end before, where the lengths beside the cage begin.
 const drawPulls = (overlay, stage, screen, out, isShown, limit) => {
   const taken = []; // boxes of words that stand already
-  const say = ([right, y], words, kind) => {
-    const long = 7.2 * words.length;
-    const x = right + long > limit ? limit - long : right; // not over the lengths beside the cage
-    const box = [x, y - 14, x + long, y + 3];
-    if (taken.some((other) => box[0] < other[2] && other[0] < box[2] && box[1] < other[3] && other[1] < box[3])) return;
-    taken.push(box);
-    overlay.append(svg("text", {x, y, class: kind}, words));
+  // Where they would stand over others words move up or down by whole lines, as far as `lines`, or are left unsaid.
+  const say = ([right, y], words, kind, lines = 0) => {
+    const text = svg("text", {x: right, y, class: kind}, words);
+    overlay.append(text);
+    const long = text.getComputedTextLength() + 4;
+    const x = Math.max(right + long > limit ? limit - long : right, 2); // not over the lengths beside the cage
+    for (let place = 0; place <= 2 * lines; place += 1) {
+      const at = y + LINE * Math.ceil(place / 2) * (place % 2 ? 1 : -1);
+      const box = [x, at - 14, x + long, at + 4];
+      if (taken.some((other) => box[0] < other[2] && other[0] < box[2] && box[1] < other[3] && other[1] < box[3])) continue;
+      taken.push(box);
+      text.setAttribute("x", x);
+      text.setAttribute("y", at);
+      return;
+    }
+    text.remove();
   };
   const middle = ({line}) => { // of two places, or of the many of one that bends round her
     const before = line[(line.length - 1) >> 1], after = line[line.length >> 1];
@@ -28,7 +38,7 @@ const drawPulls = (overlay, stage, screen, out, isShown, limit) => {
   for (const contact of stage.contacts) {
     const [x, y] = screen(contact.place);
     overlay.append(svg("circle", {cx: x, cy: y, r: 9, class: "contact"}));
-    say([x + 12, y - 10], contact.words, "pull-words contact-words");
+    say([x + 12, y - 10], contact.words, "pull-words contact-words", 12);
   }
   // Slack first, then the strongest; of tapes those on the near side.
   const near = lines.filter((pull) => pull.group !== "tapes" || dot(middle(pull), out) >= 0);
