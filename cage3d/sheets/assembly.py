@@ -117,11 +117,21 @@ def tie_steps(ties: Sequence[Tie], writing: Writing) -> list[Step]:
         return []
     each = "it" if len(ties) == 1 else "each"
     general = (
-        f"Tie {each} with a bow, not a knot, until the cage is balanced, and lead {each} clear of where the legs"
-        f" move. Cut {each} {writing.full(trade.TIE_EXTRA)} longer than it is between the steels."
+        f"Tie {each} with a bow, not a knot, until the cage is balanced. Cut {each} {writing.full(trade.TIE_EXTRA)}"
+        f" longer than it is between the steels.{clear_of_her(ties, each)}"
     )
     first = Step(f"The {plural(len(ties), 'tie')}" if len(ties) > 1 else "The tie", general)
     return [first, *(tie_step(number, tie, writing) for number, tie in enumerate(ties, start=1))]
+
+
+def clear_of_her(ties: Sequence[Tie], each: str) -> str:
+    """Where ties may not run; one that is written to pass her may bear on her."""
+    passing = sum(tie.runs is not None for tie in ties)
+    if passing == len(ties):
+        return ""
+    if passing:
+        return " Those that pass her may bear on her; lead the others clear of where the legs move."
+    return f" Lead {each} clear of where the legs move."
 
 
 def tie_step(number: int, tie: Tie, writing: Writing) -> Step:

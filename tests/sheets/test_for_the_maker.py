@@ -12,6 +12,8 @@ from made import Page, hung_design, pages_of, sample, sheets_of
 from cage3d.design.read import read_data
 from cage3d.report import report_text
 from cage3d.sheets import make_sheets
+from cage3d.sheets.assembly import tie_steps
+from cage3d.sheets.writing import Writing
 
 METRIC: dict[str, Any] = {
     "name": "in centimetres",
@@ -77,6 +79,20 @@ def test_the_ends_of_a_tube_carry_their_unit() -> None:
 def test_what_holds_for_every_tie_is_said_once() -> None:
     assert words().count("with a bow, not a knot") == 1
     assert words().count("where the legs move") == 1
+
+
+def tie_words(*runs: str | None) -> list[str]:
+    ties = [METRIC["ties"][0] | ({"runs": side} if side else {}) for side in runs]
+    return [step.text for step in tie_steps(read_data(METRIC | {"ties": ties}).ties, Writing(inches=False))]
+
+
+def test_ties_that_bear_on_her_are_not_kept_clear_of_her_legs() -> None:
+    general, one, other = tie_words(None, "behind")
+    assert "Those that pass her may bear on her; lead the others clear" in general
+    assert "behind" not in one
+    assert "behind" in other
+    assert "legs" not in tie_words("behind", "before")[0]
+    assert "Lead each clear of where the legs move." in tie_words(None, None)[0]
 
 
 def test_the_first_page_tells_which_cage_and_how_much_lies_behind() -> None:
