@@ -310,14 +310,19 @@ def test_marks_of_the_outlook(monkeypatch: pytest.MonkeyPatch) -> None:
     """Ten at most, of which six are settled again 3 mm (or 1/8 in) lower and higher; numbered from 1."""
     tried: list[tuple[int, int, float]] = []
 
-    def slip(_: SettledCage, tape: int, hoop: int, down: float) -> Slip:
+    def slip(_: SettledCage, tape: int, hoop: int, down: float, like: object) -> Slip:
+        assert like is not None
         tried.append((tape, hoop, down))
         return Slip(0.1, 0.2, 0.3, 0.4 if down > 0 else 0.5)
 
     effects = [MarkEffect(tape, 1, 0.9 - tape / 100, 0.1, 0.2, 0.3) for tape in range(12)]
-    monkeypatch.setattr(outlook, "mark_effects", lambda _: effects)
+    moves = np.arange(25.0).reshape(1, 1, 25)  # of 24 marks, and of what else is sewn
+    monkeypatch.setattr(outlook, "sewing_moves", lambda _: moves)
+    monkeypatch.setattr(
+        outlook, "mark_effects", lambda _, moved: effects if moved.shape == (1, 1, 24) else []
+    )
     monkeypatch.setattr(outlook, "slip", slip)
-    monkeypatch.setattr(outlook, "level_within", lambda _: 0.0123)
+    monkeypatch.setattr(outlook, "level_within", lambda _, moved: 0.0123 if moved is moves else 0.0)
     found = outlook.with_marks(report("mm"), plain()[1])
     assert [(one.tape, one.hoop) for one in found.marks] == [(tape, 2) for tape in range(1, 11)]
     assert tried == [(tape, 1, down) for tape in range(6) for down in (0.003, -0.003)]
@@ -358,7 +363,9 @@ def test_a_skirt_that_slides_moves_the_hoops(monkeypatch: pytest.MonkeyPatch) ->
 
 
 def test_pushes_and_another_way(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(outlook, "gives", lambda _: (Give("front", 0.03, 0.01), Give("left", None, None)))
+    monkeypatch.setattr(
+        outlook, "gives", lambda _: (Give("front", 0.03, 0.01, 0.4), Give("left", None, None, None))
+    )
     found = outlook.with_stiffness(report(), plain()[1]).gives
     assert [(one.side, one.inward_m, one.dent_m) for one in found] == [
         ("front", 0.03, 0.01),

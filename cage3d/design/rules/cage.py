@@ -47,8 +47,6 @@ def number_of_hoops(design: Design) -> Iterator[Problem]:
 
 def a_drop_for_each_hoop(design: Design) -> Iterator[Problem]:
     rows, hoops, tapes = design.tapes.drops, len(design.hoops), design.tapes.count
-    if not 1 <= hoops <= MOST_HOOPS or not FEWEST_TAPES <= tapes <= MOST_TAPES:
-        return
     if len(rows) != tapes:
         yield Problem(
             "tapes.drops",
