@@ -164,3 +164,12 @@ def test_ci_names_only_tests_that_are_there():
         text = (ROOT / ".ci" / script).read_text(encoding="utf-8")
         named = re.findall(r"tests/[a-z_/0-9]+(?:\.py)?", text)
         assert [name for name in named if not (ROOT / name).exists()] == [], script
+
+
+def test_every_number_of_the_trade_is_told_twice():
+    """A new one in `design/trade.py` belongs in the second table, in the unit its source has it in."""
+    second = (ROOT / "tests" / "design" / "test_trade_numbers.py").read_text("utf-8")
+    names = {name for name in module_names(ROOT / "cage3d" / "design" / "trade.py") if name.isupper()}
+    assert names
+    missing = sorted(name for name in names if not re.search(rf"\b{name}\b", second))
+    assert not missing, f"write {', '.join(missing)} into tests/design/test_trade_numbers.py too"
