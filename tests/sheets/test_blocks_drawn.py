@@ -245,6 +245,9 @@ def test_the_boxes_go_on_overleaf_and_keep_their_tapes() -> None:
     """34 mm hold the head and three rows; two rows are too few to begin with."""
     grid = HeightGrid(hoops(1, 7), list("1234567"), METRIC, letters(), WIDTH)
     first, rest = grid.split(WIDTH, 34 * MM)
+    sure = HeightGrid(hoops(1, 7), list("1234567"), METRIC, letters(), WIDTH, within=["± 3"])
+    for part in (sure, *sure.split(WIDTH, 34 * MM)):
+        assert [words.said for words in drawn(part, WIDTH).words if words.size == 7] == ["± 3"]
     said = [
         [words.said for words in drawn(part, WIDTH).words if words.said.startswith("Tape")]
         for part in (first, rest)

@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 from on_paper import MM, Drawn, Told, assert_words, drawn
 
+from cage3d.report.record import CertaintyReport
 from cage3d.sheets.making import Making
 from cage3d.sheets.outline import Outline
 from cage3d.sheets.pages import first
@@ -25,10 +26,20 @@ BOX = np.array([(-0.6, -0.4, 1.0), (0.6, 0.4, 1.0)])
 CAGE = Outline(BOX, (BOX,), (BOX,), ())
 
 
-def making_of(ties: bool = False, notes: str = "") -> Making:
+SURE = CertaintyReport(0.9, (), 0.0021, 0.0034, 0.0052, 0.0051, 0.0049, "sewing", ())
+
+
+def making_of(ties: bool = False, notes: str = "", certainty: CertaintyReport | None = None) -> Making:
     """A cage of two hoops on eight tapes, as far as the first page asks."""
     hem = SimpleNamespace(lowest_m=0.2, highest_m=0.2254, widest_m=0.9)
-    report = SimpleNamespace(hem=hem, width_side_side_m=0.91, width_front_back_m=0.85, back_share=0.546)
+    report = SimpleNamespace(
+        hem=hem,
+        width_side_side_m=0.91,
+        width_front_back_m=0.85,
+        back_share=0.546,
+        certainty=certainty,
+        units="mm",
+    )
     design = SimpleNamespace(
         wearer=SimpleNamespace(waist=0.66), hoops=(1, 2), tapes=SimpleNamespace(count=8),
         notes=notes, ties=(SimpleNamespace(name="uns"), SimpleNamespace(name=None)) if ties else (),
@@ -59,6 +70,15 @@ def test_the_cage_in_figures() -> None:
     assert cage_figures(making_of()) == FIGURES
     assert between(0.2004, 0.2003, Writing(False)) == "200 mm", "a level hem has one figure"
     assert cage_figures(making_of(ties=True)) == [*FIGURES[:2], ("Tied by", "2 ties"), *FIGURES[2:]]
+
+
+def test_how_sure_the_figures_are() -> None:
+    """Rounded up to a millimetre; of the hem's two edges the one that is less sure."""
+    told = dict(cage_figures(making_of(certainty=SURE)))
+    assert told["Hem above the floor"] == "200 to 225 mm ± 4"
+    assert told["Hem at its widest"] == "900 mm ± 6"
+    assert (told["Whole cage, side to side"], told["Front to back"]) == ("910 mm ± 6", "850 mm ± 5")
+    assert told["± holds"] == "nine times in ten"
 
 
 KNOWN = Numbering(9, {first.TITLE: 1, "1 Steel": 2, "3 Tapes": 5})

@@ -5,6 +5,7 @@ from __future__ import annotations
 from reportlab.lib.units import inch, mm
 from reportlab.platypus import Flowable
 
+from cage3d.report.tables import give_or_take
 from cage3d.sheets.making import Making
 from cage3d.sheets.outline import Outline
 from cage3d.sheets.pages.cage import CageViews
@@ -175,18 +176,32 @@ VERSION = (
 def cage_figures(making: Making) -> list[tuple[str, str]]:
     """The few numbers that tell which cage this is."""
     design, report, writing = making.design, making.report, making.writing
-    hem = report.hem
+    hem, sure = report.hem, report.certainty
+
+    def give(*names: str) -> str:
+        if sure is None:
+            return ""
+        return f" ± {give_or_take(report, max(getattr(sure, name) for name in names))}"
+
     rows = [
         ("Waist", writing.full(design.wearer.waist)),
         ("Made of", f"{plural(len(design.hoops), 'hoop')} on {plural(design.tapes.count, 'tape')}"),
         ("Steel to cut", writing.full(sum(cut.cut for cut in making.cuts))),
         ("Weight, with its waistband", f"{fixed(making.weight_kg, 2)} kg"),
-        ("Hem above the floor", between(hem.lowest_m, hem.highest_m, writing)),
-        ("Hem at its widest", writing.height(hem.widest_m)),
-        ("Whole cage, side to side", writing.height(report.width_side_side_m)),
-        ("Front to back", writing.height(report.width_front_back_m)),
+        (
+            "Hem above the floor",
+            between(hem.lowest_m, hem.highest_m, writing) + give("hem_lowest_m", "hem_highest_m"),
+        ),
+        ("Hem at its widest", writing.height(hem.widest_m) + give("hem_widest_m")),
+        (
+            "Whole cage, side to side",
+            writing.height(report.width_side_side_m) + give("width_side_side_m"),
+        ),
+        ("Front to back", writing.height(report.width_front_back_m) + give("width_front_back_m")),
         ("Of that behind the waist", percent(report.back_share).replace("%", " %")),
     ]
+    if sure is not None:
+        rows.append(("± holds", "nine times in ten"))
     if design.ties:
         rows.insert(2, ("Tied by", plural(len(design.ties), "tie")))
     return rows

@@ -10,6 +10,7 @@ from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, PageBreak
 
 from cage3d.report.cautions import wearing_cautions
 from cage3d.report.record import HoopReport
+from cage3d.report.tables import give_or_take
 from cage3d.sheets.making import Making
 from cage3d.sheets.paper.drawing import (
     BODY,
@@ -44,11 +45,16 @@ def record_pages(making: Making, identity: Identity, letters: Letters, width: fl
     story += [say(letters, f"Heights above the floor at each tape, {making.writing.unit}", SUBTITLE)]
     story += [say(letters, HOW, SMALL), gap(2)]
     sides = [side_of(float(fraction)) for fraction in making.stations]
-    hoops = making.report.hoops
+    hoops, sure = making.report.hoops, making.report.certainty
+    within: list[str] = []
+    if sure is not None:
+        within = [f"± {give_or_take(making.report, max(hoop.heights))}" for hoop in sure.hoops]
+        story[-1:] = [say(letters, WITHIN, SMALL), gap(2)]
     blocks = -(-len(hoops) // HOOPS_ABREAST)
     abreast = -(-len(hoops) // blocks)
     for start in range(0, len(hoops), abreast):
-        grid = HeightGrid(hoops[start : start + abreast], sides, making.writing, letters, width)
+        own = slice(start, start + abreast)
+        grid = HeightGrid(hoops[own], sides, making.writing, letters, width, within=within[own])
         story += [CondPageBreak(min(grid.height, 120 * mm)), grid, gap(4)]
     if making.design.ties:
         story += [
@@ -66,6 +72,10 @@ def record_pages(making: Making, identity: Identity, letters: Letters, width: fl
     return [*story, KeepTogether(worn)]
 
 
+WITHIN = (
+    "± under a hoop: what its heights may be more or less with sewing as usual, nine times in ten. Only what is"
+    " further off wants a cause."
+)
 HOW = (
     "In the show's shoes, over what is worn below, standing even. Measure from the floor to the middle of the"
     " steel where each tape crosses it. The small figure is what was predicted with the skirt on; write what"
@@ -118,9 +128,11 @@ class HeightGrid(Flowable):  # type: ignore[misc]
         letters: Letters,
         width: float,
         first: int = 0,
+        within: Sequence[str] = (),
     ) -> None:
         super().__init__()
-        self.hoops, self.sides, self.writing, self.letters = hoops, sides, writing, letters
+        self.hoops, self.within = hoops, within  # within: what each hoop's heights may be more or less
+        self.sides, self.writing, self.letters = sides, writing, letters
         self.width, self.first = width, first  # first: row of the first tape, from 0
         self.height = HEAD_ROW + len(sides) * ROW
 
@@ -133,7 +145,15 @@ class HeightGrid(Flowable):  # type: ignore[misc]
             return []
         parts = ((0, fits), (fits, len(self.sides)))
         return [
-            HeightGrid(self.hoops, self.sides[a:b], self.writing, self.letters, self.width, self.first + a)
+            HeightGrid(
+                self.hoops,
+                self.sides[a:b],
+                self.writing,
+                self.letters,
+                self.width,
+                self.first + a,
+                self.within,
+            )
             for a, b in parts
         ]
 
@@ -144,6 +164,8 @@ class HeightGrid(Flowable):  # type: ignore[misc]
         for column, hoop in enumerate(self.hoops):
             x = name + column * pitch
             draw_text(self.canv, self.letters, x, self.height - 11, f"Hoop {hoop.number}", 9, bold=True)
+            if self.within:
+                draw_text(self.canv, self.letters, x, self.height - 20, self.within[column], 7, grey=0.3)
         for row, side in enumerate(self.sides):
             y = self.height - HEAD_ROW - (row + 1) * ROW
             tape = self.first + row
