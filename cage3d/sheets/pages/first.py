@@ -189,7 +189,7 @@ def cage_figures(making: Making) -> list[tuple[str, str]]:
         ("Steel to cut", writing.full(sum(cut.cut for cut in making.cuts))),
         ("Weight, with its waistband", f"{fixed(making.weight_kg, 2)} kg"),
         (
-            "Hem above the floor",
+            "Hem above the floor" + (" (± nine times in ten)" if sure else ""),
             between(hem.lowest_m, hem.highest_m, writing) + give("hem_lowest_m", "hem_highest_m"),
         ),
         ("Hem at its widest", writing.height(hem.widest_m) + give("hem_widest_m")),
@@ -200,8 +200,6 @@ def cage_figures(making: Making) -> list[tuple[str, str]]:
         ("Front to back", writing.height(report.width_front_back_m) + give("width_front_back_m")),
         ("Of that behind the waist", percent(report.back_share).replace("%", " %")),
     ]
-    if sure is not None:
-        rows.append(("± holds", "nine times in ten"))
     if design.ties:
         rows.insert(2, ("Tied by", plural(len(design.ties), "tie")))
     return rows
