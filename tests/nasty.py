@@ -9,11 +9,10 @@ from __future__ import annotations
 import json
 import random
 from dataclasses import dataclass
-from pathlib import Path
 
-SAMPLES = tuple(
-    path.read_text("utf-8") for path in sorted((Path(__file__).parents[1] / "samples").glob("*.yaml"))
-)
+from settled import SAMPLES as SAMPLE_FILES
+
+SAMPLES = tuple(path.read_text("utf-8") for path in SAMPLE_FILES)
 VALUES = (
     "999999999", "1" * 3000, "1e400", "-0", "-0.0", ".nan", "nan", ".inf", "-.inf", "1e-400", "٣", "７ 1/2", "7½", "½",
     "1/0", "7 3/2", "0x1F", "1_000", "1:30", "~", "null", "no", "true", "[]", "{}", "[[]]", "[[[[1]]]]", "{a: {b: 1}}",

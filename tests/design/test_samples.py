@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from settled import sample_path, settled_sample
 
 from cage3d.design import rules
 from cage3d.design.models import Design
@@ -12,8 +13,6 @@ from cage3d.design.points import parse_point
 from cage3d.design.read import read
 from cage3d.design.rules.reach import hoop_girths
 from cage3d.report import measure
-from cage3d.settle import settle
-from cage3d.shape.lay_out import lay_out
 from cage3d.units import INCH, UnitError
 
 SAMPLES = Path(__file__).parents[2] / "samples"
@@ -87,7 +86,7 @@ def test_points_in_words() -> None:
 
 def test_the_egg_is_a_cage_that_its_maker_accepts() -> None:
     """Ties that bear on the back of her legs hold three fifths of the hem behind the waist, and every hoop level."""
-    report = measure(settle(lay_out(read(SAMPLES / "d-back-weighted-egg.yaml"))))
+    report = measure(settled_sample(sample_path("d")))
     assert report.trusted
     assert report.hoops[-1].back_share >= 0.6
     assert all(tie.on_wearer for tie in report.ties[:2])

@@ -9,13 +9,12 @@ from typing import Any
 import jsonschema
 import pytest
 from ruamel.yaml import YAML
+from settled import SAMPLES
 
 from cage3d.design.faults import keys_at
 from cage3d.design.key_words import MEANINGS
 from cage3d.design.models import Design
 from cage3d.design.schema import schema
-
-SAMPLES = sorted((Path(__file__).parents[2] / "samples").glob("*.yaml"))
 
 
 def sample(path: Path = SAMPLES[0]) -> Any:

@@ -7,20 +7,17 @@ what is allowed; four times as fine with --slow, and always where hoops lie on h
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import numpy as np
 import pytest
 from random_designs import random_design
+from settled import SAMPLES, settled_sample
 
-from cage3d.design.read import read
 from cage3d.report import measure
 from cage3d.report.curves import hoop_curve
 from cage3d.settle import settle
 from cage3d.shape.lay_out import lay_out
 from cage3d.shape.lines import default_resolution
 
-SAMPLES = sorted(Path(__file__).parents[2].glob("samples/*.yaml"))
 HALF_MILLIMETRE = 0.5e-3
 # A tie that barely pulls has no percentage worth the name.
 LIGHT = 0.02  # N
@@ -30,16 +27,16 @@ FINER = [2, pytest.param(4, marks=pytest.mark.slow)]
 SEEN = {2: (3 / 4) / (15 / 16), 4: 1.0}  # of the difference from a resolution four times finer
 
 
-def compare(design, times=4):
-    nodes = default_resolution(design)
-    coarse, fine = (settle(lay_out(design, count)) for count in (nodes, times * nodes))
+def compare(coarse, times=4):
+    design = coarse.cage.design
+    fine = settle(lay_out(design, times * default_resolution(design)))
     assert coarse.trusted, coarse.notes
     assert fine.trusted, fine.notes
     return coarse, fine
 
 
-def check(design, times):
-    coarse, fine = compare(design, times)
+def check(coarse, times):
+    coarse, fine = compare(coarse, times)
     check_figures(coarse, fine, SEEN[times])
     segments = coarse.cage.connectivity.segment_count
     ties = [settled.state.pull_force[segments:] for settled in (coarse, fine)]
@@ -62,7 +59,7 @@ def check_figures(coarse, fine, share=1.0):
 @pytest.mark.parametrize("times", FINER)
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
 def test_samples(path, times):
-    check(read(path), times)
+    check(settled_sample(path), times)
 
 
 # Every fifth always, the rest with --slow.
@@ -71,7 +68,7 @@ def test_samples(path, times):
     "seed", [seed if seed % 5 == 0 else pytest.param(seed, marks=pytest.mark.slow) for seed in range(50)]
 )
 def test_designs_drawn_by_lot(seed, times):
-    check(random_design(seed), times)
+    check(settle(lay_out(random_design(seed))), times)
 
 
 # Three seconds each: six always, the rest with --slow.
@@ -84,7 +81,7 @@ def test_designs_drawn_by_lot(seed, times):
 )
 def test_designs_that_lie_on_her(seed):
     """The figures as finely as elsewhere, and no steel nearer to her than what lies between, but for 0.1 mm."""
-    coarse, fine = compare(random_design(seed, "touching"))
+    coarse, fine = compare(settle(lay_out(random_design(seed, "touching"))))
     check_figures(coarse, fine)
     for settled in (coarse, fine):
         off = settled.cage.parameters.stand_off

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from pathlib import Path
 
 import numpy as np
 import pytest
 from rigs import BAND, STRIP_10, design_of, hard_cage, whole_cage, without_weight
+from settled import sample_path
 
 from cage3d.design.read import read
 from cage3d.settle import settle
@@ -18,7 +18,7 @@ from cage3d.settle.tangent import Tangent
 from cage3d.shape.changes import ParameterChanges
 from cage3d.shape.lay_out import lay_out
 
-SAMPLE = Path(__file__).parents[2] / "samples" / "a-short-petticoat.yaml"
+SAMPLE = sample_path("a")
 
 
 def skewed(**more):
