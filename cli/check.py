@@ -27,6 +27,13 @@ def check(
             help="Also find how much skirt it carries, and the lightest steel for TIMES the skirt.",
         ),
     ] = None,
+    steel: Annotated[
+        bool,
+        typer.Option(
+            "--steel",
+            help="Also find the steel that is stiff enough to wear, and whether sizes under buying would do.",
+        ),
+    ] = False,
     as_json: Annotated[
         bool,
         typer.Option("--json", help="Print the figures as JSON (m, N, kg) and nothing else; faults too."),
@@ -36,7 +43,7 @@ def check(
     from cage3d.flow import proved, vouched
 
     with faults_as_json(as_json):
-        settled, report = foreseen(file, carry)
+        settled, report = foreseen(file, carry, steel)
         if as_json:
             print_figures(settled, report, file)
     if report.trusted and not as_json:
@@ -45,10 +52,10 @@ def check(
     vouched(report, file)
 
 
-def foreseen(file: Path, carry: float | None) -> tuple[SettledCage, Report]:
+def foreseen(file: Path, carry: float | None, steel: bool = False) -> tuple[SettledCage, Report]:
     """The cage as it hangs, and what it will do. Raises CageError."""
     from cage3d.flow import foretold, settle_file
-    from cage3d.report import with_capacity
+    from cage3d.report import with_capacity, with_suiting
 
     with progress().status("settling the cage") as status:
         settled = settle_file(file)
@@ -56,6 +63,9 @@ def foreseen(file: Path, carry: float | None) -> tuple[SettledCage, Report]:
         if carry is not None:
             status.update("finding out how much it carries")
             report = with_capacity(report, settled, carry)
+        if steel:
+            status.update("trying steels")
+            report = with_suiting(report, settled, *([] if carry is None else [carry]))
     return settled, report
 
 

@@ -15,6 +15,7 @@ EXAMPLES: dict[str, tuple[tuple[str, str], ...]] = {
     "check": (
         ("cage3d check petticoat.yaml", "how it hangs, and every warning"),
         ("cage3d check petticoat.yaml --carry 3", "and the lightest steel for three times the skirt"),
+        ("cage3d check petticoat.yaml --steel", "and which steel is stiff enough to wear"),
         ("cage3d check petticoat.yaml --json > petticoat.json", "the figures for another program"),
     ),
     "aim": (

@@ -3,7 +3,14 @@
 from cage3d.report.as_json import problems_json, report_json
 from cage3d.report.finer import not_vouched_for, with_finer
 from cage3d.report.measure import measure
-from cage3d.report.outlook import with_capacity, with_certainty, with_marks, with_second_way, with_stiffness
+from cage3d.report.outlook import (
+    with_capacity,
+    with_certainty,
+    with_marks,
+    with_second_way,
+    with_stiffness,
+    with_suiting,
+)
 from cage3d.report.record import (
     CapacityReport,
     HemReport,
@@ -45,4 +52,5 @@ __all__ = [
     "with_marks",
     "with_second_way",
     "with_stiffness",
+    "with_suiting",
 ]

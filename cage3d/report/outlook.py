@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
 
 from cage3d.foresee.capacity import carries, lightest_steel
@@ -11,7 +12,8 @@ from cage3d.foresee.second_way import second_way
 from cage3d.foresee.sensitivity import MarkEffect, mark_effects
 from cage3d.foresee.sliding import BothWays, both_ways
 from cage3d.foresee.slips import HOOP_SIGMA, MARK_SIGMA, SHARE, Slip, level_within, sewing_moves, slip
-from cage3d.foresee.stiffness import PUSH, gives
+from cage3d.foresee.stiffness import PUSH, Give, gives
+from cage3d.foresee.suiting import Suit, own_steels, suiting_steel
 from cage3d.report.hoops import hoop_figures
 from cage3d.report.record import (
     CapacityReport,
@@ -24,6 +26,8 @@ from cage3d.report.record import (
     SlidingReport,
     SlipReport,
     SpreadReport,
+    SteelReport,
+    SuitingReport,
     WarningReport,
 )
 from cage3d.settle.model import Model, model_of
@@ -126,8 +130,11 @@ def with_stiffness(report: Report, settled: SettledCage) -> Report:
     """The report with how far the hem gives under a hand at front, side and back."""
     if not report.trusted:
         return report
-    found = tuple(GiveReport(one.side, PUSH, one.inward, one.dent) for one in gives(settled))
-    return replace(report, gives=found)
+    return replace(report, gives=give_reports(gives(settled)))
+
+
+def give_reports(found: Iterable[Give]) -> tuple[GiveReport, ...]:
+    return tuple(GiveReport(one.side, PUSH, one.inward, one.dent, one.strain) for one in found)
 
 
 def with_second_way(report: Report, settled: SettledCage) -> Report:
@@ -158,6 +165,31 @@ def with_capacity(report: Report, settled: SettledCage, wanted: float | None = N
         lightest_thickness_m=steel.thickness if steel else None,
     )
     return replace(report, carries=capacity, warnings=report.warnings + little_reserve(capacity))
+
+
+def with_suiting(report: Report, settled: SettledCage, wanted: float = LITTLE_RESERVE) -> Report:
+    """The report with the steel that suits, and whether the maker's own do: each settled with it, a second or more.
+
+    wanted: times the planned skirt that it must carry.
+    """
+    if not report.trusted:
+        return report
+    design = settled.cage.design
+    own = tuple(map(steel_report, own_steels(design, wanted)))
+    return replace(report, suiting=SuitingReport(wanted, steel_report(suiting_steel(design, wanted)), own))
+
+
+def steel_report(found: Suit) -> SteelReport:
+    return SteelReport(
+        width_m=found.strip.width,
+        thickness_m=found.strip.thickness,
+        mass_kg=found.mass,
+        least_radius_m=found.least_radius,
+        gives=give_reports(found.gives),
+        droop_m=found.droop,
+        strain_used=found.bent,
+        fault=found.fault,
+    )
 
 
 def little_reserve(capacity: CapacityReport) -> tuple[WarningReport, ...]:

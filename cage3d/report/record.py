@@ -136,6 +136,7 @@ class GiveReport:
     push_N: float
     inward_m: float | None  # how far the pushed place goes in
     dent_m: float | None  # of that, what the hoop gives; the rest is the cage swinging
+    strain_used: float | None = None  # by the tightest bend meanwhile, as a share of the strain at yield
 
 
 @dataclass(frozen=True)
@@ -187,6 +188,29 @@ class HoopMoves:
     @property
     def widths(self) -> tuple[float, float]:
         return self.width_side_side_m, self.width_front_back_m
+
+
+@dataclass(frozen=True)
+class SteelReport:
+    """One strip, tried bare in every hoop."""
+
+    width_m: float
+    thickness_m: float
+    mass_kg: float  # of all hoops
+    least_radius_m: float  # bent tighter it keeps a kink
+    gives: tuple[GiveReport, ...]
+    droop_m: float | None  # at most; None where the cage finds no rest
+    strain_used: float | None  # by its tightest bend at rest, as a share of the strain at yield
+    fault: str  # why it does not do; empty where it does
+
+
+@dataclass(frozen=True)
+class SuitingReport:
+    """Which steel suits by stiffness, knocks and load."""
+
+    carries: float  # times the planned skirt, that was asked of each
+    steel: SteelReport  # the lightest of the stock that is stiff enough, else the stiffest
+    own: tuple[SteelReport, ...]  # sizes written under `buying`
 
 
 @dataclass(frozen=True)
@@ -293,6 +317,7 @@ class Report(InShort):
     gives: tuple[GiveReport, ...] = ()  # by `with_stiffness`
     finer: FinerReport | None = None  # by `with_finer`; None where nothing puts the cage in question
     carries: CapacityReport | None = None  # by `with_capacity`; None too where there is no skirt
+    suiting: SuitingReport | None = None  # by `with_suiting`
     notes: str | None = None  # as the design has them
 
     @property

@@ -7,7 +7,8 @@ from cage3d.foresee.stiffness import FARTHEST, LIMP, STIFF, USUAL
 from cage3d.report.finer import finer_lines
 from cage3d.report.outlook import times
 from cage3d.report.record import Report
-from cage3d.report.tables import fine, fine_unit, give_or_take, in_inches, span
+from cage3d.report.steels import suiting_lines
+from cage3d.report.tables import fine_at_most, fine_unit, give_or_take, in_inches, span
 from cage3d.steady import first_least, fixed, percent
 from cage3d.wording import capital, listed, numbered
 
@@ -51,6 +52,7 @@ def summary(report: Report) -> list[str]:
     lines += if_it_slides(report)
     lines += feeling(report)
     lines += carrying(report)
+    lines += suiting_lines(report)
     lines.append(
         "Behind: the share of front to back behind the waist. Bent: of what steel bears before it keeps a kink."
     )
@@ -165,12 +167,6 @@ def pushed(report: Report) -> str:
     return f"Pushed with 200 g the hem goes in {listed(ways)}{rest}."
 
 
-def fine_at_most(report: Report, metres: float) -> str:
-    """'up to 1/16 in'; 'less than 1/32 in' where it rounds to nothing."""
-    text, unit = fine(report, metres), fine_unit(report)
-    return f"less than {'1/32' if unit == 'in' else '0.1'} {unit}" if text == "0" else f"up to {text} {unit}"
-
-
 def nearest(report: Report) -> list[str]:
     """Which hoop comes nearest to the wearer, where she was measured."""
     rooms = {hoop.number: hoop.clearance_m for hoop in report.hoops if hoop.clearance_m is not None}
@@ -205,9 +201,9 @@ def carrying(report: Report) -> list[str]:
     else:
         lines = [f"Carries {fixed(found.factor, 0)} times its skirt and more."]
     if found.wanted is not None:
-        steel = "no strip from stock does"
+        steel = "no strip from stock is strong enough"
         if found.lightest_width_m is not None and found.lightest_thickness_m is not None:
             size = f"{units.show_mm(found.lightest_width_m)} x {units.show_mm(found.lightest_thickness_m)} mm"
-            steel = f"{size} does, the lightest from stock"
+            steel = f"{size} is strong enough, the lightest from stock"
         lines.append(f"For {found.wanted:g} times its skirt {steel}.")
     return lines

@@ -38,6 +38,12 @@ def fine_unit(report: Report) -> str:
     return "in" if in_inches(report) else "mm"
 
 
+def fine_at_most(report: Report, metres: float) -> str:
+    """'up to 1/16 in'; 'less than 1/32 in' where it rounds to nothing."""
+    text, unit = fine(report, metres), fine_unit(report)
+    return f"less than {'1/32' if unit == 'in' else '0.1'} {unit}" if text == "0" else f"up to {text} {unit}"
+
+
 def in_inches(report: Report) -> bool:
     return report.units in ("in", "ft")
 

@@ -49,6 +49,16 @@ def test_carry_tells_how_much_and_with_what(cage3d: Caller) -> None:
     assert "lightest from stock" in said.out
 
 
+def test_steel_tells_which_is_stiff_enough(cage3d: Caller) -> None:
+    """So light a cage without a skirt gives more than 2 in with any single strip; no load is asked of it."""
+    said = cage3d("check", cage3d.write(SMALL), "--steel")
+    words = " ".join(said.out.split())
+    assert said.status == 0
+    assert "No steel from stock does for at most 2 in under 200 g" in words
+    assert "the stiffest, 12.7 x 0.7 mm, gives 3 7/8 in at the left" in words
+    assert "times the skirt" not in words
+
+
 @pytest.mark.parametrize(
     ("wrong", "place", "words"),
     [
