@@ -110,6 +110,12 @@ def test_falling_directions_are_counted(diagonal, negative) -> None:
         assert factor.solve(np.array([1.0, 2.0, 3.0])) == pytest.approx(np.array([1.0, 2.0, 3.0]) / diagonal)
 
 
+def test_a_factor_that_exchanged_its_rows_tells_nothing() -> None:
+    """Two unknowns that only act on each other have no pivots of their own: one falls, and no count would say so."""
+    pattern = pattern_of([np.array([[0, 1]])], 2)
+    assert factorise(pattern.matrix([Blocks(np.array([[[0.0, 1.0], [1.0, 0.0]]]))])) is None
+
+
 def test_three_coordinates_a_node_and_one_angle_an_edge() -> None:
     joined = SimpleNamespace(node_count=5, tape_count=2, edges=np.zeros((4, 2)))
     unknowns = unknowns_of(cast(Connectivity, joined))

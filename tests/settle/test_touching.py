@@ -151,3 +151,21 @@ def test_pieces_and_depths_of_strings_side_by_side() -> None:
     assert (only.pieces.tolist(), only.level.tolist()) == ([3], [-0.01])
     far = np.full((5, 3), 3.0)
     assert depths(FormGap(CYLINDER), strings, far) == pytest.approx([-1.0] * 5)
+
+
+def test_a_total_shared_by_a_power_that_changes_with_height() -> None:
+    """f = T / p with p = 2, p' = 0.5 and p'' = 0.1 over height, T = 3 of slopes 1, 2, 3: f_z = 3/2 - T p'/p^2, and
+    f_zz = 2 T p'^2/p^3 - T p''/p^2 - 2 T_z p'/p^2; all times the form's 15 cm.
+    """
+    gap = FormGap(CYLINDER)
+    powers = (np.array([2.0]), np.array([0.5]), np.array([0.1]))
+    value, slope, curve = gap.shared_by_power(
+        np.array([3.0]), np.array([[1.0, 2.0, 3.0]]), np.zeros((1, 3, 3)), powers
+    )
+    assert value / 0.15 == pytest.approx([1.5])
+    assert slope[0] / 0.15 == pytest.approx([0.5, 1.0, 1.5 - 0.375])
+    mixed = np.array([-0.125, -0.25])
+    wanted = np.zeros((3, 3))
+    wanted[:2, 2] = wanted[2, :2] = mixed
+    wanted[2, 2] = 2 * 3 * 0.25 / 8 - 3 * 0.1 / 4 - 2 * 3 * 0.125
+    assert curve[0] / 0.15 == pytest.approx(wanted)

@@ -13,7 +13,7 @@ from cage3d.settle import settle, stability
 from cage3d.settle.bends import StripFrames, bend_curvatures, strain_shares
 from cage3d.settle.model import model_of, posture_of
 from cage3d.settle.stability import load_response, lowest_mode
-from cage3d.settle.state import State
+from cage3d.settle.state import SettledCage, State
 from cage3d.shape.cage import Cage
 from cage3d.shape.lay_out import lay_out
 
@@ -167,3 +167,23 @@ def test_what_cannot_be_factorised_is_not_vouched_for(monkeypatch) -> None:
     assert not found.stable
     assert found.negative == 0
     assert load_response(model, cast(Any, None), (), 1.0) is None
+
+
+@pytest.mark.parametrize(
+    ("way", "middle"),
+    [
+        (None, [0.5, 0.0, 1.0]),
+        ([[0.0, 0.0, 0.0], [1.0, 0.0, 0.0], [1.0, 1.0, 0.0]], [1.0, 0.0, 0.0]),
+        ([[0.0, 0.0, 0.0], [1.0, 0.0, 0.0], [1.0, 1.0, 0.0], [1.0, 1.0, 1.0]], [1.0, 0.5, 0.0]),
+    ],
+)
+def test_the_middle_of_a_line_straight_or_over_her(way, middle) -> None:
+    """Of pieces alike: a node, or halfway between the two nodes about the middle."""
+    ways = {} if way is None else {0: np.array(way)}
+    joined = SimpleNamespace(pulls=np.array([[0, 1]]))
+    places = np.array([[0.0, 0.0, 1.0], [1.0, 0.0, 1.0]])
+    settled: Any = SimpleNamespace(
+        state=SimpleNamespace(ways=ways), positions=places, cage=SimpleNamespace(connectivity=joined)
+    )
+    settled.pull_way = lambda row: SettledCage.pull_way(settled, row)
+    assert SettledCage.pull_middle(settled, 0) == pytest.approx(middle)
