@@ -12,7 +12,7 @@ import pytest
 from rigs import STRIP_10, design_of
 
 from cage3d.foresee import stiffness
-from cage3d.foresee.stiffness import Give, droop, give, gives, hem_node
+from cage3d.foresee.stiffness import Give, droop, gives, hem_node
 from cage3d.settle import SettledCage, settle
 from cage3d.shape.lay_out import lay_out
 
@@ -43,65 +43,65 @@ def moved(settled: SettledCage, **nodes: Any) -> SettledCage:
 SIDES = {"front": (0, -1), "left": (1, 0), "back": (0, 1), "right": (-1, 0)}  # x to her left, y to her back
 
 
+def felt(
+    monkeypatch, settled: SettledCage, side: str, settles: bool = True, **ends: Any
+) -> tuple[Give, list[Any]]:
+    """What is told of a side where nodes go so far under a push, and every push asked: (force, near, steps)."""
+    asked: list[Any] = []
+
+    def rests(model, posture, forces, near, most_steps):
+        (push,) = (term for term in model.terms if term.name == "push")
+        asked.append((push.force, near, most_steps))
+        there = replace(posture, positions=moved(settled, **ends).positions)
+        return SimpleNamespace(posture=there, forces=forces, settled=settles or len(asked) < 4)
+
+    monkeypatch.setattr(stiffness, "come_near_rest", rests)
+    (found,) = gives(settled, (side,))
+    return found, asked
+
+
 @pytest.mark.parametrize("side", SIDES)
-def test_a_push_points_inwards_at_its_side(monkeypatch, side) -> None:
+def test_a_push_points_inwards_at_its_side_and_grows_in_quarters(monkeypatch, side) -> None:
     settled = pair()
     node = hem_node(settled, side)
     out = np.array([*SIDES[side], 0.0])
     assert settled.positions[node] @ out == pytest.approx(1.5 / (2 * np.pi), rel=0.01)
     assert node in settled.cage.connectivity.hoop_nodes[-1]
-    pushes: list[Any] = []
-    monkeypatch.setattr(
-        stiffness, "pushed", lambda model, force: pushes.append((force, model.spring)) or model
-    )
-    give(settled, side)
-    ((force, spring),) = pushes
-    assert spring == 30000.0, "the stiffest of those that settling ends with"
-    assert force[node] == pytest.approx(-PUSH * out, rel=1e-3)
-    assert np.count_nonzero(np.delete(force, node, axis=0)) == 0
+    _, asked = felt(monkeypatch, settled, side)
+    assert len(asked) == 4
+    for part, (force, near, most_steps) in enumerate(asked, start=1):
+        assert force[node] == pytest.approx(-PUSH * out * part / 4, rel=1e-3)
+        assert np.count_nonzero(np.delete(force, node, axis=0)) == 0
+        assert (near, most_steps) == (2e-4, 120)
 
 
-def pushed_to(
-    monkeypatch, inward: float, across: float, residual: float = 0.0
-) -> tuple[Give, tuple[Any, ...]]:
+def pushed_to(monkeypatch, inward: float, across: float, settles: bool = True) -> Give:
     """What is told of the left side where it goes in by `inward` and the right side goes by `across`, both to -x."""
     settled = pair()
-    asked: list[Any] = []
     ends = {
         f"n{hem_node(settled, 'left')}": (-inward, 0.3, 0.3),
         f"n{hem_node(settled, 'right')}": (-across, 0, 0),
     }
-    rest = SimpleNamespace(
-        residual=residual, posture=SimpleNamespace(positions=moved(settled, **ends).positions)
-    )
-
-    def rests(_model, _posture, _forces, most_steps, loose):
-        asked.append((most_steps, loose))
-        return rest
-
-    monkeypatch.setattr(stiffness, "come_to_rest", rests)
-    return give(settled, "left"), asked[0]
+    return felt(monkeypatch, settled, "left", settles, **ends)[0]
 
 
 def test_what_the_hoop_gives_is_what_its_two_sides_near(monkeypatch) -> None:
-    """30.4 mm in, of which the other side makes 10.1 itself: told to the millimetre."""
-    found, asked = pushed_to(monkeypatch, 0.0304, 0.0101)
-    assert found == Give("left", 0.030, 0.020)
-    assert asked == (200, pytest.approx(0.002 * PUSH, rel=1e-3))
+    """30.4 mm in, of which the other side makes 10.1 itself: told to the millimetre, the strain to a thousandth."""
+    monkeypatch.setattr(stiffness, "strain_shares", lambda *_: np.array([0.05, 0.1234]))
+    assert pushed_to(monkeypatch, 0.0304, 0.0101) == Give("left", 0.030, 0.020, 0.123)
 
 
 @pytest.mark.parametrize(
-    ("dent", "residual", "told"),
-    [(0.1523, 0.0, True), (0.1525, 0.0, False), (0.01, 0.0039, True), (0.01, 0.0040, False)],
+    ("dent", "settles", "told"), [(0.1523, True, True), (0.1525, True, False), (0.01, False, False)]
 )
-def test_a_hem_that_folds_or_finds_no_rest_is_not_told(monkeypatch, dent, residual, told) -> None:
-    """6 in at most; 0.2 % of the push (3.92 mN) may be left over."""
-    found, _ = pushed_to(monkeypatch, dent + 0.05, 0.05, residual)
-    assert (found.dent is not None, found.inward is not None) == (told, told)
+def test_a_hem_that_folds_or_finds_no_rest_is_not_told(monkeypatch, dent, settles, told) -> None:
+    """6 in at most, and a rest for every part of the push, the last one too."""
+    found = pushed_to(monkeypatch, dent + 0.05, 0.05, settles)
+    assert [value is not None for value in (found.dent, found.inward, found.strain)] == [told] * 3
 
 
 def test_three_sides_are_asked_and_only_of_a_settled_cage(monkeypatch) -> None:
-    monkeypatch.setattr(stiffness, "give", lambda _settled, side: Give(side, 0.0, 0.0))
+    monkeypatch.setattr(stiffness, "give", lambda _settled, side, _model: Give(side, 0.0, 0.0, 0.0))
     assert [found.side for found in gives(pair())] == ["front", "left", "back"]
     with pytest.raises(ValueError, match="settled"):
         gives(replace(pair(), stable=False))

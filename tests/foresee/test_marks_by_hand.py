@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 from rigs import STRIP_10, design_of
 
-from cage3d.foresee import sensitivity, slips
+from cage3d.foresee import slips
 from cage3d.foresee.sensitivity import mark_effects, quarter_nodes
 from cage3d.foresee.slips import Slip, sewing_changes, slip
 from cage3d.settle import SettledCage, settle
@@ -47,7 +47,7 @@ def test_the_hems_quarters_are_the_nearest_nodes_round_her() -> None:
     assert quarter_nodes(cast(Connectivity, joined)) == [9, 6, 7, 8]
 
 
-def test_effects_stand_in_the_order_of_their_strength(monkeypatch) -> None:
+def test_effects_stand_in_the_order_of_their_strength() -> None:
     """Eight marks, two hoops on four tapes; the mark of hoop h and tape t is number 4 h + t. What moves the hem at
     centre back by 1, 2, ... is told the other way round; equal ones by tape and then hoop.
     """
@@ -57,8 +57,7 @@ def test_effects_stand_in_the_order_of_their_strength(monkeypatch) -> None:
     told[back, 2] = [1.0, -5.0, 3.0, 3.0, 3.0, 2.0, -0.5, 4.0]
     told[front, 2, 1], told[left, 2, 1], told[right, 2, 1] = 0.1, 0.2, 0.3
     told[:, 0] = 99.0  # sideways is no height
-    monkeypatch.setattr(sensitivity, "Tangent", lambda _settled: SimpleNamespace(moves=lambda _changes: told))
-    effects = mark_effects(settled)
+    effects = mark_effects(settled, told)
     assert [(effect.tape, effect.hoop, effect.back) for effect in effects] == [
         (1, 0, -5.0), (3, 1, 4.0), (0, 1, 3.0), (2, 0, 3.0), (3, 0, 3.0), (1, 1, 2.0), (0, 0, 1.0), (2, 1, -0.5),
     ]  # fmt: skip
@@ -71,20 +70,41 @@ def test_a_mark_that_sits_low_makes_the_drop_over_it_longer(monkeypatch) -> None
     quarters = quarter_nodes(settled.cage.connectivity)
     asked: list[Any] = []
 
-    def settle_shifted(cage, start):
-        asked.append((cage.parameters.pull_length - settled.cage.parameters.pull_length, start))
+    def places(_settled, changed, _like):
+        asked.append(changed.parameters.pull_length - settled.cage.parameters.pull_length)
         rises = {f"n{node}": (0.5, 0.5, 0.001 * n) for n, node in enumerate(quarters, start=1)}
-        return moved(settled, **rises)
+        return moved(settled, **rises).positions
 
-    monkeypatch.setattr(slips, "settle", settle_shifted)
+    monkeypatch.setattr(slips, "places_of", places)
     assert slip(settled, 1, 0, 0.003) == Slip(*(pytest.approx(0.001 * n) for n in (1, 2, 3, 4)))
-    ((longer, start),) = asked
-    assert longer == pytest.approx([0, 0.003, 0, 0, 0, -0.003, 0, 0])
-    assert start is settled
     slip(settled, 3, 1, -0.002)
-    assert asked[1][0] == pytest.approx([0, 0, 0, 0, 0, 0, 0, -0.002])
-    monkeypatch.setattr(slips, "settle", lambda *_: replace(settled, stable=False))
+    assert asked == [
+        pytest.approx([0, 0.003, 0, 0, 0, -0.003, 0, 0]), pytest.approx([0, 0, 0, 0, 0, 0, 0, -0.002]),
+    ]  # fmt: skip
+    monkeypatch.setattr(slips, "places_of", lambda *_: None)
     assert slip(settled, 1, 0, 0.003) is None
+
+
+@pytest.mark.parametrize(
+    ("near", "trusted", "wanted"), [(True, False, "near"), (False, True, "anew"), (False, False, None)]
+)
+def test_a_cage_near_rest_will_do_and_else_it_is_settled(monkeypatch, near, trusted, wanted) -> None:
+    """Within 20 um of rest, on springs of 10 kN; where it is not, the whole of settling is asked."""
+    settled = pair()
+    asked: list[Any] = []
+    here = SimpleNamespace(settled=near, posture=SimpleNamespace(positions="near"))
+    monkeypatch.setattr(
+        slips,
+        "come_near_rest",
+        lambda model, _posture, _forces, off: asked.append((model.spring, off)) or here,
+    )
+    monkeypatch.setattr(
+        slips,
+        "settle",
+        lambda _cage, start: SimpleNamespace(trusted=trusted and start is settled, positions="anew"),
+    )
+    assert slips.places_of(settled, settled.cage) == wanted
+    assert asked == [(10000.0, 2e-5)]
 
 
 def test_what_is_sewn_off_is_every_mark_and_every_hoops_length() -> None:
