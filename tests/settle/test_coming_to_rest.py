@@ -128,6 +128,7 @@ def test_the_budget_of_steps_ends_it(monkeypatch) -> None:
     """Three a descent: with seven allowed, the third descent has one."""
     told = Told([1.0])
     assert (rested(monkeypatch, told, most_steps=7).steps, told.held[:2]) == (7, [1.0, 10.0])
+    assert rested(monkeypatch, Told([1.0])).steps == 200, "where nothing else is said"
 
 
 def test_the_last_step_is_newtons_and_none_on_a_saddle(monkeypatch) -> None:

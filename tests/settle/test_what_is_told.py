@@ -15,6 +15,7 @@ from cage3d.settle.model import model_of, posture_of
 from cage3d.settle.stability import load_response, lowest_mode
 from cage3d.settle.state import SettledCage, State
 from cage3d.shape.cage import Cage
+from cage3d.shape.changes import ParameterChanges
 from cage3d.shape.lay_out import lay_out
 
 
@@ -187,3 +188,20 @@ def test_the_middle_of_a_line_straight_or_over_her(way, middle) -> None:
     )
     settled.pull_way = lambda row: SettledCage.pull_way(settled, row)
     assert SettledCage.pull_middle(settled, 0) == pytest.approx(middle)
+
+
+def test_only_lines_that_pull_grow_with_their_numbers() -> None:
+    """Under 10 N a line that gives a thousandth a newton is longer by a hundredth: a metre more of it is 1.01 m of
+    excess less, and a newton's give more 10 times its 0.5 m. A slack one asks nothing.
+    """
+    cage = plumb()
+    model = model_of(cage, 3e4)
+    posture, _ = posture_of(model, settle(cage).state)
+    (pulls,) = (term for term in model.terms if term.name == "pulls")
+    told = pulls.at(posture)
+    acting = np.array([10.0, 0.0])
+    longer = told.excess_change(acting, ParameterChanges(pull_length=np.eye(2)))
+    assert longer == pytest.approx(np.array([[-1.01, 0.0], [0.0, 0.0]]))
+    softer = told.excess_change(acting, ParameterChanges(pull_give=np.eye(2)))
+    assert softer == pytest.approx(np.array([[-5.0, 0.0], [0.0, 0.0]]), rel=1e-6)
+    assert told.excess_change(acting, ParameterChanges(own_weight=np.ones((3, 1)))) is None
