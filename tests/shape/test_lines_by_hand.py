@@ -13,7 +13,7 @@ from cage3d.design.read import read_data
 from cage3d.shape.cage import Cage
 from cage3d.shape.lay_out import lay_out
 from cage3d.shape.lines import closed_line, default_resolution, edge_counts, open_line
-from cage3d.shape.pulls import panel_ends
+from cage3d.shape.pulls import panel_ends, pull_sides
 from cage3d.shape.steels import steels_of
 from cage3d.shape.strip import stiffening
 from cage3d.shape.waist import tape_zeros
@@ -227,3 +227,15 @@ def test_tapes_begin_on_the_waistbands_lower_edge() -> None:
         np.array([[0, -half_deep], [half_broad, 0], [0, half_deep], [-half_broad, 0]]), abs=1e-5
     )
     assert (zeros[1, 0] > 0, zeros[1, 1] < 0, zeros[5, 0] < 0, zeros[5, 1] > 0) == (True,) * 4
+
+
+def test_sides_on_which_ties_run() -> None:
+    """Her left is at positive x, her back at positive y; nothing is said of the twelve tapes and of a tie without."""
+    ends = {"from": "hoop 1 tape 1", "to": "hoop 1 tape 2", "length": 150}
+    ties = [ends | {"runs": side} for side in ("before", "left", "behind", "right")]
+    design = read_data(
+        changed(changed(PLAIN, THREE), {"tapes": {"stations": "between"}, "ties": [ends, *ties]})
+    )
+    sides = pull_sides(design, 12, 17)
+    assert sides[13:].tolist() == [[0, -1], [1, 0], [0, 1], [-1, 0]]
+    assert np.isnan(sides[:13]).all()
