@@ -13,7 +13,7 @@ from rigs import STRIP_10, ring_on_tapes
 from cage3d.settle.contact import FormGap
 from cage3d.settle.terms.over_wearer import over_wearer_of, passes_close
 from cage3d.settle.terms.places import at_nodes, between_nodes
-from cage3d.settle.terms.string import Strings, depths
+from cage3d.settle.terms.string import Strings, depths, pushed_out
 from cage3d.shape.cage import Connectivity
 from cage3d.shape.form import Form, Oval
 from cage3d.shape.lay_out import lay_out
@@ -169,3 +169,12 @@ def test_a_total_shared_by_a_power_that_changes_with_height() -> None:
     wanted[:2, 2] = wanted[2, :2] = mixed
     wanted[2, 2] = 2 * 3 * 0.25 / 8 - 3 * 0.1 / 4 - 2 * 3 * 0.125
     assert curve[0] / 0.15 == pytest.approx(wanted)
+
+
+@pytest.mark.parametrize(("side", "y"), [(1.0, 0.08), (-1.0, -0.08)])
+def test_a_node_off_her_axis_is_pushed_out_on_its_side(side: float, y: float) -> None:
+    """2 cm behind the axis and 12 cm to her side in an oval of 20 by 10 cm: y = 0.1 sqrt(1 - 0.6^2), to either side."""
+    ends = np.array([[[0.36, 0.02, 1.0], [-0.36, 0.02, 1.0]]])
+    strings = Strings(np.array([3]), ends, np.zeros(1), 0.0)
+    nodes = pushed_out(FormGap(CYLINDER), strings, np.array([[0.0, side, 0.0]]))
+    assert nodes[:, 1] == pytest.approx([y, y], abs=1e-6)
