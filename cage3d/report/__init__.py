@@ -2,6 +2,7 @@
 
 from cage3d.report.as_json import problems_json, report_json
 from cage3d.report.finer import not_vouched_for, with_finer
+from cage3d.report.foreseen import CapacityReport, MarkReport
 from cage3d.report.measure import measure
 from cage3d.report.outlook import (
     with_capacity,
@@ -12,10 +13,8 @@ from cage3d.report.outlook import (
     with_suiting,
 )
 from cage3d.report.record import (
-    CapacityReport,
     HemReport,
     HoopReport,
-    MarkReport,
     PointReport,
     Report,
     SegmentReport,

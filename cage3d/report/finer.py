@@ -7,8 +7,9 @@ from dataclasses import replace
 
 from cage3d.errors import Problem
 from cage3d.foresee.finer import finer, in_question, nodes_round
+from cage3d.report.foreseen import FinerReport, RangeReport
 from cage3d.report.hoops import hoop_reports
-from cage3d.report.record import FinerReport, HoopReport, RangeReport, Report, WarningReport
+from cage3d.report.record import HoopReport, Report, WarningReport
 from cage3d.settle.state import SettledCage
 from cage3d.steady import exceeds
 from cage3d.units import show_length

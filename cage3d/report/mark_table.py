@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from cage3d import units
 from cage3d.report.figure_table import FigureTable
-from cage3d.report.record import MarkReport, Report, SlipReport
+from cage3d.report.foreseen import MarkReport, SlipReport
+from cage3d.report.record import Report
 from cage3d.report.tables import fine, fine_change, fine_unit, span
 from cage3d.steady import first_largest
 

@@ -14,22 +14,21 @@ from cage3d.foresee.sliding import BothWays, both_ways
 from cage3d.foresee.slips import HOOP_SIGMA, MARK_SIGMA, SHARE, Slip, level_within, sewing_moves, slip
 from cage3d.foresee.stiffness import PUSH, Give, gives
 from cage3d.foresee.suiting import Suit, own_steels, suiting_steel
-from cage3d.report.hoops import hoop_figures
-from cage3d.report.record import (
+from cage3d.report.foreseen import (
     CapacityReport,
     CauseReport,
     CertaintyReport,
     GiveReport,
     HoopMoves,
     MarkReport,
-    Report,
     SlidingReport,
     SlipReport,
     SpreadReport,
     SteelReport,
     SuitingReport,
-    WarningReport,
 )
+from cage3d.report.hoops import hoop_figures
+from cage3d.report.record import Report, WarningReport
 from cage3d.settle.model import Model, model_of
 from cage3d.settle.settling import SPRINGS
 from cage3d.settle.state import SettledCage

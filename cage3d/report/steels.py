@@ -5,7 +5,8 @@ from __future__ import annotations
 from cage3d import units
 from cage3d.foresee.stiffness import FARTHEST, USUAL
 from cage3d.foresee.suiting import NO_REST, SOFT
-from cage3d.report.record import Report, SteelReport
+from cage3d.report.foreseen import SteelReport
+from cage3d.report.record import Report
 from cage3d.report.tables import fine_at_most
 from cage3d.steady import first_largest, fixed, percent
 

@@ -15,31 +15,9 @@ from cage3d.wording import capital, listed, numbered
 
 def summary(report: Report) -> list[str]:
     """The figures that belong to the whole cage."""
-
-    def full(metres: float) -> str:
-        return units.show_length(metres, report.units)
-
-    def sure(name: str) -> str:
-        if report.certainty is None:
-            return ""
-        return f" (±{give_or_take(report, getattr(report.certainty, name))})"
-
-    edges = "hem_lowest_m", "hem_highest_m"
-    unsure = (
-        "" if report.certainty is None else sure(max(edges, key=lambda edge: getattr(report.certainty, edge)))
-    )
-    lines = [
-        f"Hem {span(full(report.hem.lowest_m), full(report.hem.highest_m))}{unsure} above the floor, "
-        f"{full(report.hem.widest_m)}{sure('hem_widest_m')} at its widest.",
-        f"Whole cage {full(report.width_side_side_m)}{sure('width_side_side_m')} wide, "
-        f"{full(report.width_front_back_m)}{sure('width_front_back_m')} front to back, "
-        f"{percent(report.back_share)} of that behind the waist.",
-        f"Hangs on the waistband: {fixed(report.weight_kg, 2)} kg (cage {fixed(report.cage_kg, 2)} kg, "
-        f"skirt {fixed(report.skirt_kg, 2)} kg).",
-        f"Steel: {full(report.steel_m)} finished, {full(report.steel_cut_m)} to cut.",
-    ]
+    lines = totals(report)
     lines += [
-        f"Hoop {hoop.number} is open by {full(hoop.gap_m)}."
+        f"Hoop {hoop.number} is open by {units.show_length(hoop.gap_m, report.units)}."
         for hoop in report.hoops
         if hoop.gap_m is not None
     ]
@@ -57,6 +35,33 @@ def summary(report: Report) -> list[str]:
         "Behind: the share of front to back behind the waist. Bent: of what steel bears before it keeps a kink."
     )
     return lines
+
+
+def totals(report: Report) -> list[str]:
+    """How high, how wide, how heavy, and how much steel."""
+
+    def full(metres: float) -> str:
+        return units.show_length(metres, report.units)
+
+    def sure(name: str) -> str:
+        if report.certainty is None:
+            return ""
+        return f" (±{give_or_take(report, getattr(report.certainty, name))})"
+
+    edges = "hem_lowest_m", "hem_highest_m"
+    unsure = (
+        "" if report.certainty is None else sure(max(edges, key=lambda edge: getattr(report.certainty, edge)))
+    )
+    return [
+        f"Hem {span(full(report.hem.lowest_m), full(report.hem.highest_m))}{unsure} above the floor, "
+        f"{full(report.hem.widest_m)}{sure('hem_widest_m')} at its widest.",
+        f"Whole cage {full(report.width_side_side_m)}{sure('width_side_side_m')} wide, "
+        f"{full(report.width_front_back_m)}{sure('width_front_back_m')} front to back, "
+        f"{percent(report.back_share)} of that behind the waist.",
+        f"Hangs on the waistband: {fixed(report.weight_kg, 2)} kg (cage {fixed(report.cage_kg, 2)} kg, "
+        f"skirt {fixed(report.skirt_kg, 2)} kg).",
+        f"Steel: {full(report.steel_m)} finished, {full(report.steel_cut_m)} to cut.",
+    ]
 
 
 CAUSES = {

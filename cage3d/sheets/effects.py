@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from cage3d.report.foreseen import MarkReport, SlipReport
 from cage3d.report.mark_table import settled_again
-from cage3d.report.record import MarkReport, Report, SlipReport
+from cage3d.report.record import Report
 from cage3d.report.tables import fine, fine_unit
 from cage3d.sheets.writing import typeset
 

@@ -19,7 +19,7 @@ from cage3d.errors import NotSettledError
 from cage3d.mesh.part import ALL_KINDS
 from cage3d.mesh.parts import build_parts
 from cage3d.page.page import filled, page_html, script_safe
-from cage3d.report.record import CapacityReport
+from cage3d.report.foreseen import CapacityReport
 from cage3d.units import show_length
 
 NASTY = "\"><img src=x onerror=alert(1)> & 'Zoë' {{data}} 裙撑"

@@ -14,8 +14,9 @@ from cage3d.report import Report
 from cage3d.report.alike import tapes_alike
 from cage3d.report.cautions import wearing_cautions
 from cage3d.report.curves import side_word
+from cage3d.report.foreseen import CapacityReport
 from cage3d.report.outlook import little_reserve, times
-from cage3d.report.record import CapacityReport, SegmentReport, TieReport, TouchReport
+from cage3d.report.record import SegmentReport, TieReport, TouchReport
 from cage3d.report.touching import touch_reports
 from cage3d.report.warnings import warnings_of
 from cage3d.report.warnings.case import Case

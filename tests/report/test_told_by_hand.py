@@ -20,8 +20,7 @@ from cage3d.foresee.slips import Slip
 from cage3d.foresee.stiffness import Give
 from cage3d.report import Report, outlook, problems_json, report_json
 from cage3d.report.figure_table import ROOMY, TIGHT, FigureTable, filled, in_parts
-from cage3d.report.mark_table import mark_table, sewing_lines
-from cage3d.report.record import (
+from cage3d.report.foreseen import (
     CapacityReport,
     GiveReport,
     HoopMoves,
@@ -29,9 +28,9 @@ from cage3d.report.record import (
     SlidingReport,
     SlipReport,
     SpreadReport,
-    TieReport,
-    TouchReport,
 )
+from cage3d.report.mark_table import mark_table, sewing_lines
+from cage3d.report.record import TieReport, TouchReport
 from cage3d.report.summary import bent_round_her, carrying, feeling, if_it_slides, moved_by, nearest, summary
 from cage3d.report.tables import fine_change, hangs_slack, hoop_row, pull, tape_table, tension, tie_table
 from cage3d.report.view import proof_line, report_text, warning_lines

@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from on_paper import MM, Drawn, Told, assert_words, drawn
 
-from cage3d.report.record import CertaintyReport
+from cage3d.report.foreseen import CertaintyReport
 from cage3d.sheets.making import Making
 from cage3d.sheets.outline import Outline
 from cage3d.sheets.pages import first

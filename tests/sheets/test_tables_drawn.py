@@ -13,7 +13,7 @@ from lopsided import lopsided
 from on_paper import MM, Drawn, drawn
 from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, PageBreak, Paragraph, Spacer, Table
 
-from cage3d.report.record import MarkReport, SlipReport, SpreadReport
+from cage3d.report.foreseen import MarkReport, SlipReport, SpreadReport
 from cage3d.sheets.draper import Draping, Girth, Gore, draping_of
 from cage3d.sheets.making import Making, prepared
 from cage3d.sheets.pages import assembly, cutting, delivery, draper, materials, measuring, record, tapes
