@@ -64,6 +64,13 @@ LARGE = "400x400x400"  # mm; the usual bed of resin is too small for two of them
 @pytest.mark.parametrize("scale", SCALES)
 @pytest.mark.parametrize("letter", LETTERS)
 def test_is_one_closed_body_with_the_openings_of_the_cage(letter: str, scale: str, key: str) -> None:
+    if (letter, scale) == (
+        "d",
+        "1:12",
+    ) and key != "resin":  # its tapes stand too near at the waist for other bars
+        with pytest.raises(CommandError, match="neighbouring tapes would run together"):
+            build_maquette(sample(letter), Order(scale, key, bed=LARGE))
+        return
     made = build_maquette(sample(letter), Order(scale, key, bed=LARGE))
     (body,) = made.bodies
     mesh = reloaded(made.bodies)
