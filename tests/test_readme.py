@@ -125,7 +125,8 @@ def test_the_gallery_shows_every_sample_as_it_is() -> None:
     assert len(gallery) == len(SAMPLES)
     for path, section in zip(SAMPLES, gallery, strict=True):
         design = read(path)
-        hem = f"{design.hoops[-1].length / INCH:.2f}".rstrip("0").rstrip(".")
+        whole, half = divmod(round(2.0 * design.hoops[-1].length / INCH), 2)
+        hem = f"{whole} 1/2" if half else f"{whole}"
         told = f"{len(design.hoops)} hoops on {design.tapes.count} tapes, hem hoop {hem} in round."
         assert told in " ".join(section.split())
         assert f"](../samples/{path.name})" in section
