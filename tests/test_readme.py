@@ -125,8 +125,8 @@ def test_the_gallery_shows_every_sample_as_it_is() -> None:
     assert len(gallery) == len(SAMPLES)
     for path, section in zip(SAMPLES, gallery, strict=True):
         design = read(path)
-        whole, half = divmod(round(2.0 * design.hoops[-1].length / INCH), 2)
-        hem = f"{whole} 1/2" if half else f"{whole}"
+        inches = f"{design.hoops[-1].length / INCH:.2f}".rstrip("0").rstrip(".")
+        hem = f"{inches[:-2]} 1/2" if inches.endswith(".5") else inches
         told = f"{len(design.hoops)} hoops on {design.tapes.count} tapes, hem hoop {hem} in round."
         assert told in " ".join(section.split())
         assert f"](../samples/{path.name})" in section
