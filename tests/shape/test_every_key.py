@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Any, get_args
 
 import pytest
-from hand import making, sewn, steel, wearer
+from hand import making, sewn, steel, wanted, wearer
 from hand.cage import Figure, agrees, laid_out
 from pydantic import BaseModel
 
@@ -22,6 +22,7 @@ FIGURES = [
     *making.PLACE,
     *making.BUYING,
     *making.WHOLE,
+    *wanted.WANTED,
 ]
 
 
