@@ -75,8 +75,9 @@ def eyelets(settled: SettledCage, panel: Panel, tapes: Sequence[TapeLine]) -> tu
     """(first tape's, second tape's, into the cage), each (A_SIDE, 3): places in m, and a unit direction."""
     sides = []
     for tape, (start, end) in zip(panel.tapes, reaches(settled, panel), strict=True):
-        places = np.linspace(start, end, A_SIDE)
         line = tapes[tape - 1]
+        # Past its end a tape has no eyelets.
+        places = np.linspace(max(start, line.along[0]), min(end, line.along[-1]), A_SIDE)
         sides.append([np.column_stack([np.interp(places, line.along, column) for column in rows.T])
                       for rows in (line.points, line.widths)])  # fmt: skip
     (first, one_way), (second, other_way) = sides
@@ -86,7 +87,7 @@ def eyelets(settled: SettledCage, panel: Panel, tapes: Sequence[TapeLine]) -> tu
     back = np.sign(np.einsum("ij,ij->i", other_way, across))[:, None] * aside * other_way
     first, second = first + towards, second - back
     inward = np.cross(np.gradient((first + second) / 2.0, axis=0), across)
-    inward /= np.linalg.norm(inward, axis=1)[:, None]
+    inward /= np.maximum(np.linalg.norm(inward, axis=1), 1e-12)[:, None]  # none where the lace is drawn quite shut
     off = 2.0 * trade.RIBBON_THICKNESS + trade.LACE_THICKNESS
     # Tapes are laced on their inner side.
     inward *= np.where(np.einsum("ij,ij->i", inward[:, :2], (first + second)[:, :2]) > 0.0, -1.0, 1.0)[

@@ -62,4 +62,4 @@ class View:
 
 FRONT = View("From the front", 0, 2, 1, 1.0)
 LEFT = View("From her left", 1, 2, 0, -1.0)
-PLAN = View("From above, her front below", 0, 1, 2, 0.0)
+PLAN = View("Above, front below", 0, 1, 2, 0.0)

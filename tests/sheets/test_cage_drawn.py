@@ -154,7 +154,7 @@ def test_hoops_are_numbered_at_their_right_and_tapes_round_the_plan() -> None:
     key = "Heavy above: the waistband. Grey: what lies behind. Dashed: ties and laces. Below: the floor."
     wanted.append((key, "left", 0, TOP - VIEWS_TALL - 7, 6.5, False, 0.35))
     assert_words(page, wanted)
-    title = letters().shortened("From above, her front below", 8, 1.2 * SCALE + 30, True)
+    title = letters().shortened("Above, front below", 8, 1.2 * SCALE + 30, True)
     assert_words(page, [(title, "middle", start_of(2) + (1.2 * SCALE + 30) / 2, TOP - 8, 8, True, 0)])
 
 

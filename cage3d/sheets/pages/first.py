@@ -90,17 +90,8 @@ class FirstPage(Flowable):  # type: ignore[misc]
         return float(low)
 
     def _under(self, width: float, y: float) -> None:
-        """Under the squares: the cage in figures, and what the design notes."""
+        """Under the squares: the cage in figures, letters that cannot be shown, and what the design notes."""
         y = self._figures(0, y, width)
-        if self.making.design.notes:
-            self._notes(0, y - 10, width, self.making.design.notes)
-
-    def _beside(self, x: float, width: float, y: float) -> None:
-        """The column beside the squares."""
-        y = self._words(x, y, width, "Print at 100 %", PRINTING)
-        y = self._contents(x, y - 10, width)
-        y = self._words(x, y - 10, width, "Which sheets these are", VERSION)
-        y = self._fields(x, y - 10, width)
         ties = [tie.name or "" for tie in self.making.design.ties]
         missing = self.letters.missing(
             " ".join([self.identity.name, self.identity.production, self.identity.wearer, *ties])
@@ -110,10 +101,19 @@ class FirstPage(Flowable):  # type: ignore[misc]
                 f"Shown as □, because the sheets' font has no such letters: {missing_signs(missing)}. "
                 "Give a TrueType font that has them with --font FILE."
             )
-            self._words(x, y - 10, width, "Letters that are missing", text, 7.5)
+            y = self._words(0, y - 10, width, "Letters that are missing", text, 7.5)
+        if self.making.design.notes:
+            self._notes(0, y - 10, width, self.making.design.notes)
 
-    def _fields(self, x: float, y: float, width: float) -> float:
-        """Lines to fill in; the y below them."""
+    def _beside(self, x: float, width: float, y: float) -> None:
+        """The column beside the squares."""
+        y = self._words(x, y, width, "Print at 100 %", PRINTING)
+        y = self._contents(x, y - 10, width)
+        y = self._words(x, y - 10, width, "Which sheets these are", VERSION)
+        self._fields(x, y - 10, width)
+
+    def _fields(self, x: float, y: float, width: float) -> None:
+        """Lines to fill in."""
         y = self._head(x, y, width, "By hand") - 6
         for word in ("50 mm and 100 mm measured", "2 in and 4 in measured", "Made by, date"):
             draw_text(self.canv, self.letters, x, y, word, 8, grey=0.3)
@@ -121,7 +121,6 @@ class FirstPage(Flowable):  # type: ignore[misc]
             self.canv.setLineWidth(HAIR)
             self.canv.line(x, y - 4, x + width, y - 4)
             y -= 8.5 * mm
-        return y
 
     def _words(self, x: float, y: float, width: float, head: str, text: str, size: float = 8.5) -> float:
         y = self._head(x, y, width, head)
