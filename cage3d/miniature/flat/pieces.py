@@ -121,6 +121,9 @@ def waist_disc(plan: FlatPlan, holes: Sequence[CrossSection]) -> FlatPiece:
     oval = CrossSection([np.ascontiguousarray(plan.waist_line)])
     outline = oval.offset(plan.laps.width / 2.0, circular_segments=96)
     outline = slotted_ring(outline, [joints[0] for joints in plan.joints], plan.laps)
+    if len(outline.decompose()) > 1:
+        why = "tapes slant so far round her that their slots meet in the waist disc and would cut it apart"
+        raise refuse("--flat", "waist disc", why, "Make it standing")
     for hole in holes:
         outline = outline - hole
     return flat_piece(plan, "waist disc", outline, plan.waist_plane, None, len(holes))
