@@ -87,7 +87,9 @@ def eyelets(settled: SettledCage, panel: Panel, tapes: Sequence[TapeLine]) -> tu
     back = np.sign(np.einsum("ij,ij->i", other_way, across))[:, None] * aside * other_way
     first, second = first + towards, second - back
     inward = np.cross(np.gradient((first + second) / 2.0, axis=0), across)
-    inward /= np.maximum(np.linalg.norm(inward, axis=1), 1e-12)[:, None]  # none where the lace is drawn quite shut
+    inward /= np.maximum(np.linalg.norm(inward, axis=1), 1e-12)[
+        :, None
+    ]  # none where the lace is drawn quite shut
     off = 2.0 * trade.RIBBON_THICKNESS + trade.LACE_THICKNESS
     # Tapes are laced on their inner side.
     inward *= np.where(np.einsum("ij,ij->i", inward[:, :2], (first + second)[:, :2]) > 0.0, -1.0, 1.0)[

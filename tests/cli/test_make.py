@@ -193,7 +193,9 @@ def test_show_without_a_display_writes_a_picture(cage3d: Caller) -> None:
 def test_show_with_a_display_opens_a_window_with_the_designs_name(cage3d: Caller) -> None:
     opened: list[str] = []
     cage3d.monkeypatch.setattr("cage3d.draw.window.display", lambda: True)
-    cage3d.monkeypatch.setattr("cage3d.draw.window.open_window", lambda _settled, title, _wearer: opened.append(title))
+    cage3d.monkeypatch.setattr(
+        "cage3d.draw.window.open_window", lambda _settled, title, _wearer: opened.append(title)
+    )
     said = cage3d("show", cage3d.write())
     assert (said.status, said.out, opened) == (0, "", ["Small cage"])
 

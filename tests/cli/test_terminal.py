@@ -157,7 +157,9 @@ def test_a_terminal_with_ascii_alone_gets_ascii_rules(tmp_path: Path) -> None:
     assert text.isascii()
     assert text.startswith("Zoe's cage\n")
     assert "\n----------" in text.replace("\n -", "\n-")
-    assert re.search(r"[|]|[+]--", text) is None  # no boxes either, which would take more room; +- is how sure
+    assert (
+        re.search(r"[|]|[+]--", text) is None
+    )  # no boxes either, which would take more room; +- is how sure
     assert "?" not in text
     assert " deg" in text
     assert max(map(len, text.split("\n"))) <= 60
