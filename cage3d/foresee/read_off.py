@@ -12,6 +12,7 @@ TOWARDS = ((0.0, -1.0), (1.0, 0.0), (0.0, 1.0), (-1.0, 0.0))  # x, y of front, l
 ACROSS = ((1.0, 0.0), (0.0, 1.0))  # from side to side, front to back
 OF_A_HOOP, OF_THE_WHOLE = 6, 5  # figures
 DIRECTIONS = 180
+ON_IT = 1e-6  # m: nearer than this a node lies on the line towards a side
 
 
 def figure_slopes(settled: SettledCage) -> Floats:
@@ -67,12 +68,26 @@ def height_slopes(points: Floats, closed: bool, towards: tuple[float, float]) ->
         return up_at(len(points), ends[first_least(np.abs(np.arctan2(aside[ends], ahead[ends])))])
     best = first_largest(out)
     before, after, part = int(one[best]), int(other[best]), float(share[best])
+    sideways = np.array([towards[1], -towards[0]])
+    near = before if abs(aside[before]) < abs(aside[after]) else after
+    if abs(aside[near]) < ON_IT and (closed or 0 < near < len(points) - 1):
+        return at_a_node(points, aside, near, sideways)
     slopes = (1.0 - part) * up_at(len(points), before) + part * up_at(len(points), after)
     # The place of crossing moves along the steel as its ends move aside.
     gap, rise = aside[before] - aside[after], points[after, 2] - points[before, 2]
-    sideways = np.array([towards[1], -towards[0]])
     slopes[before, :2] -= rise * aside[after] / gap**2 * sideways
     slopes[after, :2] += rise * aside[before] / gap**2 * sideways
+    return slopes
+
+
+def at_a_node(points: Floats, aside: Floats, place: int, sideways: Floats) -> Floats:
+    """(n, 3) of the height where a hoop crosses at one of its nodes: its run is that from neighbour to neighbour.
+
+    Which of the two edges is crossed hangs on the last bits, and they rise differently.
+    """
+    before, after = (place - 1) % len(points), (place + 1) % len(points)
+    slopes = up_at(len(points), place)
+    slopes[place, :2] += (points[after, 2] - points[before, 2]) / (aside[before] - aside[after]) * sideways
     return slopes
 
 

@@ -20,7 +20,7 @@ from cage3d.foresee.certainty import (
     friction_forces,
     within,
 )
-from cage3d.foresee.read_off import figure_slopes
+from cage3d.foresee.read_off import figure_slopes, height_slopes
 from cage3d.foresee.sliding import both_ways
 from cage3d.foresee.slips import sewing_changes
 from cage3d.report.hoops import hoop_figures
@@ -181,3 +181,14 @@ def test_nothing_lies_on_her_where_there_is_nobody() -> None:
 def test_nine_in_ten_of_evenly_spread_lots() -> None:
     spread = np.linspace(-1.0, 1.0, 2001)[None, :]
     assert within(spread) == pytest.approx([0.9], abs=1e-3)
+
+
+@pytest.mark.parametrize("aside", [-1e-12, 0.0, 1e-12])
+def test_a_height_at_a_node_goes_with_the_run_on_both_sides_of_it(aside: float) -> None:
+    """A node at centre front, its neighbours 10 mm aside, 2 mm lower on one side and 4 mm higher on the other.
+
+    From neighbour to neighbour the steel rises 6 mm in 20: a node moved aside by 1 mm takes the front down by 0.3 mm.
+    """
+    points = np.array([[-0.01, -0.1, 0.498], [aside, -0.1, 0.5], [0.01, -0.1, 0.504]])
+    slopes = height_slopes(points, False, (0.0, -1.0))
+    assert slopes == pytest.approx(np.array([[0, 0, 0], [-0.3, 0, 1], [0, 0, 0]]), abs=1e-6)
