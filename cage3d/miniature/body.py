@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from cage3d.shape.arrays import Floats, Ints
 
 # mm, finer than any printer; a union leaves slivers, and which tolerance takes the last one out is luck.
-TOLERANCES = (0.003, 0.004, 0.005, 0.006, 0.008, 0.010, 0.012, 0.015, 0.020)
+TOLERANCES = (0.003, 0.004, 0.005, 0.006, 0.008, 0.010, 0.012, 0.015, 0.020, 0.001, 0.0005)
 WANTED_ALTITUDE = 1e-4  # mm, of a facet: ten steps of single precision at 100 mm
 LEAST_ALTITUDE = 1e-6  # mm: below it a facet is a line
 
