@@ -229,9 +229,17 @@ def test_what_stands_beside_the_squares() -> None:
         level = after - 15 - 6 - 8.5 * MM * row
         assert_words(page, [(word, "left", left, level, 8, False, 0.3)])
         assert any(line == pytest.approx((left, level - 4, WIDTH), abs=0.02) for line in lines_to_fill)
-    after -= 15 + 6 + 3 * 8.5 * MM + 10
-    assert "Letters that are missing" not in heads(page)
+
+
+def test_letters_that_are_missing_stand_under_the_figures() -> None:
+    """Below the last of the rows of figures, 12.5 points each, under their heading."""
+    assert "Letters that are missing" not in heads(first_page())
     missing = first_page("裙")
-    assert heads(missing)["Letters that are missing"] == pytest.approx((left, after), abs=0.02)
+    figures = heads(missing)["The cage in figures"][1]
+    rows = [
+        words for words in missing.words if words.left == 0.0 and words.size == 8.5 and words.foot < figures
+    ]
+    after = figures - 15 - 12.5 * len(rows) - 10
+    assert heads(missing)["Letters that are missing"] == pytest.approx((0.0, after), abs=0.02)
     (told,) = (words for words in missing.words if words.said.startswith("Shown as"))
-    assert (told.size, told.left, told.foot) == pytest.approx((7.5, left, after - 15), abs=0.02)
+    assert (told.size, told.left, told.foot) == pytest.approx((7.5, 0.0, after - 15), abs=0.02)
