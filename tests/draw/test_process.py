@@ -20,7 +20,9 @@ IDLE = (
     "received(); end_with_parent(); open(sys.argv[1], 'w').write(str(os.getpid())); time.sleep(60)"
 )
 PARENT = (
-    "import sys; from cage3d.draw.process import run_child\n"
+    # Tests that run without a terminal (nohup) may have been told to take no notice of its end.
+    "import signal, sys; from cage3d.draw.process import run_child\n"
+    "hasattr(signal, 'SIGHUP') and signal.signal(signal.SIGHUP, signal.SIG_DFL)\n"
     f"run_child([sys.executable, '-c', {IDLE!r}, sys.argv[1]], b'job', off_screen=True)"
 )
 
