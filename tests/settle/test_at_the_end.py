@@ -7,11 +7,10 @@ from typing import Any
 
 import numpy as np
 import pytest
-from rigs import STRIP_10, design_of
+from rests import rest_of
 
 from cage3d.settle import settle, settling
-from cage3d.settle.model import Model, model_of, posture_of
-from cage3d.settle.newton import Rest
+from cage3d.settle.model import Model, model_of
 from cage3d.settle.settling import (
     Progress,
     along_mode,
@@ -19,31 +18,7 @@ from cage3d.settle.settling import (
     finished,
 )
 from cage3d.settle.stability import Lowest
-from cage3d.settle.state import SettledCage, Snap
-from cage3d.shape.lay_out import lay_out
-
-
-@pytest.fixture(name="hung", scope="module")
-def settled_ring() -> SettledCage:
-    """A ring of 1.5 m on four tapes, with a skirt of 1 kg."""
-    design = design_of(
-        waist=1.0, zero=1.2, drops=[[0.3]] * 4, lengths=[1.5], steel=STRIP_10, skirt={"weight": 1.0}
-    )
-    return settle(lay_out(design, 16))
-
-
-@pytest.fixture(name="model")
-def ring_model(hung) -> Model:
-    return model_of(hung.cage, 30000.0)
-
-
-def rest_of(hung, aside: float = 0.0, node: int = 3, **more: Any) -> Rest:
-    """The ring at rest with one node `aside` m to her left."""
-    posture, forces = posture_of(model_of(hung.cage, 30000.0), hung.state)
-    places = posture.positions.copy()
-    places[node, 0] += aside
-    there = replace(posture, positions=places)
-    return replace(Rest(there, forces, 0.0, 0.0, 0.0, 0, 7, "at rest"), **more)
+from cage3d.settle.state import Snap
 
 
 def weight_of(model: Model) -> float:
