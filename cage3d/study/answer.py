@@ -19,6 +19,7 @@ from cage3d.steady import fixed
 from cage3d.study.aim import Aimed
 from cage3d.study.numbers import number_names, numbers_of
 from cage3d.study.unmet import figure_in_words
+from cage3d.study.writing import in_full
 from cage3d.units import show_length, show_mm
 from cage3d.wording import capital, listed, numbered
 
@@ -109,7 +110,7 @@ def change_table(answer: Answer) -> FigureTable:
         if name.startswith("tape"):
             _, number, rest = name.split(" ", 2)
             what, tape = rest, int(number)
-        key = (what, show_length(old, units, FINE), show_length(new, units, FINE))
+        key = (what, in_full(old, units), in_full(new, units))
         rows.setdefault(key, []).append(tape)
     told = [
         (capital(what) + on_tapes(found, tapes), old, new)

@@ -16,7 +16,7 @@ from cage3d.settle import SettledCage, settle
 from cage3d.shape.arrays import Floats
 from cage3d.shape.lay_out import lay_out
 from cage3d.shape.lines import default_resolution
-from cage3d.study.aim import Aimed, aim
+from cage3d.study.aim import WITHIN, Aimed, aim
 from cage3d.study.answer import Answer
 from cage3d.study.figures import figures_of
 from cage3d.study.freedom import Freedom, freedom_of
@@ -37,7 +37,7 @@ class Asked:
     free: Sequence[str] = ()
     each_tape: bool = False
     step: float | None = None
-    within: float = INCH / 8
+    within: float = WITHIN
 
 
 def usual_step(design: Design) -> float:

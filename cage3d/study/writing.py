@@ -8,11 +8,13 @@ from typing import Any
 
 from cage3d.design.models import Design
 from cage3d.design.rewriting import rewritten
-from cage3d.units import show_inches, show_mm
+from cage3d.units import show_inches
 from cage3d.units.kinds import INCH, LENGTHS
+from cage3d.units.showing import short
 
 SAME = 1e-7  # m: a number that changed by less is written as it was
-DIGITS = {"mm": 2, "cm": 3, "m": 5}  # of a number that is not rounded
+FINEST = 64  # parts of an inch: no finer fraction is on a rule
+DIGITS = {"in": 4, "mm": 2, "cm": 3, "m": 5}  # of a number that is not rounded
 
 
 def text_with(
@@ -59,10 +61,16 @@ def length_text(metres: float, written: str, units: str | None, step: float | No
     return number_in(metres, unit, step) + (f" {own[1]}" if own else "")
 
 
+def in_full(metres: float, units: str | None) -> str:
+    """A length with its unit, to the last digit that is cut by: '7 17/32 in', and '42.2 in' where no fraction fits."""
+    if units not in ("in", "ft"):
+        return f"{number_in(metres, units or 'mm', None)} {units or 'mm'}"
+    on_a_fraction = abs(metres / INCH * FINEST - round(metres / INCH * FINEST)) < 1e-3
+    return f"{number_in(metres, 'in', INCH / FINEST if on_a_fraction else None)} in"
+
+
 def number_in(metres: float, unit: str, step: float | None) -> str:
     """Without its unit; inches in fractions where they are rounded to some."""
-    if unit == "in":
-        return show_inches(metres, step / INCH) if step else f"{metres / INCH:.4f}".rstrip("0").rstrip(".")
-    if unit == "mm":
-        return show_mm(metres, DIGITS["mm"])
-    return f"{metres / LENGTHS[unit]:.{DIGITS[unit]}f}".rstrip("0").rstrip(".")
+    if unit == "in" and step:
+        return show_inches(metres, step / INCH)
+    return short(metres / LENGTHS[unit], DIGITS[unit])
