@@ -31,6 +31,7 @@ from cage3d.results import RESULTS, TO_FILL_IN, Files, Result, cage_print, files
 from cage3d.settle import SettledCage, settle
 from cage3d.shape.lay_out import lay_out
 from cage3d.study.answer import Answer
+from cage3d.study.first_drops import drops_that_hang
 from cage3d.study.way_back import Asked, way_back
 from cage3d.write.files import write_whole
 from cage3d.write.folder import Folder, Held, Run
@@ -146,7 +147,8 @@ def new_design(path: Path, brief: Brief, force: bool = False) -> list[Path]:
     Raises CageError where measures make no cage, or a file is there.
     """
     refuse_existing(path, force)
-    text = first_design(brief)
+    design = read_text(first_design(brief), str(path))
+    text = first_design(brief, drops_that_hang(design, brief))
     proved(settle(lay_out(read_text(text, str(path)))), path)
     schema = path.parent / FILE
     if not may_hold_schema(schema):

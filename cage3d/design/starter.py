@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from cage3d.design.first_hoops import Brief, drops_for, height_of, hoop_lengths
 from cage3d.design.first_text import written
@@ -14,15 +14,14 @@ from cage3d.errors import DesignError, Problem
 from cage3d.units import UnitError, both
 
 
-def first_design(brief: Brief) -> str:
+def first_design(brief: Brief, drops: Sequence[float] | None = None) -> str:
     """YAML text of a first design; reads back without problems, hem in the middle of the clearance.
 
-    Raises DesignError where the measures cannot make a cage.
+    drops: m, one a hoop; None: those of level circles. Raises DesignError where the measures cannot make a cage.
     """
     refuse_impossible(brief)
     lengths = hoop_lengths(brief)
-    drops = drops_for(brief, lengths)
-    return written(brief, lengths, drops)
+    return written(brief, lengths, list(drops) if drops else drops_for(brief, lengths))
 
 
 def refuse_impossible(brief: Brief) -> None:

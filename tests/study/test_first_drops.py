@@ -1,0 +1,50 @@
+"""First designs settle with their hoops where they were asked for: wide flat tops too, under a heavy skirt."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from cage3d.design.first_hoops import Brief
+from cage3d.design.read import read_text
+from cage3d.design.starter import first_design
+from cage3d.report.curves import curve_through, height_towards
+from cage3d.settle import SettledCage, settle
+from cage3d.shape.lay_out import lay_out
+from cage3d.study.first_drops import drops_that_hang
+from cage3d.units import INCH
+
+
+def heights(hung: SettledCage, hoop: int) -> list[float]:
+    """in, front, left, back and right."""
+    curve = curve_through(hung.cage, hung.positions, hoop)
+    return [height_towards(curve, side)[0] / INCH for side in ("front", "left", "back", "right")]
+
+
+def test_the_hem_of_a_drum_hangs_in_the_middle_of_its_clearance():
+    """From 8 to 10 in: at 9 in, to half of the eighth that drops are cut to.
+
+    With its drops as laid out it hangs below the least, since a drum's first tapes lie flat and give.
+    """
+    measures = [inches * INCH for inches in (28, 42, 105)]
+    brief = Brief(*measures, (8 * INCH, 10 * INCH), "drum", 38 * INCH, 8 * INCH, 5, skirt=1.5)
+    laid_out = read_text(first_design(brief))
+    assert np.mean(heights(settle(lay_out(laid_out)), -1)) < 7.75
+    drops = drops_that_hang(laid_out, brief)
+    found = read_text(first_design(brief, drops))
+    assert np.mean(heights(settle(lay_out(found)), -1)) == pytest.approx(9.0, abs=1 / 16)
+    assert [drop / INCH * 8 for drop in drops] == pytest.approx([round(drop / INCH * 8) for drop in drops])
+    assert [hoop.length for hoop in found.hoops] == [hoop.length for hoop in laid_out.hoops]
+
+
+def test_upper_hoops_keep_their_levels():
+    """Two hoops asked for at 0.6 and 1.0 of the way from the band's edge, 41 1/2 in up, down to 9 in: 22 in and 9 in.
+
+    The shares are those of `levels`: steps of 1.5 and 1.1 of 2.6 in all, so that the first lies at 1.5/2.6.
+    """
+    brief = Brief(28 * INCH, 42 * INCH, 105 * INCH, (8 * INCH, 10 * INCH), "cone", hoops=2)
+    laid_out = read_text(first_design(brief))
+    found = settle(lay_out(read_text(first_design(brief, drops_that_hang(laid_out, brief)))))
+    edge = 42.0 - 0.5 * 39.37 * laid_out.waistband.depth
+    assert np.mean(heights(found, 0)) == pytest.approx(edge - (edge - 9.0) * 1.5 / 2.6, abs=1 / 8)
+    assert np.mean(heights(found, 1)) == pytest.approx(9.0, abs=1 / 8)
