@@ -38,6 +38,7 @@ SPRINGS = (300.0, 3000.0, 30000.0)
 LOOSE = 2e-3  # share of the whole weight, good enough a rest before the springs are stiffened
 LOAD_STEP = 0.25  # of the skirt's weight
 FINEST_STEP = 0.02
+MOST_STRAYS = 6  # steps that end elsewhere; where loose rests do so time and again, exact ones are quicker
 PLAY = 0.02  # m, by which a loose rest may lie off an exact one
 PUSH = 0.005  # m, how far the lowest mode is followed by hand before Newton takes over
 MOST_FALLS = 8
@@ -161,16 +162,17 @@ def put_skirt_on(model: Model, rest: Rest, progress: Progress) -> tuple[Rest, bo
     """(the rest, whether it is in doubt): the skirt's weight in steps, each only nearly at rest.
 
     A step that ends elsewhere than foreseen is taken again in smaller steps; what still does so in the
-    smallest may be a snap.
+    smallest may be a snap. After many such the rest is put on as it comes, and is in doubt.
     """
-    share, step, doubtful = 0.0, LOAD_STEP, False
+    share, step, doubtful, strayed = 0.0, LOAD_STEP, False, 0
     while share < 1.0:
         step = min(step, 1.0 - share)
         more = loaded(model, share + step)
         foreseen = load_response(more, rest.posture, rest.forces, step)
         trial = counted(come_to_rest(more, rest.posture, rest.forces, loose=loose_force(model)), progress)
         elsewhere = strays(trial.posture.positions - rest.posture.positions, foreseen)
-        if elsewhere and step > FINEST_STEP:
+        strayed += elsewhere
+        if elsewhere and step > FINEST_STEP and strayed <= MOST_STRAYS:
             step /= 2.0
             continue
         share, rest, step, doubtful = share + step, trial, LOAD_STEP, doubtful or elsewhere

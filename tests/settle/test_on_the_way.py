@@ -129,8 +129,10 @@ def test_a_step_that_goes_elsewhere_is_taken_in_thirds_down_to_a_hundredth(monke
     assert way(monkeypatch, hung, model, breaks=0.301, rests=False)[0] is None
 
 
-def put_on(monkeypatch, hung, model, strays_at: float):
-    """(whether in doubt, every (share, step)) where each step past `strays_at` ends elsewhere."""
+def put_on(monkeypatch, hung, model, strays_at: float, strays_after: float = 9.0):
+    """(whether in doubt, every (share, step)) where each step past `strays_at`, or from `strays_after` on, ends
+    elsewhere.
+    """
     steps: list[tuple[float, float]] = []
     own, skirt = hung.cage.parameters.own_weight.sum(), 9.81
     looses: list[float] = []
@@ -147,7 +149,12 @@ def put_on(monkeypatch, hung, model, strays_at: float):
     asked: list[float] = []
     monkeypatch.setattr(settling, "load_response", response)
     monkeypatch.setattr(settling, "come_to_rest", rests)
-    monkeypatch.setattr(settling, "strays", lambda *_: steps[-1][0] - asked[-1] < strays_at < steps[-1][0])
+
+    def elsewhere(*_):
+        begun, ended = steps[-1][0] - asked[-1], steps[-1][0]
+        return begun < strays_at < ended or begun >= strays_after - 1e-12
+
+    monkeypatch.setattr(settling, "strays", elsewhere)
     progress = Progress(0, [])
     _, doubtful = put_skirt_on(model, rest_of(hung), progress)
     ends = [end for end, _ in steps]
@@ -168,6 +175,19 @@ def test_a_doubtful_step_is_halved_down_to_a_fiftieth(monkeypatch, hung, model) 
         (pytest.approx(0.25 + step), pytest.approx(step)) for step in (0.25, 0.125, 0.0625, 0.03125, 0.015625)
     ]
     assert steps[6][1] == pytest.approx(0.25)
+    assert steps[-1][0] == pytest.approx(1.0)
+
+
+def test_a_skirt_that_goes_elsewhere_all_the_way_is_put_on_as_it_comes(monkeypatch, hung, model) -> None:
+    """From the first quarter on: 1/4, 1/8, 1/16, 1/32 and 1/64, which is short enough, are five; the sixth is a quarter
+    from there, halved once more, and then 0.125 of it and quarters, as they come.
+    """
+    doubtful, steps = put_on(monkeypatch, hung, model, 9.0, strays_after=0.25)
+    assert doubtful
+    lengths = [step for _, step in steps]
+    assert lengths == pytest.approx(
+        [0.25, 0.25, 0.125, 0.0625, 0.03125, 0.015625, 0.25, 0.125, 0.25, 0.25, 1.0 - 0.890625]
+    )
     assert steps[-1][0] == pytest.approx(1.0)
 
 

@@ -6,7 +6,17 @@ import numpy as np
 import pytest
 
 from cage3d.settle.contact import FormGap
-from cage3d.settle.terms.lying import banded, lie, lie_anew, lying, newton_step, pulled, searched, touching
+from cage3d.settle.terms.lying import (
+    banded,
+    lie,
+    lie_anew,
+    lying,
+    newton_step,
+    pulled,
+    searched,
+    solved,
+    touching,
+)
 from cage3d.settle.terms.string import Strings
 from cage3d.shape.form import Form, Oval
 
@@ -102,6 +112,17 @@ def test_whether_a_node_touches_is_asked_of_its_push_and_its_depth(depth, push, 
         out = 0.1 / nodes[0, 1]
         assert normals[0] == pytest.approx([0.0, out, 0.0], abs=1e-4)
         assert curves[0, 1, 1] == pytest.approx(-0.1 / nodes[0, 1] ** 2, rel=1e-3)
+
+
+@pytest.mark.parametrize(("bent", "stiffness"), [(1.0, 3.0), (10.0, 4.0)])
+def test_curvature_that_leaves_a_way_downhill_is_left_out(bent: float, stiffness: float) -> None:
+    """One node of two pieces: 4 to all sides, and 2 x 50 more along the normal y. A curvature of 1 leaves 3 and 103 of
+    them; one of 10 would leave -6 and lead uphill, so it is left out: 4 and 104.
+    """
+    strings = Strings(np.array([2]), np.array(FAR[:1]), np.zeros(1), 0.0)
+    normals, curves = np.array([[0.0, 1.0, 0.0]]), bent * np.eye(3)[None]
+    step = solved(strings, np.array([0]), normals, curves, 50.0, np.array([12.0, 1.0, 0.0]))
+    assert step == pytest.approx([12.0 / stiffness, 1.0 / (stiffness + 100.0), 0.0])
 
 
 def test_a_step_into_her_is_judged_by_what_the_springs_hold() -> None:

@@ -47,13 +47,12 @@ class Lying:
         """(n, 3, 6) how every node goes with both ends of its string."""
         strings = self.strings
         inside, normals, acting, bent = touching(self.gap, strings, self.nodes, self.push, STIFF, CHOOSY)
-        hessian = banded(strings, inside, normals, acting[:, None, None] * bent, RIGID)
+        curves = np.maximum(acting, 0.0)[:, None, None] * bent
         pulls = np.zeros((3 * len(self.nodes), 6))
         for axis in range(3):
             pulls[3 * strings.first + axis, axis] = strings.pieces
             pulls[3 * strings.last + axis, 3 + axis] = strings.pieces
-        answer = solveh_banded(hessian, pulls, lower=True, check_finite=False)
-        return np.asarray(answer).reshape(-1, 3, 6)
+        return solved(strings, inside, normals, curves, RIGID, pulls).reshape(-1, 3, 6)
 
     @cached_property
     def curves(self) -> Floats:
@@ -134,14 +133,7 @@ def newton_step(
     gradient = pulled(strings, nodes)
     gradient[inside] -= acting[:, None] * normals
     curves *= np.maximum(acting, 0.0)[:, None, None]
-    try:
-        hessian = banded(strings, inside, normals, curves, stiff)
-        step = -solveh_banded(hessian, gradient.ravel(), lower=True, check_finite=False).reshape(-1, 3)
-    except (
-        LinAlgError
-    ):  # the form's curvature leaves a way downhill; a step without it goes the right way too
-        hessian = banded(strings, inside, normals, 0.0 * curves, stiff)
-        step = -solveh_banded(hessian, gradient.ravel(), lower=True, check_finite=False).reshape(-1, 3)
+    step = -solved(strings, inside, normals, curves, stiff, gradient.ravel()).reshape(-1, 3)
     step *= min(1.0, LONGEST_STEP / max(float(np.abs(step).max()), LONGEST_STEP))
     after = np.zeros(len(nodes))
     after[inside] = acting - stiff * strings.pieces[strings.of_node[inside]] * dot(normals, step[inside])
@@ -184,6 +176,22 @@ def banded(strings: Strings, inside: Ints, normals: Floats, curves: Floats, stif
     linked[strings.last] = 0.0
     band[3] = np.repeat(linked, 3)
     return band
+
+
+def solved(
+    strings: Strings, inside: Ints, normals: Floats, curves: Floats, stiff: float, right: Floats
+) -> Floats:
+    """E's Hessian solved for right (3n,) or (3n, k).
+
+    Where the form's curvature leaves a way downhill, as over an edge of her that a hoop is tried at, the answer
+    without that curvature goes the right way too.
+    """
+    try:
+        hessian = banded(strings, inside, normals, curves, stiff)
+        return np.asarray(solveh_banded(hessian, right, lower=True, check_finite=False))
+    except LinAlgError:
+        hessian = banded(strings, inside, normals, 0.0 * curves, stiff)
+        return np.asarray(solveh_banded(hessian, right, lower=True, check_finite=False))
 
 
 def lying(gap: FormGap, strings: Strings, nodes: Floats, push: Floats) -> Lying:
