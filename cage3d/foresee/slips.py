@@ -12,7 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from cage3d.foresee.sensitivity import mark_changes, quarter_nodes
-from cage3d.settle.model import Model, model_of, posture_of
+from cage3d.settle.model import model_of, posture_of
 from cage3d.settle.newton import come_near_rest
 from cage3d.settle.settling import settle
 from cage3d.settle.state import SettledCage
@@ -41,23 +41,20 @@ class Slip:
     right: float
 
 
-def slip(settled: SettledCage, tape: int, hoop: int, down: float, like: Model | None = None) -> Slip | None:
-    """What one casing mark (tape and hoop from 0) that sits `down` m too low does; None where no rest is found.
-
-    like: the cage's model, where several slips are asked for.
-    """
+def slip(settled: SettledCage, tape: int, hoop: int, down: float) -> Slip | None:
+    """What one casing mark (tape and hoop from 0) that sits `down` m too low does; None where no rest is found."""
     joined, numbers = settled.cage.connectivity, settled.cage.parameters
     changes = mark_changes(joined.hoop_count, joined.tape_count, len(joined.pulls))
     lengths = numbers.pull_length + down * changes[:, hoop * joined.tape_count + tape]
-    places = places_of(settled, settled.cage.with_parameters(pull_length=lengths), like)
+    places = places_of(settled, settled.cage.with_parameters(pull_length=lengths))
     if places is None:
         return None
     return Slip(*(float(places[node, 2] - settled.positions[node, 2]) for node in quarter_nodes(joined)))
 
 
-def places_of(settled: SettledCage, changed: Cage, like: Model | None = None) -> Floats | None:
+def places_of(settled: SettledCage, changed: Cage) -> Floats | None:
     """(N, 3) m, where a little changed cage comes to rest, to NEAR; None where it finds none."""
-    model = model_of(changed, SPRING, like=like)
+    model = model_of(changed, SPRING)
     rest = come_near_rest(model, *posture_of(model, settled.state), NEAR)
     if rest.settled:
         return rest.posture.positions

@@ -29,8 +29,6 @@ from cage3d.report.foreseen import (
 )
 from cage3d.report.hoops import hoop_figures
 from cage3d.report.record import Report, WarningReport
-from cage3d.settle.model import Model, model_of
-from cage3d.settle.settling import SPRINGS
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
 from cage3d.shape.weights import GRAVITY
@@ -50,11 +48,7 @@ def with_marks(report: Report, settled: SettledCage) -> Report:
         return report
     moves, marked = sewing_moves(settled), len(report.hoops) * len(report.tapes)
     off, strongest = off_by(report), mark_effects(settled, moves[:, :, :marked])[:MARKS]
-    model = model_of(settled.cage, SPRINGS[-1])
-    marks = tuple(
-        mark_report(settled, one, off, model if place < AGAIN else None)
-        for place, one in enumerate(strongest)
-    )
+    marks = tuple(mark_report(settled, one, off, place < AGAIN) for place, one in enumerate(strongest))
     spread = SpreadReport(MARK_SIGMA, HOOP_SIGMA, SHARE, level_within(settled, moves))
     return replace(report, marks=marks, spread=spread)
 
@@ -64,12 +58,9 @@ def off_by(report: Report) -> float:
     return INCH / 8 if report.units in ("in", "ft") else 0.003
 
 
-def mark_report(settled: SettledCage, effect: MarkEffect, off: float, again: Model | None) -> MarkReport:
-    """One mark's slopes, and the cage settled again with it too low and too high by `off` m.
-
-    again: the cage's model; None where the slopes are enough.
-    """
-    tried = (slip(settled, effect.tape, effect.hoop, down, again) if again else None for down in (off, -off))
+def mark_report(settled: SettledCage, effect: MarkEffect, off: float, again: bool) -> MarkReport:
+    """One mark's slopes; with `again` the cage settled with it too low and too high by `off` m, too."""
+    tried = (slip(settled, effect.tape, effect.hoop, down) if again else None for down in (off, -off))
     low, high = map(slip_report, tried)
     slopes = (effect.front, effect.left, effect.back, effect.right)
     return MarkReport(effect.tape + 1, effect.hoop + 1, *slopes, off, low, high)

@@ -4,34 +4,45 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
+from functools import cache, cached_property, lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
-from scipy.sparse import csc_array, csr_array
+from scipy.sparse import csc_array, csr_array, triu
 
+from cage3d.settle.elimination import Elimination
 from cage3d.settle.terms.term import Blocks
 from cage3d.shape.arrays import Floats, Ints
+
+KEPT = 6  # patterns; one is some MB for a cage of many nodes
 
 
 @dataclass(frozen=True)
 class Pattern:
-    """Places of the entries of all terms' blocks (compressed columns); one past the end where a node is fixed."""
+    """Places of the entries of all terms' blocks; one past the end where a node is fixed.
+
+    Of the Hessian only the upper triangle is kept, in compressed columns.
+    """
 
     size: int
     indptr: Ints
     indices: Ints
-    slots: tuple[Ints, ...]  # a term: (k k, n) place in the data of every entry of every row's block
+    slots: tuple[
+        Ints, ...
+    ]  # a term: (k (k + 1) / 2, n) place in the data of the upper entries of every row's block
     diagonal: Ints  # (size,) place of the diagonal
     unknowns: tuple[Ints, ...]  # a term: (n, k) place in the gradient
 
-    def matrix(self, blocks: Sequence[Blocks | None]) -> csc_array:
-        """The Hessian of the terms' blocks."""
+    @cached_property
+    def elimination(self) -> Elimination:
+        return Elimination(self.indptr, self.indices)
+
+    def matrix(self, blocks: Sequence[Blocks | None]) -> Symmetric:
+        """The Hessian of the terms' blocks, each symmetric."""
         given = [(slots, block) for slots, block in zip(self.slots, blocks, strict=True) if block is not None]
         places = np.concatenate([chosen_columns(slots, block.rows).ravel() for slots, block in given])
-        flat = np.concatenate([in_columns(block.values) for _, block in given])
-        data = np.bincount(places, weights=flat, minlength=len(self.indices) + 1)[:-1]
-        return csc_array((data, self.indices, self.indptr), shape=(self.size, self.size))
+        flat = np.concatenate([upper_in_columns(block.values) for _, block in given])
+        summed = np.bincount(places, weights=flat, minlength=len(self.indices) + 1)[:-1]
+        return Symmetric(self, np.asarray(summed, dtype=np.float64))
 
     def vector(self, blocks: Sequence[Blocks | None]) -> Floats:
         """The gradient (size,) of the terms' blocks."""
@@ -60,30 +71,75 @@ def chosen_columns(table: Ints, rows: Ints | None) -> Ints:
     return table if rows is None else table[:, rows]
 
 
-def in_columns(blocks: NDArray[Any]) -> NDArray[Any]:
-    """(k k n,) of (n, k, k), in the order in which blocks lie in memory (see `arithmetic`): no copy is made of them."""
-    return blocks.ravel(order="F")
+def upper_in_columns(blocks: Floats) -> Floats:
+    """(k (k + 1) / 2 n,) the upper entries of (n, k, k), in the order in which these lie in memory (`arithmetic`)."""
+    count, size, _ = blocks.shape
+    return blocks.ravel(order="F").reshape(size * size, count)[upper_entries(size)].ravel()
+
+
+@cache
+def upper_entries(size: int) -> Ints:
+    """(k (k + 1) / 2,) places of the upper entries of one block among its k k, column after column."""
+    column, row = np.divmod(np.arange(size * size), size)
+    return np.flatnonzero(row <= column)
 
 
 def pattern_of(stencils: Sequence[Ints], size: int) -> Pattern:
-    """The pattern of terms with these stencils (n, k); size: of all unknowns."""
-    rows = [in_columns(np.repeat(s[:, :, None], s.shape[1], axis=2)) for s in stencils]
-    columns = [in_columns(np.repeat(s[:, None, :], s.shape[1], axis=1)) for s in stencils]
-    row, column = np.concatenate(rows), np.concatenate(columns)
-    free = (row >= 0) & (column >= 0)
-    unique, inverse = np.unique(column[free] * size + row[free], return_inverse=True)
-    slots = np.full(len(row), len(unique), dtype=np.intp)
+    """The pattern of terms with these stencils (n, k), none of which has an unknown twice in a row; size: of all.
+
+    Kept for the next cage that is joined in the same way, with the order of its elimination.
+    """
+    return kept_pattern(size, tuple((s.astype(np.intp).tobytes(), s.shape[1]) for s in stencils))
+
+
+@lru_cache(maxsize=KEPT)
+def kept_pattern(size: int, written: tuple[tuple[bytes, int], ...]) -> Pattern:
+    stencils = [np.frombuffer(entries, dtype=np.intp).reshape(-1, width) for entries, width in written]
+    rows, columns = [], []
+    for stencil in stencils:
+        column, row = np.divmod(upper_entries(stencil.shape[1]), stencil.shape[1])
+        rows.append(stencil.T[row].ravel())
+        columns.append(stencil.T[column].ravel())
+    ends = np.cumsum([len(entries) for entries in rows])
+    # Every unknown has its place on the diagonal, whatever touches it: a shift goes there.
+    first, second = (np.concatenate([*each, np.arange(size)]) for each in (rows, columns))
+    free = (first >= 0) & (second >= 0)
+    row, column = np.minimum(first, second)[free], np.maximum(first, second)[free]
+    unique, inverse = np.unique(column * size + row, return_inverse=True)
+    slots = np.full(len(first), len(unique), dtype=np.intp)
     slots[free] = inverse
-    ends = np.cumsum([len(entries) for entries in rows])[:-1]
     column, row = np.divmod(unique, size)
     return Pattern(
         size,
         np.searchsorted(column, np.arange(size + 1)).astype(np.int32),
         row.astype(np.int32),
         tuple(
-            part.reshape(s.shape[1] ** 2, len(s))
-            for part, s in zip(np.split(slots, ends), stencils, strict=True)
+            part.reshape(s.shape[1] * (s.shape[1] + 1) // 2, len(s))
+            for part, s in zip(np.split(slots, ends)[:-1], stencils, strict=True)
         ),
-        np.searchsorted(unique, np.arange(size) * (size + 1)),
+        slots[ends[-1] :],
         tuple(np.where(s < 0, size, s) for s in stencils),
     )
+
+
+@dataclass(frozen=True)
+class Symmetric:
+    """A symmetric matrix of one pattern."""
+
+    pattern: Pattern
+    upper: Floats  # (nnz,) its upper triangle
+
+    @property
+    def whole(self) -> csc_array:
+        """(size, size), both triangles."""
+        pattern = self.pattern
+        upper = csc_array((self.upper, pattern.indices, pattern.indptr), shape=(pattern.size,) * 2)
+        return csc_array(upper + triu(upper, 1).T)
+
+    def shifted(self, shift: float, metric: Floats) -> Symmetric:
+        """The matrix + shift * diag(metric)."""
+        if shift == 0.0:
+            return self
+        upper = self.upper.copy()
+        upper[self.pattern.diagonal] += shift * metric
+        return Symmetric(self.pattern, upper)

@@ -6,9 +6,8 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
-from scipy.sparse import csc_array
 
-from cage3d.settle.assembly import Pattern, pattern_of
+from cage3d.settle.assembly import Pattern, Symmetric, pattern_of
 from cage3d.settle.posture import Posture, posture_at, stepped
 from cage3d.settle.state import State
 from cage3d.settle.terms import (
@@ -52,30 +51,14 @@ class Model:
         return [term.name for term in self.terms].index(name)
 
 
-def model_of(cage: Cage, spring: Spring, skirt: float = 1.0, like: Model | None = None) -> Model:
-    """The model with the skirt's weight times `skirt`.
-
-    like: a model of a cage of the same connectivity, whose pattern is taken over where it fits.
-    """
+def model_of(cage: Cage, spring: Spring, skirt: float = 1.0) -> Model:
+    """The model with the skirt's weight times `skirt`."""
     numbers, unknowns = cage.parameters, unknowns_of(cage.connectivity)
     weight = numbers.own_weight + skirt * numbers.skirt_weight
     terms = terms_of(cage, unknowns, weight, skirt)
-    if like is not None and alike(like.terms, terms):
-        pattern = like.pattern
-    else:
-        pattern = pattern_of([term.stencil for term in terms], unknowns.size)
+    pattern = pattern_of([term.stencil for term in terms], unknowns.size)
     metric = np.concatenate([np.ones(3 * unknowns.free_nodes), numbers.strip_width**2])
     return Model(cage, unknowns, terms, pattern, metric, weight, spring)
-
-
-def alike(some: tuple[Term, ...], others: tuple[Term, ...]) -> bool:
-    """Whether terms have the same names, and cloth lies over the same hoops."""
-    if [term.name for term in some] != [term.name for term in others]:
-        return False
-    pairs = zip(some, others, strict=True)
-    return all(
-        np.array_equal(one.stencil, other.stencil) for one, other in pairs if isinstance(one, SlidingCloth)
-    )
 
 
 def stiffer(model: Model, spring: Spring) -> Model:
@@ -138,7 +121,7 @@ class Trial:
         )
 
     @cached_property
-    def hessian(self) -> csc_array:
+    def hessian(self) -> Symmetric:
         """(size, size) N/m."""
         return self.model.pattern.matrix(
             [

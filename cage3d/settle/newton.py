@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from cage3d.settle.factor import Factor, factorise, shifted
+from cage3d.settle.factor import Factor, factorise
 from cage3d.settle.model import Forces, Model, Trial, trial_at
 from cage3d.settle.posture import Posture
 from cage3d.settle.stability import RIGID
@@ -94,7 +94,7 @@ def positive_factor(trial: Trial, shift: Shift) -> Factor | None:
     """The factor of the least shifted Hessian without negative directions."""
     model = trial.model
     while shift.value < MOST_SHIFT:
-        factor = factorise(shifted(model.pattern, trial.hessian, shift.value, model.metric))
+        factor = factorise(trial.hessian.shifted(shift.value, model.metric))
         if factor is not None and factor.negative == 0:
             return factor
         shift.grow()

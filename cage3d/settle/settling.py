@@ -130,7 +130,7 @@ def predicted(model: Model, start: SettledCage) -> tuple[Posture, Forces]:
     Newton's method would have to find its way out of the buckling. So the first step takes the
     stiffness of the cage as it hung.
     """
-    before = model_of(start.cage, model.spring, like=model)
+    before = model_of(start.cage, model.spring)
     hung = trial_at(before, *posture_of(before, start.state))
     factor = factorise(hung.hessian) if start.settled else None
     posture, forces = posture_of(model, start.state)

@@ -34,10 +34,12 @@ SAMPLE_A = ROOT / "samples" / "a-short-petticoat.yaml"
 
 # File and function of the parts that do not call one another.
 PARTS = {
-    "factorisation (SciPy's SuperLU)": ("factor.py", "factorise"),
-    "gradient and Hessian, assembled": ("model.py", "derivatives"),
-    "line search (energies)": ("newton.py", "search_along"),
-    "solving with the factor": ("factor.py", "solve"),
+    "factorisation": ("elimination.py", "pivots"),
+    "Hessians, assembled": ("model.py", "hessian"),
+    "gradients": ("model.py", "gradient"),
+    "energies": ("model.py", "energy"),
+    "places, frames, strings over her": ("model.py", "trial_at"),
+    "solving with the factor": ("elimination.py", "solve"),
     "pattern of the Hessian": ("assembly.py", "pattern_of"),
 }
 

@@ -45,7 +45,7 @@ def test_a_mark_that_sits_low_makes_the_drop_over_it_longer(monkeypatch) -> None
     quarters = quarter_nodes(settled.cage.connectivity)
     asked: list[Any] = []
 
-    def places(_settled, changed, _like):
+    def places(_settled, changed):
         asked.append(changed.parameters.pull_length - settled.cage.parameters.pull_length)
         rises = {f"n{node}": (0.5, 0.5, 0.001 * n) for n, node in enumerate(quarters, start=1)}
         return moved(settled, **rises).positions

@@ -99,10 +99,16 @@ def test_where_nodes_lie_close_rounding_is_allowed_for(model: Model) -> None:
     assert force_tolerance(close) == pytest.approx(20 * 2.220446e-16 * 1e9)
 
 
+class Plain:
+    """A Hessian that is known by its shift."""
+
+    def shifted(self, shift: float, _metric: None) -> float:
+        return shift
+
+
 def factors(monkeypatch: pytest.MonkeyPatch, enough: float, none_at: float = -1.0) -> list[float]:
     """The shifts at which a Hessian is tried; it has no falling direction from `enough` on."""
     asked: list[float] = []
-    monkeypatch.setattr(newton, "shifted", lambda _pattern, _hessian, shift, _metric: shift)
 
     def factorised(shift: float) -> Any:
         asked.append(shift)
@@ -113,7 +119,7 @@ def factors(monkeypatch: pytest.MonkeyPatch, enough: float, none_at: float = -1.
 
 
 def test_the_least_shift_without_a_falling_direction_is_taken(monkeypatch) -> None:
-    trial = cast(Trial, SimpleNamespace(hessian=None, model=SimpleNamespace(pattern=None, metric=None)))
+    trial = cast(Trial, SimpleNamespace(hessian=Plain(), model=SimpleNamespace(metric=None)))
     asked = factors(monkeypatch, 0.004, none_at=0.001)
     assert positive_factor(trial, Shift()) is not None
     assert asked == pytest.approx([0.0, 0.001, 0.004])
