@@ -6,8 +6,11 @@ from cage3d.design import trade
 from cage3d.errors import Problem
 from cage3d.report.touching import touch_reports
 from cage3d.settle.state import SettledCage
+from cage3d.steady import first_largest
 from cage3d.units import show_length
 from cage3d.wording import numbered
+
+BEYOND = 1000.0  # N, more than any tape, tie or seam bears
 
 
 def why_not(settled: SettledCage, where: str) -> Problem:
@@ -18,6 +21,8 @@ def why_not(settled: SettledCage, where: str) -> Problem:
     on_floor = [touch.hoop for touch in touch_reports(settled) if touch.what == "floor"]
     if on_floor:
         why, try_this = lies_on_floor(settled, on_floor)
+    elif pulled_in_vain(settled):
+        why, try_this = cannot_all_be(settled)
     elif not settled.settled:
         why = (
             f"the cage would not settle. Tried: {tried}, in {settled.steps} steps; "
@@ -31,6 +36,32 @@ def why_not(settled: SettledCage, where: str) -> Problem:
         )
         try_this = "Give it stiffer steel, less weight, or more tapes"
     return Problem(where, "", f"{why}. No model is shown", try_this)
+
+
+def pulled_in_vain(settled: SettledCage) -> bool:
+    """Whether a tape or tie ends up pulling with what no sewing bears, and still is longer than it may be."""
+    return not settled.settled and float(settled.state.pull_force.max(initial=0.0)) > BEYOND
+
+
+def cannot_all_be(settled: SettledCage) -> tuple[str, str]:
+    """(why, what to change) where a tape or tie is too short for what lies between its ends."""
+    state, joined = settled.state, settled.cage.connectivity
+    tightest = first_largest(state.pull_force)
+    name = joined.pull_names[tightest]
+    pressed = [
+        hoop + 1 for hoop, nodes in enumerate(joined.hoop_nodes) if state.wearer_push[nodes].sum() > BEYOND
+    ]
+    hoops, are = numbered("hoop", pressed), "is" if len(pressed) == 1 else "are"
+    if not pressed:
+        why, remedy = f"{name} is too short", f"Make {name} longer, or what it is tied to nearer"
+    elif tightest < joined.segment_count:
+        why = f"{hoops} {are} too short to lie round the wearer where the tapes hold a hoop"
+        remedy = (
+            f"Make {hoops} longer, or the drops above shorter or longer by so much that she is narrower there"
+        )
+    else:
+        why, remedy = f"{name} is too short with {hoops} round the wearer", f"Make {name} or {hoops} longer"
+    return f"what is written cannot all be at once: {why}", remedy
 
 
 def lies_on_floor(settled: SettledCage, hoops: list[int]) -> tuple[str, str]:

@@ -30,6 +30,11 @@ HELPED = (
     0.25  # share of the worst constraint's excess, more than which after an update of the forces is too much
 )
 STIFFER, MOST_SPRING = 10.0, 1e6  # by so much and up to so many N a unit strain
+IN_VAIN = (
+    0.9  # share of that excess, more than which after an update under the stiffest springs is no help at all
+)
+TRIED = 3  # updates that may be no help at all
+ASUNDER = 1e-4  # m, an excess that counts as one
 NEARING = (1e-2, 1e-3, 1e-4, 1e-5, 1e-6)  # N left unbalanced, in turn
 LONGEST_STEP = 0.10  # m, so that no step turns a hoop over
 LARGEST_TURN = 0.8  # rad
@@ -160,7 +165,7 @@ def come_to_rest(
     """
     trial = trial_at(model, posture, forces)
     steps, last_steps, distance, reason = 0, 0, float("nan"), "steps ran out"
-    fine, last_broken = force_tolerance(model), float("inf")
+    fine, last_broken, in_vain = force_tolerance(model), float("inf"), 0
     while True:
         trial, used = minimise(trial, loose or fine, most_steps - steps)
         steps += used
@@ -178,8 +183,14 @@ def come_to_rest(
             continue
         if residual > fine or steps >= most_steps:
             break
+        # What cannot all be at once stays apart however hard it is pulled together.
+        stiffest = trial.model.spring >= MOST_SPRING
+        in_vain = in_vain + 1 if stiffest and broken > max(IN_VAIN * last_broken, ASUNDER) else 0
+        if in_vain == TRIED:
+            reason = "cannot be held"
+            break
         # Forces that are brought up to date in vain go round in a circle; stiffer springs lead them in.
-        stiffer_now = broken > HELPED * last_broken and trial.model.spring < MOST_SPRING
+        stiffer_now = broken > HELPED * last_broken and not stiffest
         last_broken = broken
         trial = trial.held_by(trial.acting, STIFFER if stiffer_now else 1.0)
     return Rest(trial.posture, trial.acting, residual, broken, distance, worst_node(trial), steps, reason)

@@ -271,6 +271,39 @@ def test_why_a_cage_that_did_not_settle_or_stay_gave_no_answer() -> None:
         assert words in fallen
 
 
+RIBBON, TAPE_2 = 8, 1  # rows of what pulls
+
+
+@pytest.mark.parametrize(
+    ("row", "pull", "push", "why", "remedy"),
+    [
+        (RIBBON, 1200.0, {}, "ribbon is too short. No", "Make ribbon longer, or what it is tied to nearer"),
+        (RIBBON, 1200.0, {3: 600.0, 5: 500.0}, "short with hoop 1 round", "Make ribbon or hoop 1 longer"),
+        (
+            RIBBON,
+            1200.0,
+            {3: 1100.0, 17: 1001.0},
+            "with hoops 1 and 2 round",
+            "ribbon or hoops 1 and 2 longer",
+        ),
+        (RIBBON, 1200.0, {3: 999.0}, "ribbon is too short. No", "longer, or what it is tied to"),
+        (TAPE_2, 1200.0, {}, "tape 2 to hoop 1 is too short. No", "Make tape 2 to hoop 1 longer"),
+        (TAPE_2, 1200.0, {3: 1100.0}, "hoop 1 is too short to lie round", "Make hoop 1 longer, or the drops"),
+        (TAPE_2, 1200.0, {3: 1100.0, 17: 1001.0}, "hoops 1 and 2 are too short", "Make hoops 1 and 2 longer"),
+        (RIBBON, 999.0, {3: 1100.0}, "would not settle", "Look there for a tie"),
+    ],
+)
+def test_why_what_pulls_asunder_gave_no_answer(row, pull, push, why, remedy) -> None:
+    """A tonne's tenth, 1000 N and more, is no pull of a tape or tie that could hold."""
+    torn = replace(placed(pushes={"wearer": push}), settled=False)
+    pulls = PULLS.copy()
+    pulls[row] = pull
+    torn = replace(torn, state=replace(torn.state, forces={**torn.state.forces, "pulls": pulls}))
+    told = str(why_not(torn, "x.yaml"))
+    assert why in told
+    assert remedy in told
+
+
 # What is warned of, and where.
 
 

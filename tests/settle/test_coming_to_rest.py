@@ -128,7 +128,25 @@ def test_the_budget_of_steps_ends_it(monkeypatch) -> None:
     """Three a descent: with seven allowed, the third descent has one."""
     told = Told([1.0])
     assert (rested(monkeypatch, told, most_steps=7).steps, told.held[:2]) == (7, [1.0, 10.0])
-    assert rested(monkeypatch, Told([1.0])).steps == 200, "where nothing else is said"
+    nearing = [0.85**n for n in range(80)]
+    assert rested(monkeypatch, Told(nearing)).steps == 200, "where nothing else is said"
+
+
+@pytest.mark.parametrize(
+    ("broken", "spring", "descents", "reason"),
+    [
+        # Springs of 3e3, 3e4, 3e5 and 3e6 after the second to the fifth descent; in vain after the next three.
+        ([5e-3], 300.0, 8, "cannot be held"),
+        ([5e-3], 1e6, 4, "cannot be held"),  # nothing is known of the first
+        ([5e-3, 5e-3, 5e-3, 4.4e-3, 4e-3, 4e-3, 4e-3], 1e6, 7, "cannot be held"),  # under nine tenths once
+        ([9.9e-5], 1e6, 67, "steps ran out"),  # a tenth of a millimetre may be a slow way to rest
+    ],
+)
+def test_what_stays_apart_under_the_stiffest_springs_cannot_be_held(
+    monkeypatch, broken, spring, descents, reason
+) -> None:
+    found = rested(monkeypatch, Told(list(broken), spring))
+    assert (found.steps, found.reason) == (min(3 * descents, 200), reason)
 
 
 def test_the_last_step_is_newtons_and_none_on_a_saddle(monkeypatch) -> None:

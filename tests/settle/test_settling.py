@@ -156,8 +156,10 @@ def test_a_hopeless_cage_says_so():
     settled = settle(lay_out(design.model_copy(update={"hoops": (tight, *design.hoops[1:])}), 40))
     assert not settled.settled
     assert not settled.trusted
-    assert settled.residual > 1e-3
-    assert settled.worst_node.startswith("hoop ")
+    assert settled.state.wearer_push[settled.cage.connectivity.hoop_nodes[0]].sum() > 1e4, (
+        "N, as nothing bears"
+    )
+    assert settled.steps < 100, "it does not try for long"
 
 
 def test_waistband_is_centred_on_the_waist():
