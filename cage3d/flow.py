@@ -229,5 +229,5 @@ def aim_at(
     written = [write_whole(into, answer.text.encode())]
     return answer, [
         *written,
-        write_whole(picture, wanted_svg(answer.found.settled, answer.found.wishes).encode()),
+        write_whole(picture, wanted_svg(answer.found.settled, answer.found.wishes, answer.outlines).encode()),
     ]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 from typing import Annotated
 
@@ -22,6 +23,17 @@ def aim(
         typer.Option(
             metavar="CSV", help="What is wanted, a line a hoop; instead of `wanted:` in the design."
         ),
+    ] = None,
+    outline: Annotated[
+        Path | None,
+        typer.Option(
+            metavar="FILE",
+            help="The shape as drawn: an SVG with a path named front, side or both, or a CSV with the columns view, "
+            "across, height.",
+        ),
+    ] = None,
+    scale: Annotated[
+        str | None, typer.Option(metavar="SCALE", help="Of the SVG that --outline names: 1:10.")
     ] = None,
     keep: Annotated[
         list[str] | None,
@@ -61,7 +73,9 @@ def aim(
 
     with faults_as_json(as_json):
         step = step_of(to) if to is not None else usual_step(read(file))
-        asked = Asked(keep or (), free or (), each_tape, step, length_of("--within", within))
+        asked = Asked(
+            keep or (), free or (), each_tape, step, length_of("--within", within), outline, share_of(scale)
+        )
         with progress().status("settling the cage") as status:
             answer, written = aim_at(file, into, wanted, asked, force, status.update)
     if as_json:
@@ -77,6 +91,19 @@ def aim(
 def step_of(text: str) -> float | None:
     """m; None for 'none'. Raises CommandError."""
     return None if text.strip().lower() == "none" else length_of("--to", text)
+
+
+def share_of(text: str | None) -> float | None:
+    """0.1 of '1:10'; None where nothing was said. Raises CommandError."""
+    from cage3d.errors import CommandError, Problem
+
+    if text is None:
+        return None
+    told = re.fullmatch(r"\s*([0-9]+(?:\.[0-9]+)?)\s*[:/]\s*([0-9]+(?:\.[0-9]+)?)\s*", text)
+    drawn, real = (float(told[1]), float(told[2])) if told else (0.0, 0.0)
+    if not (drawn and real and 1e-3 <= drawn / real <= 10.0):
+        raise CommandError(Problem("--scale", text, "this is no scale of a drawing", "Write 1:10"))
+    return drawn / real
 
 
 def length_of(option: str, text: str) -> float:

@@ -18,6 +18,7 @@ from cage3d.report.pulls import tape_reports
 from cage3d.steady import fixed
 from cage3d.study.aim import Aimed
 from cage3d.study.numbers import number_names, numbers_of
+from cage3d.study.outline import Outline
 from cage3d.study.unmet import figure_in_words
 from cage3d.study.writing import in_full
 from cage3d.units import show_length, show_mm
@@ -36,6 +37,7 @@ class Answer:
     within: float  # m
     reasons: tuple[str, ...]
     text: str  # of the found design
+    outlines: tuple[Outline, ...] = ()  # that were wanted
 
     @property
     def off(self) -> float:

@@ -26,6 +26,8 @@ KINDS: dict[str, Callable[[HoopCurve], float]] = {
     "height right": lambda curve: height_towards(curve, "right")[0],
     "side to side": lambda curve: float(np.ptp(curve.points[:, 0])),
     "front to back": lambda curve: float(np.ptp(curve.points[:, 1])),
+    "out in front": lambda curve: float(-curve.points[:, 1].min()),
+    "out at the back": lambda curve: float(curve.points[:, 1].max()),
 }
 
 
@@ -34,7 +36,7 @@ class Figure:
     """One figure of one hoop."""
 
     hoop: int  # from 0
-    kind: str  # of KINDS
+    kind: str  # of KINDS; out: how far from the waist's axis
 
     @property
     def name(self) -> str:

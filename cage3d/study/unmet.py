@@ -7,27 +7,37 @@ from collections.abc import Iterator
 import numpy as np
 
 from cage3d.shape.arrays import Floats
-from cage3d.steady import first_least
+from cage3d.steady import falling, first_least
 from cage3d.study.aim import Aimed
 from cage3d.study.figures import Figure, slopes_of
 from cage3d.study.freedom import freedom_of
 from cage3d.wording import capital
 
 DEAF = 0.02  # m a metre: a figure that moves by less with everything that is free hears nothing
+MOST_REASONS = 6
+COMPARED = {
+    "height": ("made lower", "made higher"),
+    "side": ("made narrower", "made wider"),
+    "front": ("made narrower", "made wider"),
+    "out": ("brought nearer", "brought farther out"),
+}
 HELD = 0.5  # of what it is off: a figure counts as had once another is given up, if less is left
 
 
 def reasons(aimed: Aimed, within: float, nodes: int) -> list[str]:
-    """A sentence for every figure that is off by more than `within` (m), and what would help."""
+    """A sentence for each figure that is off by more than `within` (m), the farthest ones, and what would help."""
     unmet = [place for place, off in enumerate(aimed.off) if abs(off) > within]
-    said = [reason(aimed, place) for place in unmet]
+    worst = falling([abs(float(aimed.off[place])) for place in unmet])[:MOST_REASONS]
+    said = [reason(aimed, unmet[place]) for place in sorted(worst)]
+    if len(unmet) > len(worst):
+        said.append(f"{len(unmet) - len(worst)} figures more are off, by less.")
     return [*dict.fromkeys(said), *helps(aimed, unmet, within, nodes)] if unmet else []
 
 
 def reason(aimed: Aimed, place: int) -> str:
     """Why one figure is not had."""
     name, off = figure_in_words(aimed.wishes[place].figure), aimed.off[place]
-    cannot = f"{capital(name)} cannot be made {comparative(aimed.wishes[place].figure, off)}"
+    cannot = f"{capital(name)} cannot be {comparative(aimed.wishes[place].figure, off)}"
     if np.linalg.norm(aimed.slopes[place]) < DEAF:
         return f"{cannot}: nothing that is free moves it."
     rival = rival_of(aimed, place)
@@ -37,14 +47,16 @@ def reason(aimed: Aimed, place: int) -> str:
 
 
 def comparative(figure: Figure, off: float) -> str:
-    """What a figure would have to become: wider, narrower, higher, lower."""
-    smaller, larger = ("lower", "higher") if figure.kind.startswith("height") else ("narrower", "wider")
+    """What a figure would have to be: made wider, made lower, brought nearer, ..."""
+    smaller, larger = COMPARED[figure.kind.split()[0]]
     return smaller if off > 0.0 else larger
 
 
 def figure_in_words(figure: Figure) -> str:
     """'hoop 4 at the front', 'hoop 4 from side to side'."""
     side = figure.kind.removeprefix("height ")
+    if figure.kind.startswith("out"):
+        return f"hoop {figure.hoop + 1} {figure.kind}"
     if side == figure.kind:
         return f"hoop {figure.hoop + 1} from {side}"
     return f"hoop {figure.hoop + 1} at {'the ' if side in ('front', 'back') else 'her '}{side}"

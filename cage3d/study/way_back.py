@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import numpy as np
@@ -21,6 +21,9 @@ from cage3d.study.answer import Answer
 from cage3d.study.figures import figures_of
 from cage3d.study.freedom import Freedom, freedom_of
 from cage3d.study.numbers import number_names
+from cage3d.study.outline import Outline
+from cage3d.study.outline_files import outlines_in
+from cage3d.study.outline_wishes import with_outlines
 from cage3d.study.rounding import rounded
 from cage3d.study.unmet import reasons
 from cage3d.study.wishes import Wish, wishes_of, with_table
@@ -31,13 +34,19 @@ from cage3d.wording import nearest
 
 @dataclass(frozen=True)
 class Asked:
-    """How the way back is sought. step: to which numbers are rounded, None: not; within: good enough (m)."""
+    """How the way back is sought.
+
+    step: to which numbers are rounded, None: not; within: good enough (m); outline: a file of outlines that are wanted,
+    scale: of it where it is a drawing, 0.1 for 1:10.
+    """
 
     keep: Sequence[str] = ()
     free: Sequence[str] = ()
     each_tape: bool = False
     step: float | None = None
     within: float = WITHIN
+    outline: Path | None = None
+    scale: float | None = None
 
 
 def usual_step(design: Design) -> float:
@@ -55,12 +64,18 @@ def way_back(
     text = text_of(path)
     design, data = text_as_written(text, str(path))
     asking = with_table(data, text_of(table), str(table)) if table else design
+    outlines = wanted_outlines(asking, asked)
     wishes = wishes_of(asking)
-    if not wishes:
+    if not wishes and not outlines:
         why = "the design does not say what is wanted"
-        try_this = "Write wanted: [{hoop: 4, height: 17 in, width: 24 in}], or name a table with --wanted"
+        try_this = (
+            "Write wanted: [{hoop: 4, height: 17 in}], or name a table (--wanted) or a drawing (--outline)"
+        )
         raise CageError(Problem(str(path), "", why, try_this))
     freedom, nodes = free_to_change(asking, asked), default_resolution(asking)
+    if outlines:
+        told("the cage as it is")
+        wishes = with_outlines(settle(lay_out(asking, nodes)), wishes, outlines, str(asked.outline))
     try:
         exact = aim(asking, wishes, freedom, nodes, asked.within, lambda count: told(f"settling {count}"))
     except ValueError as fault:
@@ -72,7 +87,21 @@ def way_back(
     told("rounding")
     found = rounded(exact, asking, freedom, nodes, asked.step, asked.within) if asked.step else exact
     written = text_with(text, data, design, found.design, asked.step, str(path))
-    return settled_answer(asking, exact, found, written, asked, nodes, path)
+    return replace(settled_answer(asking, exact, found, written, asked, nodes, path), outlines=outlines)
+
+
+def wanted_outlines(design: Design, asked: Asked) -> tuple[Outline, ...]:
+    """The outlines that are asked for; none where there is no file of them. Raises CageError."""
+    if asked.outline is None:
+        if asked.scale is not None:
+            why = "there is no drawing that has it"
+            raise CommandError(
+                Problem("--scale", f"1:{1 / asked.scale:g}", why, "Name the drawing: --outline shape.svg")
+            )
+        return ()
+    height = design.wearer.waist_height
+    sides = [height] if isinstance(height, float) else [height.front, height.left, height.back, height.right]
+    return outlines_in(asked.outline, asked.scale, sum(sides) / len(sides), design.units)
 
 
 def settled_answer(

@@ -56,7 +56,7 @@ def with_table(data: dict[str, object], text: str, name: str) -> Design:
 
 def rows_of(text: str, name: str) -> tuple[list[dict[str, str]], list[int]]:
     """(keys and values a hoop, the line each stands in). Raises CageError."""
-    separator = ";" if text.partition("\n")[0].count(";") else ","
+    separator = separator_of(text)
     reader = csv.reader(io.StringIO(text.lstrip("\ufeff")), delimiter=separator)
     heads = [" ".join(head.lower().replace("_", " ").split()) for head in next(reader, [])]
     wrong = [head for head in heads if head not in COLUMNS]
@@ -77,6 +77,11 @@ def rows_of(text: str, name: str) -> tuple[list[dict[str, str]], list[int]]:
     if not rows:
         raise CageError(Problem(name, "", "the table asks for nothing", "Write a line for each hoop", 1))
     return rows, lines
+
+
+def separator_of(text: str) -> str:
+    """Between the cells of a table: a semicolon where its first line has one, as where commas are decimal."""
+    return ";" if ";" in text.partition("\n")[0] else ","
 
 
 def in_table(problem: Problem, name: str, lines: list[int]) -> Problem:

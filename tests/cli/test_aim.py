@@ -143,3 +143,38 @@ def test_the_new_design_settles(cage3d: Caller):
     settled = settle(lay_out(read(Path("new.yaml"))))
     assert settled.trusted
     assert settled.positions[settled.cage.connectivity.crossing[1], 2] == pytest.approx(27 * INCH, abs=0.0035)
+
+
+OUTLINE = "view,across,height\nfront,-5,41\nfront,5,41\nfront,10,18\nfront,-10,18\nfront,-5,41\n"
+
+
+def test_an_outline_is_aimed_at(cage3d: Caller):
+    """From 10 in wide at 41 in to 20 in wide at 18 in: 10/23 of an inch more with each inch down."""
+    write(cage3d, SMALL)
+    write(cage3d, OUTLINE, "shape.csv")
+    said = cage3d("aim", "small.yaml", "-o", "new.yaml", "--outline", "shape.csv", "--json")
+    assert said.status == 0
+    told = {one["figure"]: one["settled_m"] / INCH for one in json.loads(said.out)["figures"]}
+    assert told["hoop 2 height left"] == pytest.approx(18.0, abs=1 / 8)
+    assert told["hoop 2 side to side"] == pytest.approx(20.0, abs=1 / 8)
+    level = (told["hoop 1 height left"] + told["hoop 1 height right"]) / 2.0
+    assert told["hoop 1 side to side"] == pytest.approx(10.0 + (41.0 - level) * 10 / 23, abs=2 / 8)
+    assert "wanted: the outline" in (cage3d.folder / "new.svg").read_text("utf-8")
+
+
+@pytest.mark.parametrize(
+    ("options", "why"),
+    [
+        (["--scale", "1:10"], "there is no drawing that has it"),
+        (["--outline", "shape.csv", "--scale", "1:10"], "a table of points is at full size"),
+        (["--outline", "shape.csv", "--scale", "ten"], "this is no scale of a drawing"),
+        (["--outline", "other.csv"], "there is no such file"),
+    ],
+)
+def test_an_outline_wrongly_asked_for(cage3d: Caller, options: list[str], why: str):
+    write(cage3d, SMALL)
+    write(cage3d, OUTLINE, "shape.csv")
+    said = cage3d("aim", "small.yaml", "-o", "new.yaml", *options)
+    assert said.status in (1, 2)
+    assert why in said.err
+    assert not (cage3d.folder / "new.yaml").exists()
