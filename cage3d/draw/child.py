@@ -7,6 +7,9 @@ green, blue, opacity, metal, rough);
 for picture j `drawn_j` (whether each part is), and `camera_j` (right, up, out, centre of the paper in m;
 scale px/m; width, height px).
 To stdout, as npz: `pixels_j` (height, width, 3).
+
+Of VTK only what draws is loaded, and it is asked itself: pyvista, with which the window is built, loads all
+that it can plot with, which takes longer than the first pictures do.
 """
 
 from __future__ import annotations
@@ -16,12 +19,17 @@ from io import BytesIO
 from typing import Any
 
 import numpy as np
-import pyvista
-import vtk
+import vtkmodules.vtkRenderingOpenGL2  # noqa: F401  what draws, found by VTK once it is loaded
+from vtkmodules.util.numpy_support import vtk_to_numpy
+from vtkmodules.vtkCommonCore import vtkObject
+from vtkmodules.vtkRenderingCore import vtkLight, vtkRenderer, vtkRenderWindow, vtkWindowToImageFilter
 
+from cage3d.draw.actors import actors_of
 from cage3d.draw.process import end_with_parent, received
 
 FAR = 20.0  # m, from the eye to the middle of the cage; in parallel projection it only has to be outside
+SAMPLES = 8  # a pixel, so that edges come out smooth
+PEELS = 6  # layers of what is seen through, told apart
 LIGHTS = (  # direction from the cage in the picture's own right, up, out; strength
     ((-0.5, 0.4, 1.0), 0.55),
     ((0.9, 0.2, 0.7), 0.25),
@@ -47,62 +55,79 @@ def main() -> None:
 
 def rendered(job: dict[str, Any]) -> dict[str, Any]:
     """Every picture of the job as `pixels_j` (height, width, 3) uint8."""
-    vtk.vtkObject.GlobalWarningDisplayOff()
-    pyvista.OFF_SCREEN = True
+    vtkObject.GlobalWarningDisplayOff()
+    actors = actors_of(job)
+    see_through = any(job[name][3] < 1.0 for name in job if name.startswith("look_"))
+    renderer = renderer_of(actors, see_through)
+    window = window_on(renderer, see_through)
     pixels = {}
-    plotter: Any = pyvista.Plotter(off_screen=True, lighting="none", window_size=[64, 64])
-    plotter.set_background("white")
-    plotter.enable_anti_aliasing("msaa", multi_samples=8)
-    plotter.enable_parallel_projection()
-    actors = add_parts(plotter, job)
-    if any(job[name][3] < 1.0 for name in job if name.startswith("look_")):
-        plotter.enable_depth_peeling(number_of_peels=6)
-    plotter.show(auto_close=False)  # small; from here on it draws when told to
     for place in range(sum(name.startswith("camera_") for name in job)):
         for actor, drawn in zip(actors, job[f"drawn_{place}"], strict=True):
             actor.SetVisibility(bool(drawn))
-        pixels[f"pixels_{place}"] = picture(plotter, job[f"camera_{place}"])
-    plotter.close()
+        pixels[f"pixels_{place}"] = picture(window, renderer, job[f"camera_{place}"])
     return pixels
 
 
-def add_parts(plotter: Any, job: dict[str, Any]) -> list[Any]:
-    """What the plotter made of each part, in order."""
-    actors = []
-    for place in range(sum(name.startswith("look_") for name in job)):
-        faces = job[f"faces_{place}"]
-        mesh = pyvista.PolyData(
-            job[f"vertices_{place}"], np.column_stack([np.full(len(faces), 3), faces]).ravel()
-        )
-        mesh.point_data.active_normals = job[f"normals_{place}"]
-        red, green, blue, opacity, metal, rough = (float(value) for value in job[f"look_{place}"])
-        actor = plotter.add_mesh(
-            mesh, color=(red, green, blue), opacity=opacity, smooth_shading=True, split_sharp_edges=False,
-            ambient=0.38, diffuse=0.7, specular=0.5 * metal, specular_power=8.0 + 30.0 * (1.0 - rough),
-            reset_camera=False, render=False,
-        )  # fmt: skip
-        actors.append(actor)
-    return actors
+def renderer_of(actors: list[Any], see_through: bool) -> Any:
+    """What draws the actors on white, from as far as may be."""
+    renderer = vtkRenderer()
+    renderer.SetBackground(1.0, 1.0, 1.0)
+    renderer.AutomaticLightCreationOff()
+    renderer.GetActiveCamera().ParallelProjectionOn()
+    if see_through:
+        renderer.UseDepthPeelingOn()
+        renderer.SetMaximumNumberOfPeels(PEELS)
+        renderer.SetOcclusionRatio(0.0)
+    for actor in actors:
+        renderer.AddActor(actor)
+    return renderer
 
 
-def picture(plotter: Any, numbers: Any) -> Any:
+def window_on(renderer: Any, see_through: bool) -> Any:
+    """A window that nobody sees, ready to draw."""
+    window = vtkRenderWindow()
+    window.OffScreenRenderingOn()
+    window.SetMultiSamples(SAMPLES)
+    if see_through:
+        window.AlphaBitPlanesOn()
+    window.AddRenderer(renderer)
+    return window
+
+
+def picture(window: Any, renderer: Any, numbers: Any) -> Any:
     """(height, width, 3) uint8."""
     right, up, out, centre = numbers[:12].reshape(4, 3)
     scale, width, height = float(numbers[12]), round(numbers[13]), round(numbers[14])
-    plotter.render_window.SetSize(width, height)  # pyvista's own setter would draw once more
-    plotter.camera.position = centre + FAR * out
-    plotter.camera.focal_point = centre
-    plotter.camera.up = up
-    plotter.camera.parallel_scale = height / 2.0 / scale
-    plotter.camera.clipping_range = (FAR - 10.0, FAR + 10.0)
-    plotter.remove_all_lights()
+    window.SetSize(width, height)
+    camera = renderer.GetActiveCamera()
+    camera.SetPosition(*(centre + FAR * out))
+    camera.SetFocalPoint(*centre)
+    camera.SetViewUp(*up)
+    camera.SetParallelScale(height / 2.0 / scale)
+    camera.SetClippingRange(FAR - 10.0, FAR + 10.0)
+    renderer.RemoveAllLights()
     for (aside, above, towards), strength in LIGHTS:
-        place = centre + FAR * (aside * right + above * up + towards * out)
-        plotter.add_light(
-            pyvista.Light(position=place, focal_point=centre, intensity=strength, positional=False)
-        )
-    plotter.render()
-    return plotter.image
+        light = vtkLight()
+        light.SetLightTypeToSceneLight()
+        light.PositionalOff()
+        light.SetPosition(*(centre + FAR * (aside * right + above * up + towards * out)))
+        light.SetFocalPoint(*centre)
+        light.SetIntensity(strength)
+        renderer.AddLight(light)
+    window.Render()
+    return drawn_in(window)
+
+
+def drawn_in(window: Any) -> Any:
+    """(height, width, 3) uint8 of what was drawn last, the uppermost row first."""
+    taken = vtkWindowToImageFilter()
+    taken.SetInput(window)
+    taken.SetInputBufferTypeToRGB()
+    taken.ShouldRerenderOff()
+    taken.Update()
+    image = taken.GetOutput()
+    width, height, _ = image.GetDimensions()
+    return vtk_to_numpy(image.GetPointData().GetScalars()).reshape(height, width, 3)[::-1].copy()
 
 
 if __name__ == "__main__":

@@ -69,7 +69,7 @@ def main() -> None:
     """The child: builds the scene and waits for the window to be closed."""
     import pyvista
 
-    from cage3d.draw.child import add_parts
+    from cage3d.draw.actors import actors_of
 
     with np.load(BytesIO(received()), allow_pickle=False) as arrays:
         job = dict(arrays)
@@ -78,7 +78,8 @@ def main() -> None:
     if plotter.render_window.GetClassName() in WITHOUT_SCREEN:
         raise RuntimeError("there is no screen to open a window on")
     plotter.set_background("white")
-    add_parts(plotter, job)
+    for actor in actors_of(job):
+        plotter.add_actor(actor, reset_camera=False, render=False)
     middle = np.array(plotter.bounds).reshape(3, 2).mean(axis=1)
     _, up, out = THREE_QUARTER.axes
     plotter.camera_position = [middle + AWAY * out, middle, up]
