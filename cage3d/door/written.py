@@ -10,9 +10,9 @@ from typing import TYPE_CHECKING, Any
 
 from cage3d.design.faults import printable
 from cage3d.design.models import Design
+from cage3d.design.putting import plain, put
 from cage3d.design.read import read_as_written
 from cage3d.design.read import read_data as design_of
-from cage3d.door.places import plain, put
 from cage3d.errors import CageError, DesignError, Problem
 
 if TYPE_CHECKING:
