@@ -14,12 +14,14 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from cage3d.door.aimed import AimedCage
     from cage3d.door.hung import HungCage, make
     from cage3d.door.written import WrittenCage, read, read_data
     from cage3d.errors import CageError, DesignError, NotSettledError, OutputError, Problem
 
 __version__ = "0.1.0"
 __all__ = [
+    "AimedCage",
     "CageError",
     "DesignError",
     "HungCage",
@@ -34,6 +36,7 @@ __all__ = [
 ]
 
 HOMES = {
+    "cage3d.door.aimed": ("AimedCage",),
     "cage3d.door.written": ("WrittenCage", "read", "read_data"),
     "cage3d.door.hung": ("HungCage", "make"),
     "cage3d.errors": ("CageError", "DesignError", "NotSettledError", "OutputError", "Problem"),

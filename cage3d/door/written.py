@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from numbers import Integral
 from pathlib import Path
@@ -16,6 +16,7 @@ from cage3d.design.read import read_data as design_of
 from cage3d.errors import CageError, DesignError, Problem
 
 if TYPE_CHECKING:
+    from cage3d.door.aimed import AimedCage
     from cage3d.door.hung import HungCage
 
 FEWEST_NODES, MOST_NODES = 16, 4096  # a hoop; beyond, the answer is no finer and takes minutes
@@ -93,6 +94,27 @@ class WrittenCage:
 
         refuse_nodes(nodes)
         return HungCage(self, settle(lay_out(self.design, nodes)))
+
+    def aim(
+        self,
+        wanted: Sequence[Mapping[str, Any]] | None = None,
+        *,
+        keep: Sequence[str] = (),
+        free: Sequence[str] = (),
+        each_tape: bool = False,
+        within: Any = "1/8 in",
+        outline: str | Path | None = None,
+        scale: float | None = None,
+    ) -> AimedCage:
+        """The cage whose lengths and drops give the wanted shape as it hangs, rounded as she cuts.
+
+        wanted: as in a design, [{"hoop": 4, "height": "17 1/2 in"}]; None: what the design wants. keep, free: names of
+        what stays or may change too, such as "hoop 2" or "tie"; each_tape: drops may change on every tape for itself;
+        within: near enough; outline: a file of outlines, scale: 0.1 for a drawing at 1:10. Raises CageError.
+        """
+        from cage3d.door.aimed import aimed
+
+        return aimed(self, wanted, keep, free, each_tape, within, outline, scale)
 
     @staticmethod
     def _counted(what: str, number: int, count: int) -> int:

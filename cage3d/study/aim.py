@@ -29,6 +29,7 @@ MOST_SETTLINGS = 40
 GAIN, PATIENCE = 0.05, 5  # a search that gained less than this share in so many settlings is over
 REACH = 0.05  # m, how far the first step may go
 SHY = 0.03  # m of figures off that count as much as a metre of change
+BARELY = 1e-9  # m
 ASTRAY = 1.0  # m, what every figure counts as off where the cage finds no rest
 
 
@@ -81,6 +82,12 @@ class Search:
         """The design after `way` (P,) m along the free directions."""
         return with_numbers(self.start, numbers_of(self.start) + self.freedom.directions @ way)
 
+    def in_bounds(self, way: Floats) -> bool:
+        """Whether no number leaves its bounds: directions that are each within theirs may add up."""
+        numbers = numbers_of(self.start) + self.freedom.directions @ way
+        least, most = bounds_of(self.start)
+        return bool(np.all((least - BARELY <= numbers) & (numbers <= most + BARELY)))
+
     def settled_at(self, way: Floats) -> SettledCage:
         key = way.tobytes()
         if key not in self.kept:
@@ -96,8 +103,7 @@ class Search:
 
     def off(self, way: Floats) -> Floats:
         """(F,) m, settled less wanted. Raises Over once it is near enough, or nothing has helped for long."""
-        settled = self.settled_at(way)
-        if not settled.trusted:
+        if not self.in_bounds(way) or not (settled := self.settled_at(way)).trusted:
             return np.full(len(self.wishes), ASTRAY)
         off = figures_of(settled, self.figures) - self.wanted
         squares = float(np.sum(off**2) + np.sum((self.shy * way) ** 2))
@@ -112,9 +118,8 @@ class Search:
 
     def slopes(self, way: Floats) -> Floats:
         """(F + P, P): how the residuals go with the way."""
-        settled, directions = self.settled_at(way), self.freedom.directions
-        own = self.shy * np.eye(len(way))
-        if not settled.trusted:
+        directions, own = self.freedom.directions, self.shy * np.eye(len(way))
+        if not self.in_bounds(way) or not (settled := self.settled_at(way)).trusted:
             return np.vstack([np.zeros((len(self.wishes), len(way))), own])
         return np.vstack([slopes_of(settled, self.design_at(way), self.nodes, directions, self.figures), own])
 

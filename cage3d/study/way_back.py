@@ -65,29 +65,40 @@ def way_back(
     design, data = text_as_written(text, str(path))
     asking = with_table(data, text_of(table), str(table)) if table else design
     outlines = wanted_outlines(asking, asked)
-    wishes = wishes_of(asking)
+    exact, found = sought(asking, outlines, asked, str(path), told)
+    written = text_with(text, data, design, found.design, asked.step, str(path))
+    return replace(settled_answer(asking, exact, found, written, asked, path), outlines=outlines)
+
+
+def sought(
+    design: Design,
+    outlines: tuple[Outline, ...],
+    asked: Asked,
+    name: str,
+    told: Callable[[str], object] = lambda _what: None,
+) -> tuple[Aimed, Aimed]:
+    """(the answer as exact as it comes, the same with its numbers rounded), by what the design and outlines want.
+
+    Raises CageError naming `name`: nothing is wanted, a name is none, no rest to begin from.
+    """
+    wishes, nodes = wishes_of(design), default_resolution(design)
     if not wishes and not outlines:
         why = "the design does not say what is wanted"
         try_this = (
             "Write wanted: [{hoop: 4, height: 17 in}], or name a table (--wanted) or a drawing (--outline)"
         )
-        raise CageError(Problem(str(path), "", why, try_this))
-    freedom, nodes = free_to_change(asking, asked), default_resolution(asking)
+        raise CageError(Problem(name, "", why, try_this))
+    freedom = free_to_change(design, asked)
     if outlines:
         told("the cage as it is")
-        wishes = with_outlines(settle(lay_out(asking, nodes)), wishes, outlines, str(asked.outline))
+        wishes = with_outlines(settle(lay_out(design, nodes)), wishes, outlines, str(asked.outline))
     try:
-        exact = aim(asking, wishes, freedom, nodes, asked.within, lambda count: told(f"settling {count}"))
+        exact = aim(design, wishes, freedom, nodes, asked.within, lambda count: told(f"settling {count}"))
     except ValueError as fault:
-        why, try_this = (
-            f"{fault}, so there is no way back from it",
-            "Begin with a design that cage3d check accepts",
-        )
-        raise CageError(Problem(str(path), "", why, try_this)) from None
+        why = f"{fault}, so there is no way back from it"
+        raise CageError(Problem(name, "", why, "Begin with a design that cage3d check accepts")) from None
     told("rounding")
-    found = rounded(exact, asking, freedom, nodes, asked.step, asked.within) if asked.step else exact
-    written = text_with(text, data, design, found.design, asked.step, str(path))
-    return replace(settled_answer(asking, exact, found, written, asked, nodes, path), outlines=outlines)
+    return exact, rounded(exact, design, freedom, nodes, asked.step, asked.within) if asked.step else exact
 
 
 def wanted_outlines(design: Design, asked: Asked) -> tuple[Outline, ...]:
@@ -104,16 +115,20 @@ def wanted_outlines(design: Design, asked: Asked) -> tuple[Outline, ...]:
     return outlines_in(asked.outline, asked.scale, sum(sides) / len(sides), design.units)
 
 
-def settled_answer(
-    before: Design, exact: Aimed, found: Aimed, text: str, asked: Asked, nodes: int, path: Path
-) -> Answer:
+def settled_answer(before: Design, exact: Aimed, found: Aimed, text: str, asked: Asked, path: Path) -> Answer:
     """The written text read and settled anew, as `check` would: what it says is the answer."""
     design, _ = text_as_written(text, f"{path} as changed")
     settled = settle(lay_out(design))
     off = off_by(settled, found.wishes)
     last = Aimed(design, settled, found.wishes, off, exact.slopes, found.settlings + 1, found.why)
-    unmet = reasons(exact, asked.within, nodes) if np.abs(exact.off).max() > asked.within else []
-    return Answer(before, last, float(np.abs(exact.off).max()), asked.within, tuple(unmet), text)
+    return Answer(before, last, float(np.abs(exact.off).max()), asked.within, why_unmet(exact, asked), text)
+
+
+def why_unmet(exact: Aimed, asked: Asked) -> tuple[str, ...]:
+    """Why some figures are not had, where some are not."""
+    if np.abs(exact.off).max() <= asked.within:
+        return ()
+    return tuple(reasons(exact, asked.within, default_resolution(exact.design)))
 
 
 def off_by(settled: SettledCage, wishes: Sequence[Wish]) -> Floats:

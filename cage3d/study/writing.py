@@ -20,9 +20,14 @@ DIGITS = {"in": 4, "mm": 2, "cm": 3, "m": 5}  # of a number that is not rounded
 def text_with(
     text: str, data: dict[str, Any], before: Design, after: Design, step: float | None, name: str
 ) -> str:
-    """The text of `before` with the lengths, drops and ties of `after`.
+    """The text of `before` with the lengths, drops and ties of `after`; see `data_with`. Raises as `rewritten`."""
+    return rewritten(text, data_with(data, before, after, step), name)
 
-    data: the text as read; step: to which inches or millimetres are rounded (m), None: not. Raises as `rewritten`.
+
+def data_with(data: dict[str, Any], before: Design, after: Design, step: float | None) -> dict[str, Any]:
+    """The plain data of `before` with the lengths, drops and ties of `after`, written as they were.
+
+    step: to which inches or millimetres are rounded (m), None: not.
     """
     told = deepcopy(data)
     for number, (old, new) in enumerate(zip(before.hoops, after.hoops, strict=True)):
@@ -30,7 +35,7 @@ def text_with(
     for number, (tie, other) in enumerate(zip(before.ties, after.ties, strict=True)):
         put_length(told["ties"][number], "length", tie.length, other.length, before, step)
     put_drops(told["tapes"], before, after, step)
-    return rewritten(text, told, name)
+    return told
 
 
 def put_length(group: Any, key: Any, old: float, new: float, design: Design, step: float | None) -> None:
