@@ -43,7 +43,9 @@ def aim(
     ] = None,
     free: Annotated[
         list[str] | None,
-        typer.Option(metavar="NAME", help="What may change too: 'tie 1', or 'tie' for all. May be repeated."),
+        typer.Option(
+            metavar="NAME", help="What may change too: 'tie 1', 'panel 1', 'tie' for all. May be repeated."
+        ),
     ] = None,
     each_tape: Annotated[
         bool, typer.Option("--each-tape", help="Drops may change on every tape for itself.")

@@ -8,8 +8,8 @@ from pathlib import Path
 from typing import Any
 
 from cage3d.design.faults import printable
+from cage3d.design.putting import plain
 from cage3d.door.hung import HungCage
-from cage3d.door.places import plain
 from cage3d.door.written import WrittenCage, read_data
 from cage3d.errors import CageError, Problem
 from cage3d.steady import fixed

@@ -17,11 +17,12 @@ from cage3d.report.figure_table import FigureTable
 from cage3d.report.pulls import tape_reports
 from cage3d.steady import fixed
 from cage3d.study.aim import Aimed
-from cage3d.study.numbers import number_names, numbers_of
+from cage3d.study.numbers import is_share, number_names, numbers_of
 from cage3d.study.outline import Outline
 from cage3d.study.unmet import figure_in_words
 from cage3d.study.writing import in_full
 from cage3d.units import show_length, show_mm
+from cage3d.units.showing import short
 from cage3d.wording import capital, listed, numbered
 
 FINE = 1 / 16  # in, to which figures stand beside wanted ones
@@ -50,7 +51,7 @@ class Answer:
 
     @property
     def changes(self) -> list[tuple[str, float, float]]:
-        """(name, before, after) m of every number that changed."""
+        """(name, before, after) of every number that changed: m, a panel's tightness as a share."""
         pairs = zip(
             number_names(self.before), numbers_of(self.before), numbers_of(self.found.design), strict=True
         )
@@ -112,7 +113,7 @@ def change_table(answer: Answer) -> FigureTable:
         if name.startswith("tape"):
             _, number, rest = name.split(" ", 2)
             what, tape = rest, int(number)
-        key = (what, in_full(old, units), in_full(new, units))
+        key = (what, number_text(name, old, units), number_text(name, new, units))
         rows.setdefault(key, []).append(tape)
     told = [
         (capital(what) + on_tapes(found, tapes), old, new)
@@ -121,10 +122,15 @@ def change_table(answer: Answer) -> FigureTable:
     return FigureTable(("", "Was", "Now"), told, words=True)
 
 
+def number_text(name: str, number: float, units: str | None) -> str:
+    """A length with its unit, a panel's tightness in per cent."""
+    return f"{short(100.0 * number, 2)} %" if is_share(name) else in_full(number, units)
+
+
 def by_kind(row: tuple[tuple[str, str, str], list[int]]) -> tuple[int, str, list[int]]:
-    """Hoops first, then drops by their hoop and tapes, then ties."""
+    """Hoops first, then drops by their hoop and tapes, then ties and panels."""
     what = row[0][0]
-    return ("hoop", "drop", "tie ").index(what[:4].ljust(4)), what, row[1]
+    return ("hoop", "drop", "tie ", "pane").index(what[:4].ljust(4)), what, row[1]
 
 
 def on_tapes(numbers: list[int], count: int) -> str:
@@ -163,7 +169,12 @@ def answer_json(answer: Answer) -> dict[str, Any]:
             {"figure": wish.figure.name, "wanted_m": wish.value, "settled_m": wish.value + float(off)}
             for wish, off in zip(answer.found.wishes, answer.found.off, strict=True)
         ],
-        "changes": [{"number": name, "was_m": old, "now_m": new} for name, old, new in answer.changes],
+        "changes": [change_json(*change) for change in answer.changes],
         "reasons": list(answer.reasons),
         "loose": answer.loose,
     }
+
+
+def change_json(name: str, old: float, new: float) -> dict[str, Any]:
+    kind = "share" if is_share(name) else "m"
+    return {"number": name, f"was_{kind}": old, f"now_{kind}": new}

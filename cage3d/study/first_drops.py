@@ -45,7 +45,9 @@ def drops_that_hang(design: Design, brief: Brief) -> list[float]:
             break
         found, best = nearer, hung
     off, slopes = off_and_slopes(best, found, columns, levels)
-    drops = in_turn(np.array(found.tapes.drops[0]), weighted(slopes), weighted(off), step)
+    drops = in_turn(
+        np.array(found.tapes.drops[0]), weighted(slopes), weighted(off), np.full(len(levels), step)
+    )
     change = columns @ (drops - np.array(design.tapes.drops[0]))
     last = settle(lay_out(with_numbers(design, numbers_of(design) + change), nodes), best)
     return [float(drop) for drop in (drops if closer(last, first, levels) else design.tapes.drops[0])]

@@ -38,10 +38,10 @@ class Freedom:
 def freedom_of(
     design: Design, keep: Iterable[str] = (), free: Iterable[str] = (), each_tape: bool = False
 ) -> Freedom:
-    """Lengths and drops, by waves or for each tape; less what is kept; with the ties that are free.
+    """Lengths and drops, by waves or for each tape; less what is kept; with the ties and panels that are free.
 
-    keep, free: names as `number_names` gives them; a whole 'hoop 2', 'tape 3', 'drop 2' or 'tie 1' stands for all its
-    numbers. Raises ValueError for a name that is none.
+    keep, free: names as `number_names` gives them; a whole 'hoop 2', 'tape 3', 'drop 2', 'tie 1' or 'panel 1' stands
+    for all its numbers. Raises ValueError for a name that is none.
     """
     names = number_names(design)
     kept = {place for name in keep for place in places_named(name, names)}

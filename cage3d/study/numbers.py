@@ -1,4 +1,4 @@
-"""The numbers of a design that a maker cuts and marks by, under the names she would say."""
+"""The numbers of a design that a maker cuts, marks and laces by, under the names she would say."""
 
 from __future__ import annotations
 
@@ -6,32 +6,54 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from cage3d.design.models import Design
+from cage3d.design.models import Design, Panel
 from cage3d.shape.arrays import Floats
 
 # A number may not leave these shares of what it was: beyond, it is another design, and its first circles may cross.
 LEAST_SHARE, MOST_SHARE = 0.5, 2.0
+LOOSEST, TIGHTEST = 0.0, 0.6  # of a panel: the share that lacing takes off its width
 
 
 def number_names(design: Design) -> tuple[str, ...]:
-    """Hoop lengths from the top, drops tape by tape, ties in their order: 'hoop 4 length', 'tape 1 drop 2'."""
+    """Hoop lengths from the top, drops tape by tape, ties and panels in their order.
+
+    'hoop 4 length', 'tape 1 drop 2', 'tie 1 length', 'panel 1 width at hoop 2', 'panel 1 tightness'.
+    """
     hoops, tapes = range(1, len(design.hoops) + 1), range(1, design.tapes.count + 1)
     return (
         *(f"hoop {hoop} length" for hoop in hoops),
         *(f"tape {tape} drop {hoop}" for tape in tapes for hoop in hoops),
         *(f"tie {tie} length" for tie in range(1, len(design.ties) + 1)),
+        *(
+            f"panel {number} {word}"
+            for number, panel in enumerate(design.panels, 1)
+            for word in (
+                ["tightness"] if panel.widths is None else [f"width at hoop {at}" for at in panel.hoops]
+            )
+        ),
     )
 
 
+def is_share(name: str) -> bool:
+    """Whether a number is a share and no length."""
+    return name.endswith("tightness")
+
+
 def numbers_of(design: Design) -> Floats:
-    """(D,) m, in the order of `number_names`."""
+    """(D,) m, a panel's tightness as a share, in the order of `number_names`."""
     return np.array(
         [
             *(hoop.length for hoop in design.hoops),
             *(drop for row in design.tapes.drops for drop in row),
             *(tie.length for tie in design.ties),
+            *(number for panel in design.panels for number in numbers_of_panel(panel)),
         ]
     )
+
+
+def numbers_of_panel(panel: Panel) -> tuple[float, ...]:
+    """Its widths (m) from the top, or its tightness (share)."""
+    return panel.widths if panel.widths is not None else (panel.tightness or 0.0,)
 
 
 def with_numbers(design: Design, numbers: Sequence[float] | Floats) -> Design:
@@ -39,6 +61,7 @@ def with_numbers(design: Design, numbers: Sequence[float] | Floats) -> Design:
     values = [float(number) for number in numbers]
     hoops, tapes = len(design.hoops), design.tapes.count
     ties_from = hoops + hoops * tapes
+    panels_from = ties_from + len(design.ties)
     drops = tuple(tuple(values[hoops + tape * hoops : hoops + (tape + 1) * hoops]) for tape in range(tapes))
     return design.model_copy(
         update={
@@ -49,13 +72,26 @@ def with_numbers(design: Design, numbers: Sequence[float] | Floats) -> Design:
             "tapes": design.tapes.model_copy(update={"drops": drops}),
             "ties": tuple(
                 tie.model_copy(update={"length": length})
-                for tie, length in zip(design.ties, values[ties_from:], strict=True)
+                for tie, length in zip(design.ties, values[ties_from:panels_from], strict=True)
             ),
+            "panels": with_panels(design.panels, values[panels_from:]),
         }
     )
+
+
+def with_panels(panels: Sequence[Panel], numbers: Sequence[float]) -> tuple[Panel, ...]:
+    """The panels with other widths (m) or tightnesses (shares)."""
+    left, found = list(numbers), []
+    for panel in panels:
+        own, left = left[: len(numbers_of_panel(panel))], left[len(numbers_of_panel(panel)) :]
+        told = {"tightness": own[0]} if panel.widths is None else {"widths": tuple(own)}
+        found.append(panel.model_copy(update=told))
+    return tuple(found)
 
 
 def bounds_of(design: Design) -> tuple[Floats, Floats]:
     """(least, most) (D,) m, between which the numbers may be sought."""
     numbers = numbers_of(design)
-    return LEAST_SHARE * numbers, MOST_SHARE * numbers
+    shares = np.array([is_share(name) for name in number_names(design)])
+    most = np.where(shares, np.maximum(numbers, TIGHTEST), MOST_SHARE * numbers)
+    return np.where(shares, LOOSEST, LEAST_SHARE * numbers), most

@@ -19,9 +19,10 @@ from cage3d.steady import falling, first_least
 from cage3d.study.aim import Aimed
 from cage3d.study.figures import figures_of, slopes_of
 from cage3d.study.freedom import Freedom
-from cage3d.study.numbers import numbers_of, with_numbers
+from cage3d.study.numbers import is_share, number_names, numbers_of, with_numbers
 
 ALIKE = 1e-6  # m: drops of a row that differ by less are one number to her
+SHARE = 0.01  # to which a panel's tightness is rounded
 MOST_MOVES = 400
 SHY = 0.1  # m of figures off that count as much as a metre of numbers changed
 
@@ -34,10 +35,12 @@ def rounded(aimed: Aimed, before: Design, freedom: Freedom, nodes: int, step: fl
     figures = [wish.figure for wish in aimed.wishes]
     slopes = slopes_of(aimed.settled, design, nodes, each, figures)
     at = np.array([numbers[group[0]] for group in groups])
-    plain = np.round(at / step) * step
-    turns = in_turn(at, slopes, aimed.off, step)
+    names = number_names(design)
+    steps = np.array([SHARE if is_share(names[group[0]]) else step for group in groups])
+    plain = np.round(at / steps) * steps
+    turns = in_turn(at, slopes, aimed.off, steps)
     better = min((plain, turns), key=lambda found: float(np.sum((aimed.off + slopes @ (found - at)) ** 2)))
-    moved = by_fractions(better, at, slopes, aimed.off, step)
+    moved = by_fractions(better, at, slopes, aimed.off, steps)
     was = numbers_of(before)
     full = [numbers + each @ (found - at) for found in (plain, turns, moved)]
     full.append(np.where(np.abs(numbers - was) < step, was, full[0]))
@@ -83,12 +86,12 @@ def group_column(group: Sequence[int], count: int) -> Floats:
     return column
 
 
-def in_turn(at: Floats, slopes: Floats, off: Floats, step: float) -> Floats:
+def in_turn(at: Floats, slopes: Floats, off: Floats, steps: Floats) -> Floats:
     """(G,) m: the most telling number first, each to that neighbour from which the rest can make up best."""
     found, left = at.copy(), list(falling([float(np.linalg.norm(column)) for column in slopes.T]))
     while left:
         place = left.pop(0)
-        choices = []
+        step, choices = steps[place], []
         for value in (np.floor(found[place] / step) * step, np.ceil(found[place] / step) * step):
             now = off + slopes @ (found - at) + slopes[:, place] * (value - found[place])
             more = made_up(slopes[:, left], now)
@@ -96,7 +99,7 @@ def in_turn(at: Floats, slopes: Floats, off: Floats, step: float) -> Floats:
             choices.append((float(rest @ rest) + SHY**2 * float(more @ more), value, more))
         _, found[place], more = choices[first_least([choice[0] for choice in choices])]
         found[left] += more
-    return np.round(found / step) * step
+    return np.round(found / steps) * steps
 
 
 def made_up(slopes: Floats, off: Floats) -> Floats:
@@ -105,18 +108,19 @@ def made_up(slopes: Floats, off: Floats) -> Floats:
     return np.asarray(-np.linalg.solve(normal, slopes.T @ off))
 
 
-def by_fractions(start: Floats, at: Floats, slopes: Floats, off: Floats, step: float) -> Floats:
+def by_fractions(start: Floats, at: Floats, slopes: Floats, off: Floats, steps: Floats) -> Floats:
     """(G,) m: from `start`, the one number moved by one step that helps most, until none does."""
     found = start.copy()
-    moves = np.concatenate([step * slopes, -step * slopes], axis=1)
+    moves = np.concatenate([steps * slopes, -steps * slopes], axis=1)
     for _ in range(MOST_MOVES):
         now = off + slopes @ (found - at)
         sums = np.sum((now[:, None] + moves) ** 2, axis=0)
         place = first_least(list(map(float, sums)))
         if sums[place] > float(now @ now) * (1.0 - 1e-6):
             break
-        found[place % len(at)] += step if place < len(at) else -step
-    return np.round(found / step) * step
+        one = place % len(at)
+        found[one] += steps[one] if place < len(at) else -steps[one]
+    return np.round(found / steps) * steps
 
 
 def settled_with(aimed: Aimed, numbers: Floats, nodes: int) -> Aimed:

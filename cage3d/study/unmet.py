@@ -81,8 +81,14 @@ def linear_rest(slopes: Floats, off: Floats) -> Floats:
 def helps(aimed: Aimed, unmet: list[int], within: float, nodes: int) -> Iterator[str]:
     """What else could be set free that moves them, as the slopes foresee."""
     design, figures = aimed.design, [wish.figure for wish in aimed.wishes]
-    everything = freedom_of(design, free=["tie"] if design.ties else [])
-    ways = [("Free the ties: --free tie", everything)] if design.ties else []
+    ways = [
+        (words, freedom_of(design, free=[kind]))
+        for kind, words, there in (
+            ("tie", "Free the ties: --free tie", design.ties),
+            ("panel", "Free the lacing: --free panel", design.panels),
+        )
+        if there
+    ]
     ways.append(("Free each tape for itself: --each-tape", freedom_of(design, each_tape=True)))
     for words, freedom in ways:
         slopes = slopes_of(aimed.settled, design, nodes, freedom.directions, figures)

@@ -144,7 +144,7 @@ def free_to_change(design: Design, asked: Asked) -> Freedom:
         " ".join(words[:count]) for name in names for words in [name.split()] for count in (2, len(words))
     }
     known |= {f"drop {hoop}" for hoop in range(1, len(design.hoops) + 1)} | {"drop", "tape", "hoop", "length"}
-    known |= {"tie"} if design.ties else set()
+    known |= ({"tie"} if design.ties else set()) | ({"panel"} if design.panels else set())
     for option, given in (("--keep", asked.keep), ("--free", asked.free)):
         for name in given:
             if " ".join(name.lower().split()) not in known:

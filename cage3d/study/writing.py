@@ -6,7 +6,7 @@ import re
 from copy import deepcopy
 from typing import Any
 
-from cage3d.design.models import Design
+from cage3d.design.models import Design, Panel
 from cage3d.design.rewriting import rewritten
 from cage3d.units import show_inches
 from cage3d.units.kinds import INCH, LENGTHS
@@ -20,12 +20,12 @@ DIGITS = {"in": 4, "mm": 2, "cm": 3, "m": 5}  # of a number that is not rounded
 def text_with(
     text: str, data: dict[str, Any], before: Design, after: Design, step: float | None, name: str
 ) -> str:
-    """The text of `before` with the lengths, drops and ties of `after`; see `data_with`. Raises as `rewritten`."""
+    """The text of `before` with the numbers of `after`, as `data_with` writes them. Raises as `rewritten`."""
     return rewritten(text, data_with(data, before, after, step), name)
 
 
 def data_with(data: dict[str, Any], before: Design, after: Design, step: float | None) -> dict[str, Any]:
-    """The plain data of `before` with the lengths, drops and ties of `after`, written as they were.
+    """The plain data of `before` with the lengths, drops, ties and panels of `after`, written as they were.
 
     step: to which inches or millimetres are rounded (m), None: not.
     """
@@ -34,6 +34,8 @@ def data_with(data: dict[str, Any], before: Design, after: Design, step: float |
         put_length(told["hoops"][number], "length", old.length, new.length, before, step)
     for number, (tie, other) in enumerate(zip(before.ties, after.ties, strict=True)):
         put_length(told["ties"][number], "length", tie.length, other.length, before, step)
+    for number, pair in enumerate(zip(before.panels, after.panels, strict=True)):
+        put_panel(told["panels"][number], *pair, before, step)
     put_drops(told["tapes"], before, after, step)
     return told
 
@@ -41,6 +43,14 @@ def data_with(data: dict[str, Any], before: Design, after: Design, step: float |
 def put_length(group: Any, key: Any, old: float, new: float, design: Design, step: float | None) -> None:
     if abs(new - old) > SAME:
         group[key] = length_text(new, str(group[key]), design.units, step)
+
+
+def put_panel(group: dict[str, Any], old: Panel, new: Panel, design: Design, step: float | None) -> None:
+    """Its widths, one by one, or its tightness in whole per cent where it was rounded."""
+    for row, (was, now) in enumerate(zip(old.widths or (), new.widths or (), strict=True)):
+        put_length(group["widths"], row, was, now, design, step)
+    if old.tightness is not None and new.tightness is not None and abs(new.tightness - old.tightness) > SAME:
+        group["tightness"] = f"{short(100.0 * new.tightness, 4)} %"
 
 
 def put_drops(tapes: dict[str, Any], before: Design, after: Design, step: float | None) -> None:

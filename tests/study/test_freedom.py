@@ -8,7 +8,7 @@ from settled import sample_path
 
 from cage3d.design.read import read
 from cage3d.study.freedom import freedom_of
-from cage3d.study.numbers import number_names, numbers_of, with_numbers
+from cage3d.study.numbers import bounds_of, number_names, numbers_of, with_numbers
 
 A, D = read(sample_path("a")), read(sample_path("d"))
 
@@ -20,7 +20,7 @@ def test_names_and_numbers_stand_in_one_order():
     assert (names[2], names[4], names[-1]) == ("hoop 3 length", "tape 1 drop 1", "tape 8 drop 4")
     numbers = numbers_of(A)
     assert numbers[[2, 5]] == pytest.approx([69 * 0.0254, 6 * 0.0254])
-    assert number_names(D)[-1] == f"tie {len(D.ties)} length"
+    assert number_names(D)[-2] == f"tie {len(D.ties)} length"
 
 
 def test_numbers_go_back_where_they_came_from():
@@ -69,3 +69,19 @@ def test_ties_are_free_on_wish():
     assert "tie 2 length" in freedom_of(D, free=["Tie  2"]).names
     with pytest.raises(ValueError, match="tie 9"):
         freedom_of(D, free=["tie 9"])
+
+
+def test_numbers_of_panels_come_last_and_go_in_again():
+    """Sample D: one panel laced by 5 %; written by widths it has one number a hoop."""
+    design = D
+    assert number_names(design)[-1] == "panel 1 tightness"
+    assert numbers_of(design)[-1] == 0.05
+    looser = with_numbers(design, np.append(numbers_of(design)[:-1], 0.03))
+    assert looser.panels[0].tightness == 0.03
+    panel = design.panels[0].model_copy(update={"tightness": None, "widths": (0.1, 0.11, 0.12)})
+    wide = design.model_copy(update={"panels": (panel,)})
+    assert number_names(wide)[-3:] == tuple(f"panel 1 width at hoop {hoop}" for hoop in panel.hoops)
+    assert with_numbers(wide, 1.1 * numbers_of(wide)).panels[0].widths == pytest.approx((0.11, 0.121, 0.132))
+    assert freedom_of(design, free=["panel"]).names[-1] == "panel 1 tightness"
+    least, most = bounds_of(design)
+    assert (least[-1], most[-1]) == (0.0, 0.6)
