@@ -63,10 +63,12 @@ def vouched(report: Report, path: Path | str) -> Report:
 
 
 def report_for(parts: Sequence[Result], settled: SettledCage) -> Report:
-    """What is foreseen where a part tells it, which takes most of the work; warnings and trust in any case."""
+    """What is foreseen where a part tells it, which takes most of the work; in any case warnings, trust and how sure
+    its figures are."""
     if any(part.foreseen for part in parts):
         return foretold(settled)
-    return with_finer(with_second_way(measure(settled), settled), settled)
+    report = with_certainty(measure(settled), settled)
+    return with_finer(with_second_way(report, settled), settled)
 
 
 @dataclass(frozen=True, repr=False)

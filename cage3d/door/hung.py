@@ -16,7 +16,7 @@ from cage3d import flow
 from cage3d.design.faults import printable
 from cage3d.door.written import WrittenCage
 from cage3d.errors import CageError, Problem
-from cage3d.report import Report, measure, report_json, report_text, why_not
+from cage3d.report import CertaintyReport, Report, measure, report_json, report_text, why_not
 from cage3d.report.summary import summary
 from cage3d.report.view import proof_line
 from cage3d.results import RESULTS, Result
@@ -78,6 +78,14 @@ class HungCage:
         """(hoops, 2): side to side, front to back. Raises as `heights`."""
         return in_unit([[h.width_side_side_m, h.width_front_back_m] for h in self._proved().hoops], unit)
 
+    def heights_within(self, unit: str = "m") -> Floats:
+        """(hoops, 4): what `heights` come out within, up or down, nine times in ten. Raises as `heights`."""
+        return in_unit([hoop.heights for hoop in self._sure().hoops], unit)
+
+    def widths_within(self, unit: str = "m") -> Floats:
+        """(hoops, 2): the same of `widths`. Raises as `heights`."""
+        return in_unit([hoop.widths for hoop in self._sure().hoops], unit)
+
     @property
     def tilt(self) -> Floats:
         """(hoops,) degrees from level. Raises NotSettledError."""
@@ -126,6 +134,13 @@ class HungCage:
     def _proved(self) -> Report:
         flow.proved(self.settled, self.cage.name)
         return self._measured
+
+    def _sure(self) -> CertaintyReport:
+        self._proved()
+        found = self.report.certainty
+        if found is None:
+            raise ValueError("a report that is foretold tells how sure its figures are")
+        return found
 
     def _warnings_line(self) -> str:
         if not self.warnings:

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from cage3d.design.read import read
 from cage3d.draw.pictures import draw_pair
-from cage3d.report import measure
+from cage3d.report import measure, with_certainty
 from cage3d.settle import settle
 from cage3d.shape.lay_out import lay_out
 from cage3d.write.files import write_whole
@@ -19,7 +19,9 @@ from cage3d.write.files import write_whole
 def picture_beside(path: Path) -> Path:
     """Draws the design of a YAML file into a PNG of the same name. Raises CageError."""
     settled = settle(lay_out(read(path)))
-    return write_whole(path.with_suffix(".png"), draw_pair(settled, measure(settled)))
+    return write_whole(
+        path.with_suffix(".png"), draw_pair(settled, with_certainty(measure(settled), settled))
+    )
 
 
 if __name__ == "__main__":

@@ -7,24 +7,27 @@ from collections.abc import Sequence
 import numpy as np
 
 from cage3d.draw.hung import Hung, extreme
-from cage3d.draw.overlay import ACCENT, SOFT, Overlay, width_of
-from cage3d.draw.views import SKIRT, Frame, Margins, View
+from cage3d.draw.overlay import ACCENT, SOFT, Overlay, Place, width_of
+from cage3d.draw.views import SIDE, SKIRT, Frame, Margins, View
 from cage3d.draw.widths import level_widths
-from cage3d.report.record import HoopReport
+from cage3d.report.how_sure import OFTEN, legend, of_the_whole
+from cage3d.report.record import HoopReport, Report
 from cage3d.scene.labels import hoop_words, tie_words
 from cage3d.shape.arrays import Floats
 from cage3d.steady import first_largest, rising
 from cage3d.units import INCH, show_length
 
 SAME_HEIGHT = 0.004  # m, less than this between the two sides of a picture is not written twice
+SURE, SURE_LINE = 0.62, 0.85  # height of the letters that tell how sure figures are, and from line to line
 BARS = {"in": [INCH * inches for inches in (1, 2, 3, 6, 12, 24)], "mm": [0.02, 0.05, 0.1, 0.2, 0.5]}
 
 
 def margins_of(view: View, hung: Hung, text: float) -> Margins:
     """What the words of a view need round the cage; text: their height in px."""
     longest = max((hung.show(height) for hoop in hung.report.hoops for height in hoop_extent(hoop)), key=len)
-    column = width_of(longest, text)
+    column = width_of(longest + of_the_whole(hung.report, "width_front_back_m") * view.plan, text)
     top, bottom, bare = 2.8 * text, 4.0 * text, 1.5 * text
+    top += SURE_LINE * text * len(how_sure_lines(view, hung.report))
     if view.level:
         beside = column + 4.0 * text
         return Margins(beside if both_sides(view, hung) else bare, beside, top, bottom)
@@ -55,6 +58,21 @@ def write_on(paper: Overlay, frame: Frame, hung: Hung) -> None:
         if hung.ties_named:
             tie_names(paper, frame, hung)
     scale_bar(paper, frame, hung.report.units)
+
+
+def how_sure_lines(view: View, report: Report) -> list[str]:
+    """What the heights and widths that a view shows may be more or less; in a plan it stands behind the figures."""
+    if view.level:
+        return legend(report, widths="width_front_back_m" if view == SIDE else "width_side_side_m")
+    return [f"±: {OFTEN}"] if view.plan and report.certainty is not None else []
+
+
+def how_sure(paper: Overlay, place: Place, frame: Frame, hung: Hung) -> None:
+    """These lines, from an upper left corner down."""
+    x, y = place
+    for line in how_sure_lines(frame.view, hung.report):
+        paper.words((x, y), paper.shortened(line, paper.size[0] - 2 * x, SURE), "lt", SURE, colour=SOFT)
+        y += SURE_LINE * paper.text
 
 
 def floor_line(paper: Overlay, frame: Frame, hung: Hung) -> None:
@@ -142,11 +160,12 @@ def plan_widths(paper: Overlay, frame: Frame, hung: Hung) -> None:
     y, x = bottom + 2.4 * paper.text, right + 2.4 * paper.text
     for end in (left, right):
         paper.straight([(end, (top + bottom) / 2.0), (end, y + 0.3 * paper.text)], ACCENT, 0.5)
-    paper.dimension((left, y), (right, y), hung.show(hung.report.width_side_side_m))
+    wide = hung.show(hung.report.width_side_side_m) + of_the_whole(hung.report, "width_side_side_m")
+    paper.dimension((left, y), (right, y), wide)
     for end in (top, bottom):
         paper.straight([((left + right) / 2.0, end), (x + 0.3 * paper.text, end)], ACCENT, 0.5)
     paper.dimension((x, top), (x, bottom))
-    depth = hung.show(hung.report.width_front_back_m)
+    depth = hung.show(hung.report.width_front_back_m) + of_the_whole(hung.report, "width_front_back_m")
     across, along = (left + right) / 2.0, (top + bottom) / 2.0
     paper.words((x + 0.5 * paper.text, along), depth, "lm", colour=ACCENT)
     paper.words((across, top - 1.5 * paper.text), "back", "mb", 0.85, colour=SOFT)

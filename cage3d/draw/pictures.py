@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from cage3d.draw.dimensions import margins_of, write_on
+from cage3d.draw.dimensions import how_sure, margins_of, write_on
 from cage3d.draw.hung import Hung
 from cage3d.draw.overlay import SOFT, Overlay
 from cage3d.draw.render import Pixels, rendered
@@ -73,6 +73,7 @@ def draw_pair(settled: SettledCage, report: Report) -> bytes:
     for place, frame in enumerate(frames):
         half = Overlay(np.asarray(pair.image)[:, place * HALF : (place + 1) * HALF], HALF_TEXT)
         write_on(half, frame, hung)
+        how_sure(half, (HALF_TEXT, 2.3 * HALF_TEXT), frame, hung)
         pair.paste(half.image, (place * HALF, 0))
     pair.words((HALF_TEXT, 0.9 * HALF_TEXT), report.design, "lt", 1.1, True)
     return pair.png(150)
@@ -97,6 +98,7 @@ def single(pixels: Pixels, frame: Frame, hung: Hung) -> bytes:
     title = paper.shortened(hung.report.design, width - 13 * TEXT, 1.1, True)
     paper.words((TEXT, 0.9 * TEXT), title, "lt", 1.1, True)
     paper.words((width - TEXT, 0.9 * TEXT), frame.view.title, "rt", 1.0, colour=SOFT)
+    how_sure(paper, (TEXT, 2.3 * TEXT), frame, hung)
     paper.words((width - TEXT, height - 1.2 * TEXT), NOT_A_CERTIFICATE, "rs", 0.6, colour=SOFT)
     return paper.png()
 

@@ -14,6 +14,7 @@ from cage3d.draw.render import Pixels
 from cage3d.draw.views import ABOVE, BACK, FRONT, SIDE, THREE_QUARTER, Frame, fitted
 from cage3d.report.alike import TapesAlike, tapes_alike
 from cage3d.report.cautions import PREDICTIONS
+from cage3d.report.how_sure import legend
 from cage3d.shape.arrays import Floats
 from cage3d.steady import fixed
 
@@ -31,7 +32,7 @@ TABLE_AT = (2, 1)
 
 def sheet_frames(extent: Floats, hung: Hung) -> list[Frame]:
     """The frames of the sheet's views, all at the scale of the one that fills its cell most."""
-    hung = without_tie_names(hung)
+    hung = told_in_table(hung)
     margins = {view: margins_of(view, hung, TEXT) for view in PLACES}
     scale = min(fitted(view, extent, CELL, margins[view]).scale for view in PLACES)
     return [fitted(view, extent, CELL, margins[view], scale) for view in PLACES]
@@ -42,7 +43,7 @@ def laid_on_sheet(pixels: Sequence[Pixels], frames: Sequence[Frame], hung: Hung)
     sheet = Overlay(np.full((HEIGHT, WIDTH, 3), WHITE, dtype=np.uint8), TEXT)
     for image, frame in zip(pixels, frames, strict=True):
         paper = Overlay(image, TEXT)
-        write_on(paper, frame, without_tie_names(hung))
+        write_on(paper, frame, told_in_table(hung))
         paper.words((0.8 * TEXT, 0.6 * TEXT), frame.view.title, "lt", 1.15, True)
         sheet.paste(paper.image, corner(*PLACES[frame.view]))
     heading(sheet, hung)
@@ -50,9 +51,9 @@ def laid_on_sheet(pixels: Sequence[Pixels], frames: Sequence[Frame], hung: Hung)
     return sheet.png(DOTS_PER_INCH)
 
 
-def without_tie_names(hung: Hung) -> Hung:
-    """On the sheet ties stand among the measures, so that the view can be larger."""
-    return replace(hung, ties_named=False)
+def told_in_table(hung: Hung) -> Hung:
+    """On the sheet ties, and how sure figures are, stand among the measures, so that views can be larger."""
+    return replace(hung, ties_named=False, report=replace(hung.report, certainty=None))
 
 
 def corner(column: int, row: int) -> tuple[int, int]:
@@ -111,7 +112,9 @@ def facts(hung: Hung) -> list[str]:
     report, kinds = hung.report, tapes_alike(hung.report)
     ties = ", ".join(f"{tie.name} {hung.show(tie.length_m)}" for tie in report.ties)
     tapes = [f"{kind.names}: {', '.join(kind.drops)}; whole {kind.whole}{slack(kind)}." for kind in kinds]
+    sure = legend(report)
     return [
+        *([f"{'. '.join(sure)}."] if sure else []),
         f"Weight on the waist {fixed(report.weight_kg, 2)} kg; steel {hung.show(report.steel_m)}.",
         *(tapes if len(kinds) <= MOST_KINDS else [f"{len(report.tapes)} tapes of {len(kinds)} kinds."]),
         *([f"Ties and laces: {ties}."] if ties else []),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from cage3d import units
+from cage3d.report.how_sure import with_unit
 from cage3d.steady import steady
 
 
@@ -18,6 +19,11 @@ class Extras:
         self.all[f"{key}_m"] = steady(metres, 7)
         text = f"{units.show_mm(metres, 2)} mm" if fine else units.show_length(metres, self._units)
         self.all[key] = text
+
+    def add_within(self, key: str, metres: float) -> None:
+        """What figures may be more or less, in metres; as text rounded up, with its sign."""
+        self.all[f"{key}_m"] = steady(metres, 7)
+        self.all[key] = f"±{with_unit(metres, self._units)}"
 
     def with_facts(self, **facts: object) -> dict[str, object]:
         """Everything collected and further facts that need no unit or carry it in their name."""

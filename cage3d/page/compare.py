@@ -3,32 +3,54 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from html import escape
 
 from cage3d.page.shown_cage import ShownCage
 from cage3d.page.text import UNIT_NAMES, summary, table_html, text_html
-from cage3d.report.record import HoopReport, Report
+from cage3d.report.how_sure import OFTEN, give_or_take
+from cage3d.report.record import Report
 from cage3d.steady import fixed, percent, steady
 from cage3d.units import show_length
 
 NONE = "\u2013"  # what one of the two cages does not have
 
-HOOP_FIGURES: tuple[tuple[str, Callable[[HoopReport], float]], ...] = (
-    ("length", lambda hoop: hoop.length_m),
-    ("side to side", lambda hoop: hoop.width_side_side_m),
-    ("front to back", lambda hoop: hoop.width_front_back_m),
-    ("height front", lambda hoop: hoop.height_front_m),
-    ("height back", lambda hoop: hoop.height_back_m),
+HOOP_FIGURES = {
+    "length": "length_m",
+    "side to side": "width_side_side_m",
+    "front to back": "width_front_back_m",
+    "height front": "height_front_m",
+    "height back": "height_back_m",
+}
+# Name, the figure, and how sure it is as `CertaintyReport` calls it.
+WHOLE_FIGURES: tuple[tuple[str, Callable[[Report], float], str], ...] = (
+    ("Lowest hoop above the floor, least", lambda report: report.hem.lowest_m, "hem_lowest_m"),
+    ("Lowest hoop above the floor, most", lambda report: report.hem.highest_m, "hem_highest_m"),
+    ("Lowest hoop at its widest", lambda report: report.hem.widest_m, "hem_widest_m"),
+    ("Whole cage side to side", lambda report: report.width_side_side_m, "width_side_side_m"),
+    ("Whole cage front to back", lambda report: report.width_front_back_m, "width_front_back_m"),
+    ("Steel, finished", lambda report: report.steel_m, ""),
 )
-WHOLE_FIGURES: tuple[tuple[str, Callable[[Report], float]], ...] = (
-    ("Lowest hoop above the floor, least", lambda report: report.hem.lowest_m),
-    ("Lowest hoop above the floor, most", lambda report: report.hem.highest_m),
-    ("Lowest hoop at its widest", lambda report: report.hem.widest_m),
-    ("Whole cage side to side", lambda report: report.width_side_side_m),
-    ("Whole cage front to back", lambda report: report.width_front_back_m),
-    ("Steel, finished", lambda report: report.steel_m),
-)
+
+
+@dataclass(frozen=True)
+class Told:
+    """A length of one cage, and how sure it is; m."""
+
+    metres: float
+    within: float | None = None
+
+
+def whole_figure(report: Report, figure: Callable[[Report], float], sure: str) -> Told:
+    return Told(figure(report), getattr(report.certainty, sure, None))
+
+
+def hoop_figure(report: Report, place: int, name: str) -> Told | None:
+    """None where the cage has no such hoop; place: from 0."""
+    if place >= len(report.hoops):
+        return None
+    within = None if report.certainty is None else getattr(report.certainty.hoops[place], name, None)
+    return Told(getattr(report.hoops[place], name), within)
 
 
 def told_apart(first: ShownCage, second: ShownCage) -> tuple[ShownCage, ShownCage]:
@@ -64,6 +86,8 @@ def caption(first: ShownCage, second: ShownCage) -> str:
     units = first.report.units or "mm"
     written = [cage.settled.cage.design.units or "mm" for cage in (first, second)]
     said = [f"In {UNIT_NAMES[units]}, the differences too; these are taken before rounding."]
+    if first.report.certainty is not None or second.report.certainty is not None:
+        said.append(f"±: more or less, {OFTEN}.")
     if written[0] != written[1]:
         said.append(f"{second.name} is written in {written[1]} and shown here in {units}.")
     counts = [len(cage.report.hoops) for cage in (first, second)]
@@ -78,7 +102,10 @@ def caption(first: ShownCage, second: ShownCage) -> str:
 def difference_rows(first: Report, second: Report) -> list[list[str]]:
     """Name of a figure, the first's, the second's, second less first; lengths in the first's units."""
     units = first.units
-    rows = [length_row(name, figure(first), figure(second), units) for name, figure in WHOLE_FIGURES]
+    rows = [
+        length_row(name, whole_figure(first, figure, sure), whole_figure(second, figure, sure), units)
+        for name, figure, sure in WHOLE_FIGURES
+    ]
     rows.append(share_row("Of its depth behind the waist", first.back_share, second.back_share))
     rows.append(count_row("Hoops", len(first.hoops), len(second.hoops)))
     rows.append(count_row("Tapes", len(first.tapes), len(second.tapes)))
@@ -87,23 +114,28 @@ def difference_rows(first: Report, second: Report) -> list[list[str]]:
     weights = [f"{fixed(one, 2)} kg" for one in kilograms]
     rows.append(["Weight on the waist", *weights, f"{more:+.2f} kg" if more else "0"])
     for place in range(max(len(first.hoops), len(second.hoops))):
-        pair = [report.hoops[place] if place < len(report.hoops) else None for report in (first, second)]
         rows += [
             length_row(
                 f"Hoop {place + 1}, {name}",
-                None if pair[0] is None else figure(pair[0]),
-                None if pair[1] is None else figure(pair[1]),
+                hoop_figure(first, place, figure),
+                hoop_figure(second, place, figure),
                 units,
             )
-            for name, figure in HOOP_FIGURES
+            for name, figure in HOOP_FIGURES.items()
         ]
     return rows
 
 
-def length_row(name: str, first: float | None, second: float | None, units: str | None) -> list[str]:
-    shown = [NONE if one is None else show_length(one, units, unit=False) for one in (first, second)]
-    more = NONE if first is None or second is None else signed_length(second - first, units)
+def length_row(name: str, first: Told | None, second: Told | None, units: str | None) -> list[str]:
+    shown = [NONE if one is None else told(one, units) for one in (first, second)]
+    more = NONE if first is None or second is None else signed_length(second.metres - first.metres, units)
     return [name, *shown, more]
+
+
+def told(one: Told, units: str | None) -> str:
+    """A length, and under it how sure it is."""
+    shown = show_length(one.metres, units, unit=False)
+    return shown if one.within is None else f"{shown}\n±{give_or_take(one.within, units)}"
 
 
 def share_row(name: str, first: float, second: float) -> list[str]:

@@ -10,6 +10,8 @@ from cage3d.mesh.part import KINDS
 from cage3d.page.line_drawing import drawing_svg
 from cage3d.page.packing import stage_names
 from cage3d.page.shown_cage import ShownCage
+from cage3d.report.how_sure import legend
+from cage3d.report.tables import span
 from cage3d.scene.shown import ScenePart
 from cage3d.units import show_length
 from cage3d.wording import capital
@@ -88,7 +90,7 @@ def stage_words_html(cages: Sequence[ShownCage]) -> str:
         f"{escape(f'{cage.name}: ' if len(cages) > 1 else '')}{escape(stage_words(stage.name, cage))}</p>"
         for cage in cages
         for stage in cage.stages
-        if len(cage.stages) > 1
+        if len(cage.stages) > 1 or stage.report.certainty is not None
     )
 
 
@@ -100,8 +102,8 @@ def stage_words(name: str, cage: ShownCage) -> str:
             report.hem.lowest_m, report.hem.highest_m, report.width_side_side_m, report.width_front_back_m
         )
     )  # fmt: skip
-    hem = low if low == high else f"{low} to {high}"
-    return f"{capital(name)}: lowest hoop {hem} above the floor, {wide} wide, {deep} deep."
+    sure = "".join(f" {line}." for line in legend(report))
+    return f"{capital(name)}: lowest hoop {span(low, high)} above the floor, {wide} wide, {deep} deep.{sure}"
 
 
 def point_lists_html(cages: Sequence[ShownCage]) -> str:

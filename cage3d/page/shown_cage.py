@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from cage3d.errors import NotSettledError, Problem
 from cage3d.mesh.dressing import DressingStep
 from cage3d.mesh.part import USUAL_KINDS
-from cage3d.report import measure
+from cage3d.report import measure, with_certainty
 from cage3d.report.record import Report
 from cage3d.scene.labels import Label, labels
 from cage3d.scene.points import NamedPoint, named_points
@@ -67,8 +67,9 @@ def shown_cage(
         return stage(name, hung, told, tuple(scene_parts(hung, kinds, hidden)), ties_open)
 
     stages = [
-        at(step.name, step.settled, replace(measure(step.settled), units=report.units), step.ties_open)
+        at(step.name, step.settled, with_certainty(told, step.settled), step.ties_open)
         for step in steps
+        for told in [replace(measure(step.settled), units=report.units)]
     ]
     stages.append(at(WORN, settled, report))
     return ShownCage(report.design, settled, report, tuple(stages))

@@ -8,8 +8,10 @@ from html import escape
 from cage3d.design.models import Design
 from cage3d.report.alike import SLACK, tapes_alike
 from cage3d.report.cautions import wearing_cautions
+from cage3d.report.how_sure import OFTEN, give_or_take, how_sure, of_the_whole
 from cage3d.report.record import HoopReport, Report
 from cage3d.report.summary import carrying
+from cage3d.report.tables import span
 from cage3d.shape.weights import GRAVITY
 from cage3d.steady import fixed, percent
 from cage3d.units import show_length
@@ -25,8 +27,12 @@ def summary(report: Report) -> str:
     """One sentence: what it is and how large."""
     count = len(report.hoops)
     wide, deep, low = (
-        show_length(metres, report.units)
-        for metres in (report.width_side_side_m, report.width_front_back_m, report.hem.lowest_m)
+        show_length(metres, report.units) + of_the_whole(report, sure)
+        for metres, sure in (
+            (report.width_side_side_m, "width_side_side_m"),
+            (report.width_front_back_m, "width_front_back_m"),
+            (report.hem.lowest_m, "hem_lowest_m"),
+        )
     )
     return escape(
         f"{count} hoop{'s' if count > 1 else ''} on {len(report.tapes)} tapes; {wide} wide, {deep} deep; "
@@ -60,7 +66,10 @@ def cautions(design: Design, report: Report) -> str:
     return f'<section class="cautions"><h2>Before it is worn</h2>\n<ul>{items}</ul></section>'
 
 
-def table_html(title: str, caption: str, head: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
+def table_html(
+    title: str, caption: str, head: Sequence[str], rows: Iterable[Sequence[str]], below: str = ""
+) -> str:
+    """below: HTML under the table."""
     top = "".join(f'<th scope="col">{escape(cell)}</th>' for cell in head)
     told = list(rows)
     body = "\n".join(row_html(row) for row in told)
@@ -68,12 +77,17 @@ def table_html(title: str, caption: str, head: Sequence[str], rows: Iterable[Seq
     named = f' class="{" ".join(kinds)}"' if kinds else ""
     return (
         f"<section><h2>{escape(title)}</h2>\n<div class='wide'><table{named}><caption>{escape(caption)}</caption>\n"
-        f"<thead><tr>{top}</tr></thead>\n<tbody>\n{body}\n</tbody></table></div></section>"
+        f"<thead><tr>{top}</tr></thead>\n<tbody>\n{body}\n</tbody></table></div>{below}</section>"
     )
 
 
 def row_html(row: Sequence[str]) -> str:
-    cells = "".join(f"<td>{escape(cell)}</td>" for cell in row[1:])
+    """Of a cell of two lines the second one is small: how sure the figure over it is."""
+    lines = (escape(cell).partition("\n") for cell in row[1:])
+    cells = "".join(
+        f"<td>{first}<br><small>{under}</small></td>" if under else f"<td>{first}</td>"
+        for first, _, under in lines
+    )
     return f'<tr><th scope="row">{escape(row[0])}</th>{cells}</tr>'
 
 
@@ -97,21 +111,34 @@ def hoops_html(report: Report) -> str:
         "Her right",
         "Tilt",
     )
-    rows = [hoop_row(hoop, report.units) for hoop in report.hoops]
+    rows = [hoop_row(report, hoop) for hoop in report.hoops]
     unit = UNIT_NAMES[report.units or "mm"]
-    caption = f"In {unit}; heights above the floor, of the middle of the steel; behind: behind the waist."
-    return table_html("Hoops as they hang", caption, head, rows)
+    sure = f" ±: more or less, {OFTEN}." if report.certainty is not None else ""
+    caption = (
+        f"In {unit}; heights above the floor, of the middle of the steel; behind: behind the waist.{sure}"
+    )
+    below = "".join(f"\n<p>{escape(line)}</p>" for line in how_sure(report))
+    return table_html("Hoops as they hang", caption, head, rows, below)
 
 
-def hoop_row(hoop: HoopReport, units: str | None) -> list[str]:
-    lengths = (
-        hoop.length_m, hoop.width_side_side_m, hoop.width_front_back_m,
-        hoop.height_front_m, hoop.height_left_m, hoop.height_back_m, hoop.height_right_m,
-    )  # fmt: skip
-    shown = [show_length(length, units, unit=False) for length in lengths]
-    shown[0] += " open" if hoop.open else ""
-    shown.insert(3, percent(hoop.back_share))
-    return [f"Hoop {hoop.number}", *shown, f"{fixed(hoop.tilt_deg, 1)}°"]
+FIGURES = (
+    "width_side_side_m", "width_front_back_m", "height_front_m", "height_left_m", "height_back_m", "height_right_m",
+)  # fmt: skip
+
+
+def hoop_row(report: Report, hoop: HoopReport) -> list[str]:
+    length = show_length(hoop.length_m, report.units, unit=False) + (" open" if hoop.open else "")
+    shown = [hoop_figure(report, hoop, name) for name in FIGURES]
+    shown.insert(2, percent(hoop.back_share))
+    return [f"Hoop {hoop.number}", length, *shown, f"{fixed(hoop.tilt_deg, 1)}°"]
+
+
+def hoop_figure(report: Report, hoop: HoopReport, name: str) -> str:
+    """A height or width, and under it how sure it is."""
+    shown = show_length(getattr(hoop, name), report.units, unit=False)
+    if report.certainty is None:
+        return shown
+    return f"{shown}\n±{give_or_take(getattr(report.certainty.hoops[hoop.number - 1], name), report.units)}"
 
 
 def tapes(report: Report) -> str:
@@ -144,13 +171,15 @@ def whole(report: Report) -> str:
     def show(metres: float) -> str:
         return show_length(metres, report.units)
 
-    low, high = show(report.hem.lowest_m), show(report.hem.highest_m)
+    hem = span(show(report.hem.lowest_m), show(report.hem.highest_m))
+    wide = show(report.width_side_side_m) + of_the_whole(report, "width_side_side_m")
+    deep = show(report.width_front_back_m) + of_the_whole(report, "width_front_back_m")
     rows = [
-        ["Lowest hoop above the floor", low if low == high else f"{low} to {high}"],
-        ["Lowest hoop at its widest", show(report.hem.widest_m)],
+        ["Lowest hoop above the floor", hem + of_the_whole(report, "hem_lowest_m", "hem_highest_m")],
+        ["Lowest hoop at its widest", show(report.hem.widest_m) + of_the_whole(report, "hem_widest_m")],
         [
             "Whole cage",
-            f"{show(report.width_side_side_m)} side to side, {show(report.width_front_back_m)} front to back, "
+            f"{wide} side to side, {deep} front to back, "
             f"{percent(report.back_share)} of that behind the waist",
         ],
         [

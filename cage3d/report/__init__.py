@@ -2,7 +2,7 @@
 
 from cage3d.report.as_json import problems_json, report_json
 from cage3d.report.finer import not_vouched_for, with_finer
-from cage3d.report.foreseen import CapacityReport, MarkReport
+from cage3d.report.foreseen import CapacityReport, CertaintyReport, MarkReport
 from cage3d.report.measure import measure
 from cage3d.report.outlook import (
     with_capacity,
@@ -28,6 +28,7 @@ from cage3d.report.why_not import why_not
 
 __all__ = [
     "CapacityReport",
+    "CertaintyReport",
     "HemReport",
     "HoopReport",
     "MarkReport",

@@ -134,11 +134,18 @@ class CauseReport:
 
 
 @dataclass(frozen=True)
+class HoopWithin(HoopMoves):
+    """Within what one hoop's heights and widths come out."""
+
+    at_tapes_m: tuple[float, ...]  # its height where it crosses each tape
+
+
+@dataclass(frozen=True)
 class CertaintyReport:
     """Within what heights and widths come out, up or down, for this share of cages sewn and worn as people do."""
 
     share: float
-    hoops: tuple[HoopMoves, ...]
+    hoops: tuple[HoopWithin, ...]
     hem_lowest_m: float
     hem_highest_m: float
     hem_widest_m: float

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
+import numpy as np
+
 from cage3d.foresee.capacity import carries, lightest_steel
 from cage3d.foresee.certainty import Certainty, certainty
 from cage3d.foresee.read_off import OF_A_HOOP, OF_THE_WHOLE
@@ -20,6 +22,7 @@ from cage3d.report.foreseen import (
     CertaintyReport,
     GiveReport,
     HoopMoves,
+    HoopWithin,
     MarkReport,
     SlidingReport,
     SlipReport,
@@ -76,7 +79,9 @@ def with_certainty(report: Report, settled: SettledCage) -> Report:
         return report
     ways = both_ways(settled)
     sliding = None if ways is None else sliding_report(ways)
-    return replace(report, sliding=sliding, certainty=certainty_report(certainty(settled, ways)))
+    return replace(
+        report, sliding=sliding, certainty=certainty_report(certainty(settled, ways), len(report.tapes))
+    )
 
 
 def sliding_report(ways: BothWays) -> SlidingReport:
@@ -89,31 +94,41 @@ def sliding_report(ways: BothWays) -> SlidingReport:
     return SlidingReport(on_band, *hem.heights, *hem.widths, moves)
 
 
-def certainty_report(found: Certainty) -> CertaintyReport:
-    hoops, whole = by_hoops(found.within)
+def certainty_report(found: Certainty, tapes: int) -> CertaintyReport:
+    hoops, whole, at_tapes = by_hoops(found.within, tapes)
     lowest, highest, widest, side_side, front_back = map(float, whole)
     return CertaintyReport(
         share=SHARE,
-        hoops=tuple(HoopMoves(number, *map(float, hoop)) for number, hoop in enumerate(hoops, start=1)),
+        hoops=tuple(
+            hoop_within(number, hoop, heights)
+            for number, (hoop, heights) in enumerate(zip(hoops, at_tapes, strict=True), start=1)
+        ),
         hem_lowest_m=lowest,
         hem_highest_m=highest,
         hem_widest_m=widest,
         width_side_side_m=side_side,
         width_front_back_m=front_back,
         largest=found.largest,
-        causes=tuple(cause_report(what, part) for what, part in found.parts.items()),
+        causes=tuple(cause_report(what, part, tapes) for what, part in found.parts.items()),
     )
 
 
-def cause_report(what: str, part: Floats) -> CauseReport:
-    hoops, _ = by_hoops(part)
+def hoop_within(number: int, figures: Floats, at_tapes: Floats) -> HoopWithin:
+    """figures: (6,) m; at_tapes: (T,) m."""
+    front, left, back, right, wide, deep = map(float, figures)
+    return HoopWithin(number, front, left, back, right, wide, deep, tuple(map(float, at_tapes)))
+
+
+def cause_report(what: str, part: Floats, tapes: int) -> CauseReport:
+    hoops = by_hoops(part, tapes)[0]
     return CauseReport(what, float(hoops[:, :4].max()), float(hoops[:, 4:].max()))
 
 
-def by_hoops(figures: Floats) -> tuple[Floats, Floats]:
-    """((H, 6), (5,)) of the figures of every hoop and of the whole cage."""
-    hoops = (len(figures) - OF_THE_WHOLE) // OF_A_HOOP
-    return figures[: hoops * OF_A_HOOP].reshape(hoops, OF_A_HOOP), figures[hoops * OF_A_HOOP :]
+def by_hoops(figures: Floats, tapes: int) -> tuple[Floats, Floats, Floats]:
+    """((H, 6), (5,), (H, T)) of the figures of every hoop, of the whole cage, and of every hoop at every tape."""
+    hoops = (len(figures) - OF_THE_WHOLE) // (OF_A_HOOP + tapes)
+    own, whole, at_tapes = np.split(figures, [hoops * OF_A_HOOP, hoops * OF_A_HOOP + OF_THE_WHOLE])
+    return own.reshape(hoops, OF_A_HOOP), whole, at_tapes.reshape(hoops, tapes)
 
 
 def with_stiffness(report: Report, settled: SettledCage) -> Report:

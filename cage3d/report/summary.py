@@ -5,10 +5,11 @@ from __future__ import annotations
 from cage3d import units
 from cage3d.foresee.stiffness import FARTHEST, LIMP, STIFF, USUAL
 from cage3d.report.finer import finer_lines
+from cage3d.report.how_sure import how_sure, of_the_whole
 from cage3d.report.outlook import times
 from cage3d.report.record import Report
 from cage3d.report.steels import suiting_lines
-from cage3d.report.tables import fine_at_most, fine_unit, give_or_take, in_inches, span
+from cage3d.report.tables import fine_at_most, fine_unit, in_inches, span
 from cage3d.steady import first_least, fixed, percent
 from cage3d.wording import capital, listed, numbered
 
@@ -43,57 +44,16 @@ def totals(report: Report) -> list[str]:
     def full(metres: float) -> str:
         return units.show_length(metres, report.units)
 
-    def sure(name: str) -> str:
-        if report.certainty is None:
-            return ""
-        return f" (±{give_or_take(report, getattr(report.certainty, name))})"
-
-    edges = "hem_lowest_m", "hem_highest_m"
-    unsure = (
-        "" if report.certainty is None else sure(max(edges, key=lambda edge: getattr(report.certainty, edge)))
-    )
+    hem = span(full(report.hem.lowest_m), full(report.hem.highest_m))
     return [
-        f"Hem {span(full(report.hem.lowest_m), full(report.hem.highest_m))}{unsure} above the floor, "
-        f"{full(report.hem.widest_m)}{sure('hem_widest_m')} at its widest.",
-        f"Whole cage {full(report.width_side_side_m)}{sure('width_side_side_m')} wide, "
-        f"{full(report.width_front_back_m)}{sure('width_front_back_m')} front to back, "
+        f"Hem {hem}{of_the_whole(report, 'hem_lowest_m', 'hem_highest_m')} above the floor, "
+        f"{full(report.hem.widest_m)}{of_the_whole(report, 'hem_widest_m')} at its widest.",
+        f"Whole cage {full(report.width_side_side_m)}{of_the_whole(report, 'width_side_side_m')} wide, "
+        f"{full(report.width_front_back_m)}{of_the_whole(report, 'width_front_back_m')} front to back, "
         f"{percent(report.back_share)} of that behind the waist.",
         f"Hangs on the waistband: {fixed(report.weight_kg, 2)} kg (cage {fixed(report.cage_kg, 2)} kg, "
         f"skirt {fixed(report.skirt_kg, 2)} kg).",
         f"Steel: {full(report.steel_m)} finished, {full(report.steel_cut_m)} to cut.",
-    ]
-
-
-CAUSES = {
-    "sewing": "from marks and cuts as people sew them",
-    "casings": "from steel that lies loosely in its casings",
-    "friction": "from friction where something lies on her",
-    "skirt": "from not knowing whether the skirt lies on the hoops or slides",
-}
-ALSO = {
-    "sewing": "sewing",
-    "casings": "loose casings",
-    "friction": "friction on her",
-    "skirt": "how the skirt hangs",
-}
-SEEN = 2e-4  # m, less than this of a cause is not worth a word
-
-
-def how_sure(report: Report) -> list[str]:
-    """What the largest part of the +- is."""
-    found = report.certainty
-    if found is None:
-        return []
-    (most,) = (cause for cause in found.causes if cause.what == found.largest)
-    others = [
-        ALSO[cause.what]
-        for cause in found.causes
-        if cause.what != found.largest and max(cause.height_m, cause.width_m) > SEEN
-    ]
-    high, wide = (give_or_take(report, metres) for metres in (most.height_m, most.width_m))
-    return [
-        f"Most of the ± comes {CAUSES[most.what]}: alone up to {high} in height and {wide} in width."
-        + (f" Counted too: {listed(others)}." if others else "")
     ]
 
 

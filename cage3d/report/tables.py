@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import math
-
 from cage3d import units
 from cage3d.report.figure_table import FigureTable
+from cage3d.report.how_sure import give_or_take
 from cage3d.report.record import HoopReport, Report, SegmentReport
 from cage3d.shape.weights import GRAVITY
-from cage3d.steady import fixed, percent, steady
-from cage3d.units import INCH
+from cage3d.steady import fixed, percent
 
 
 def shown(report: Report, metres: float) -> str:
@@ -57,16 +55,16 @@ def hoop_table(report: Report) -> FigureTable:
         if report.certainty is not None:
             sure = report.certainty.hoops[place]
             rows.append(
-                ["", "", *(f"±{give_or_take(report, m)}" for m in (*sure.heights, *sure.widths)), "", "", ""]
+                [
+                    "",
+                    "",
+                    *(f"±{give_or_take(m, report.units)}" for m in (*sure.heights, *sure.widths)),
+                    "",
+                    "",
+                    "",
+                ]
             )
     return FigureTable(heads, rows)
-
-
-def give_or_take(report: Report, metres: float) -> str:
-    """What a figure may be more or less, without its unit: rounded up to 1/16 in, or to a millimetre."""
-    step = INCH / 16 if in_inches(report) else 0.001
-    rounded = step * max(math.ceil(steady(metres / step, 6)), 1)
-    return units.show_inches(rounded, 1 / 16) if in_inches(report) else shown(report, rounded)
 
 
 def hoop_row(report: Report, hoop: HoopReport) -> list[str]:

@@ -14,6 +14,7 @@ from rich.text import Text
 from cage3d.legible import in_signs_of, legible
 from cage3d.report.cautions import PREDICTIONS, TEXT_WIDTH
 from cage3d.report.figure_table import FigureTable
+from cage3d.report.how_sure import OFTEN
 from cage3d.report.mark_table import mark_table, sewing_lines
 from cage3d.report.record import Report
 from cage3d.report.summary import summary
@@ -44,7 +45,7 @@ def report_view(report: Report, encoding: str = "utf-8") -> Group:
         return Wrapped(in_signs_of(encoding, legible(text)), style)
 
     unit, trusted = unit_of(report), report.trusted
-    sure = "; ± nine times in ten" if report.certainty is not None else ""
+    sure = f"; ± {OFTEN}" if report.certainty is not None else ""
     parts: list[RenderableType] = [
         said(report.design, "bold"),
         *([said(f"Notes: {report.notes}")] if report.notes else []),

@@ -34,18 +34,20 @@ def figures(settled: SettledCage, report: Report) -> Files:
     return {"report.txt": words.encode(), "report.json": (text + "\n").encode()}
 
 
-def model(settled: SettledCage, _report: Report) -> Files:
-    return model_files(settled)
+def model(settled: SettledCage, report: Report) -> Files:
+    return model_files(settled, report)
 
 
-def model_files(settled: SettledCage, kinds: Set[str] | None = None, fine: bool = False) -> Files:
+def model_files(
+    settled: SettledCage, report: Report, kinds: Set[str] | None = None, fine: bool = False
+) -> Files:
     """kinds: names of mesh.part.KINDS, None for all; the STL leaves out what is not made by the maker."""
     from cage3d.mesh.dressing import dressing_steps
     from cage3d.mesh.part import ALL_KINDS, CAGE_KINDS
     from cage3d.write.glb import glb_bytes
     from cage3d.write.stl import closed_parts, stl_bytes
 
-    files = {"{stem}.glb": glb_bytes(settled, dressing_steps(settled), kinds, fine)}
+    files = {"{stem}.glb": glb_bytes(settled, dressing_steps(settled), kinds, fine, report)}
     wanted = ALL_KINDS if kinds is None else kinds
     if wanted & CAGE_KINDS:
         solids = [part.solid for part in closed_parts(settled, wanted & CAGE_KINDS, fine)]

@@ -82,7 +82,7 @@ def results_showing(
 
     in_model = with_wearer(kinds) if wearer else kinds
     chosen: dict[str, Callable[[SettledCage, Report], Files]] = {
-        "3D model": lambda settled, _report: model_files(settled, in_model, fine),
+        "3D model": lambda settled, report: model_files(settled, report, in_model, fine),
         "page": lambda settled, report: page_files(settled, report, kinds, wearer),
         "pictures": lambda settled, report: pictures(settled, report, wearer),
     }

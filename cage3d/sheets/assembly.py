@@ -165,11 +165,14 @@ def hoops_named(panel: Panel) -> str:
 
 def hanging_step(making: Making) -> Step:
     writing, hem, wanted = making.writing, making.report.hem, making.design.hem.clearance
+    sure = making.report.certainty
     text = (
         "Hang the cage on a stand at the wearer's own waist heights and compare it with the table of heights"
         " below, front, sides and back. With the skirt on, the lowest hoop should hang"
         f" {writing.eighths(hem.lowest_m)} to {writing.height(hem.highest_m)} above the floor"
     )
+    if sure is not None:
+        text += f" (±{writing.more_or_less(max(sure.hem_lowest_m, sure.hem_highest_m))})"
     if wanted is not None:
         text += f"; wanted are {writing.eighths(wanted[0])} to {writing.height(wanted[1])}"
     text += ". Force nothing: find the mark that is off."

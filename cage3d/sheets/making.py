@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from hashlib import sha256
 
 from cage3d.design.models import Design
+from cage3d.report.how_sure import legend
 from cage3d.report.record import Report
 from cage3d.shape.arrays import Floats
 from cage3d.shape.cage import Cage
@@ -15,7 +16,7 @@ from cage3d.sheets.materials import BAND, Material, materials
 from cage3d.sheets.steel import SteelCut, cutting_list
 from cage3d.sheets.tapes import TapeSet, side_of, tape_sets
 from cage3d.sheets.waistband import BandCut, band_cut
-from cage3d.sheets.writing import Writing
+from cage3d.sheets.writing import Writing, typeset
 
 
 @dataclass(frozen=True)
@@ -49,6 +50,12 @@ class Making:
     def band_kg(self) -> float:
         """What rests on the waist and pulls on no hoop."""
         return sum(row.weight for row in self.materials if row.key in BAND)
+
+    @property
+    def heights_within(self) -> str:
+        """' Heights ±¹⁄₈ in, nine times in ten.', to follow what is said of them; empty where it was not asked."""
+        told = legend(replace(self.report, units=self.writing.unit), widths="")
+        return "".join(f" {typeset(line)}." for line in told)
 
     @property
     def small_kg(self) -> float:

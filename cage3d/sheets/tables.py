@@ -154,13 +154,14 @@ def material_list(making: Making) -> bytes:
 
 
 def fitting_record(making: Making) -> bytes:
-    """Predicted heights with an empty column for what is measured."""
-    sides = [side_of(float(fraction)) for fraction in making.stations]
-    rows = []
-    for hoop in making.report.hoops:
+    """Predicted heights, within what they come out nine times in ten, and an empty column for what is measured."""
+    sides, report = [side_of(float(fraction)) for fraction in making.stations], making.report
+    rows: list[list[object]] = []
+    for place, hoop in enumerate(report.hoops):
         for point in hoop.at_tapes:
-            rows.append([hoop.number, point.tape, sides[point.tape - 1], *pair(making, point.z_m), ""])
-    unit = making.writing.unit
-    return as_csv(
-        ["hoop", "tape", "side", *heads(making, "predicted_height"), f"measured_height_{unit}"], rows
-    )
+            sure = report.certainty
+            within = "" if sure is None else fixed(1e3 * sure.hoops[place].at_tapes_m[point.tape - 1], 1)
+            predicted = pair(making, point.z_m)
+            rows.append([hoop.number, point.tape, sides[point.tape - 1], *predicted, within, ""])
+    names = [*heads(making, "predicted_height"), "plus_or_minus_mm", f"measured_height_{making.writing.unit}"]
+    return as_csv(["hoop", "tape", "side", *names], rows)

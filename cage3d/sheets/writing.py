@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from math import ceil
 
 from cage3d import units
+from cage3d.report.how_sure import give_or_take
 from cage3d.steady import steady
 
 SIXTEENTH = units.INCH / 16.0  # m, finer than shears and chalk
@@ -63,6 +64,10 @@ class Writing:
     def height(self, metres: float) -> str:
         """'42¹⁄₄ in' or '1072 mm': a height or width as it is measured on a hanging cage."""
         return f"{self.eighths(metres)} {self.unit}"
+
+    def more_or_less(self, metres: float) -> str:
+        """'¹⁄₈' or '3': what such a figure may be more or less, rounded up; without the unit."""
+        return typeset(give_or_take(metres, self.unit))
 
     def long(self, metres: float) -> str:
         """A long length as it is bought: yards or metres, to a hundredth, rounded up."""

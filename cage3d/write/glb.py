@@ -17,8 +17,11 @@ import numpy as np
 from PIL import Image
 
 from cage3d.mesh.dressing import DressingStep
+from cage3d.mesh.extras import Extras
 from cage3d.mesh.part import KINDS, Part
 from cage3d.mesh.parts import build_parts
+from cage3d.report import Report
+from cage3d.report.how_sure import legend
 from cage3d.scene.looks import LOOKS
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
@@ -37,11 +40,13 @@ def glb_bytes(
     stages: Sequence[DressingStep] = (),
     wanted: Set[str] | None = None,
     fine: bool = False,
+    report: Report | None = None,
 ) -> bytes:
     """The model as the bytes of a GLB file; the same cage gives the same bytes.
 
     stages: earlier states of the same cage, in order, as mesh.dressing.dressing_steps gives them;
-    wanted: kinds of part (mesh.part.KINDS), None for all; fine: hoops in smaller steps.
+    wanted: kinds of part (mesh.part.KINDS), None for all; fine: hoops in smaller steps;
+    report: with it the notes tell how sure heights and widths are.
     """
     parts = build_parts(settled, wanted, fine)
     earlier = [build_parts(stage.settled, wanted, fine) for stage in stages]
@@ -56,7 +61,7 @@ def glb_bytes(
             mesh["extras"] = {"targetNames": [stage.name for stage in stages]}
             moving.append(place)
         meshes.append(mesh)
-    nodes, node_of_part = node_tree(settled, parts)
+    nodes, node_of_part = node_tree(settled, parts, report)
     tree: dict[str, object] = {
         "asset": {"version": "2.0", "generator": generator()},
         "scene": 0,
@@ -108,7 +113,9 @@ def mesh_of(binary: Binary, part: Part, earlier: Sequence[Part], material: int) 
     return mesh
 
 
-def node_tree(settled: SettledCage, parts: Sequence[Part]) -> tuple[list[dict[str, object]], list[int]]:
+def node_tree(
+    settled: SettledCage, parts: Sequence[Part], report: Report | None = None
+) -> tuple[list[dict[str, object]], list[int]]:
     """The tree cage > kind > part, and the node of each part. A kind that is one part needs no group."""
     groups = [kind for kind in KINDS if any(part.kind == kind and part.name != kind for part in parts)]
     first = 1 + len(groups)
@@ -118,23 +125,38 @@ def node_tree(settled: SettledCage, parts: Sequence[Part]) -> tuple[list[dict[st
         children.get(part.kind, top).append(first + place)
     root: dict[str, object] = {
         "name": "cage",
-        "extras": cage_extras(settled),
+        "extras": cage_extras(settled, report),
         "children": [*range(1, first), *top],
     }
     nodes: list[dict[str, object]] = [root]
     nodes += [{"name": kind, "children": children[kind], "extras": {"part": KINDS[kind]}} for kind in groups]
-    nodes += [{"name": part.name, "mesh": place, "extras": extras(part)} for place, part in enumerate(parts)]
+    nodes += [
+        {"name": part.name, "mesh": place, "extras": extras(part, report)} for place, part in enumerate(parts)
+    ]
     return nodes, [first + place for place in range(len(parts))]
 
 
-def extras(part: Part) -> dict[str, object]:
+def extras(part: Part, report: Report | None) -> dict[str, object]:
     numbered = {"number": part.number} if part.number else {}
-    return {"part": part.name, "kind": part.kind, **numbered, **part.extras}
+    sure = hoop_sure(report, part.number) if report is not None and part.kind == "hoops" else {}
+    return {"part": part.name, "kind": part.kind, **numbered, **part.extras, **sure}
 
 
-def cage_extras(settled: SettledCage) -> dict[str, object]:
+def hoop_sure(report: Report, number: int) -> dict[str, object]:
+    """What a hoop's heights and widths may be more or less, in metres and in the design's units."""
+    if report.certainty is None:
+        return {}
+    own, told = report.certainty.hoops[number - 1], Extras(report.units)
+    for name, most in (("heights_within", max(own.heights)), ("widths_within", max(own.widths))):
+        told.add_within(name, most)
+    return told.all
+
+
+def cage_extras(settled: SettledCage, report: Report | None) -> dict[str, object]:
     design = settled.cage.design
+    sure = [] if report is None else legend(report)
     return {
+        **({"how_sure": "; ".join(sure)} if sure else {}),
         "design": design.name,
         "units": design.units or "mm",
         "settled": settled.settled,

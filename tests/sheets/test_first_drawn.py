@@ -75,9 +75,9 @@ def test_the_cage_in_figures() -> None:
 def test_how_sure_the_figures_are() -> None:
     """Rounded up to a millimetre; of the hem's two edges the one that is less sure."""
     told = dict(cage_figures(making_of(certainty=SURE)))
-    assert told["Hem above the floor (± nine times in ten)"] == "200 to 225 mm ± 4"
-    assert told["Hem at its widest"] == "900 mm ± 6"
-    assert (told["Whole cage, side to side"], told["Front to back"]) == ("910 mm ± 6", "850 mm ± 5")
+    assert told["Hem above the floor (± nine times in ten)"] == "200 to 225 mm (±4)"
+    assert told["Hem at its widest"] == "900 mm (±6)"
+    assert (told["Whole cage, side to side"], told["Front to back"]) == ("910 mm (±6)", "850 mm (±5)")
 
 
 KNOWN = Numbering(9, {first.TITLE: 1, "1 Steel": 2, "3 Tapes": 5})

@@ -40,7 +40,11 @@ def assembly_pages(making: Making, letters: Letters, width: float) -> list[Flowa
     story += [caution(letters, "Kinks", cautions.KINKS, width), gap(3)]
     story += [steps_table(making, letters, width), CondPageBreak(70 * mm)]
     story += [say(letters, f"Heights to check above the floor, {making.writing.unit}", SUBTITLE)]
-    story += [say(letters, heights_note(making), SMALL), gap(1), heights_table(making, letters, width)]
+    story += [
+        say(letters, heights_note(making) + making.heights_within, SMALL),
+        gap(1),
+        heights_table(making, letters, width),
+    ]
     story += [CondPageBreak(60 * mm), say(letters, "If it hangs off", SUBTITLE)]
     story += [troubles_table(if_it_hangs_off(making), letters, width)]
     if making.effects:

@@ -52,7 +52,7 @@ def draper_pages(making: Making, draping: Draping, letters: Letters, width: floa
         PageBreak(),
         Chapter(HEADING),
         say(letters, HEADING, TITLE),
-        say(letters, ABOUT, SMALL),
+        say(letters, ABOUT + making.heights_within, SMALL),
     ]
     story += [say(letters, f"Girths, {unit}", SUBTITLE), say(letters, GIRTHS, SMALL), gap(1)]
     story += [girth_table(making, draping, letters, width), CondPageBreak(60 * mm)]

@@ -5,7 +5,6 @@ from __future__ import annotations
 from reportlab.lib.units import inch, mm
 from reportlab.platypus import Flowable
 
-from cage3d.report.tables import give_or_take
 from cage3d.sheets.making import Making
 from cage3d.sheets.outline import Outline
 from cage3d.sheets.pages.cage import CageViews
@@ -180,7 +179,7 @@ def cage_figures(making: Making) -> list[tuple[str, str]]:
     def give(*names: str) -> str:
         if sure is None:
             return ""
-        return f" ± {give_or_take(report, max(getattr(sure, name) for name in names))}"
+        return f" (±{writing.more_or_less(max(getattr(sure, name) for name in names))})"
 
     rows = [
         ("Waist", writing.full(design.wearer.waist)),

@@ -10,7 +10,6 @@ from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, PageBreak
 
 from cage3d.report.cautions import wearing_cautions
 from cage3d.report.record import HoopReport
-from cage3d.report.tables import give_or_take
 from cage3d.sheets.making import Making
 from cage3d.sheets.paper.drawing import (
     BODY,
@@ -48,7 +47,7 @@ def record_pages(making: Making, identity: Identity, letters: Letters, width: fl
     hoops, sure = making.report.hoops, making.report.certainty
     within: list[str] = []
     if sure is not None:
-        within = [f"± {give_or_take(making.report, max(hoop.heights))}" for hoop in sure.hoops]
+        within = [f"±{making.writing.more_or_less(max(hoop.at_tapes_m))}" for hoop in sure.hoops]
         story[-1:] = [say(letters, WITHIN, SMALL), gap(2)]
     blocks = -(-len(hoops) // HOOPS_ABREAST)
     abreast = -(-len(hoops) // blocks)
