@@ -295,7 +295,9 @@ def test_spreads_of_eight_hoops_stand_abreast(hoops: int, columns_: list[int]) -
     """Each table begins with the waist; figures of hoop 9 stand under hoop 9."""
     gore = Gore(("1–2",), tuple(0.1 * (level + 1) for level in range(hoops + 1)))
     own = SimpleNamespace(
-        writing=Writing(False), design=SimpleNamespace(hoops=(None,) * hoops, tapes=SimpleNamespace(count=8))
+        writing=Writing(False),
+        heights_within="",
+        design=SimpleNamespace(hoops=(None,) * hoops, tapes=SimpleNamespace(count=8)),
     )
     told: Any = draper.draper_pages(own, Draping((Girth("floor", 0.0, 1.0),), (), (gore,)), letters(), WIDTH)
     last = [item for item in told if isinstance(item, Table)][2:]
