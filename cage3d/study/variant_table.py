@@ -14,7 +14,7 @@ from cage3d.report import Report, measure, with_certainty
 from cage3d.report.as_json import VERSION
 from cage3d.report.cautions import PREDICTIONS
 from cage3d.report.figure_table import FigureTable
-from cage3d.report.tables import give_or_take
+from cage3d.report.how_sure import give_or_take
 from cage3d.report.view import Wrapped
 from cage3d.shape.weights import GRAVITY
 from cage3d.steady import fixed, percent
@@ -150,7 +150,7 @@ def variant_table(varied: Varied, sure: Sure | None) -> FigureTable:
     if sure is not None and sure.report.certainty is not None:
         spare = ["±", *[""] * (len(sweep.steps) - 1)]
         give = [
-            f"±{give_or_take(sure.report, getattr(sure.report.certainty, column.sure))}"
+            f"±{give_or_take(getattr(sure.report.certainty, column.sure), sure.report.units)}"
             if column.sure
             else ""
             for column in columns
