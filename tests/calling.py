@@ -12,6 +12,8 @@ import pytest
 from cage3d_cli.main import main
 from kept import keep_answers
 
+from cage3d import flow
+
 SMALL = """\
 name: Small cage
 units: in
@@ -22,6 +24,13 @@ hoops:
   - {length: 52}
   - {length: 62}
 hem: {clearance: [22, 28]}
+"""
+# `cage3d` where of all that is foretold only how sure every figure is counts: the rest takes most of the work.
+QUICKLY = """\
+from cage3d import flow
+from cage3d_cli.main import main
+flow.foretold = lambda settled: flow.with_certainty(flow.measure(settled), settled)
+main()
 """
 ON_THE_FLOOR = SMALL.replace("41 1/2", "15").replace("hem: {clearance: [22, 28]}\n", "")
 
@@ -52,13 +61,20 @@ class Caller:
         code = end.value.code
         return Said(code if isinstance(code, int) else 0 if code is None else 1, said.out, said.err)
 
+    def measure_alone(self) -> None:
+        """From here on nothing is foretold, which takes most of the work: for tests of what does not tell it."""
+        self.monkeypatch.setattr(flow, "foretold", flow.measure)
+
     def write(self, text: str = SMALL, name: str = "small.yaml") -> str:
         (self.folder / name).write_text(text, encoding="utf-8")
         return name
 
 
-def in_a_process(*arguments: str, cwd: Path, **environment: str) -> subprocess.CompletedProcess[str]:
+def in_a_process(
+    *arguments: str, cwd: Path, quickly: bool = False, **environment: str
+) -> subprocess.CompletedProcess[str]:
+    program = ("-c", QUICKLY) if quickly else ("-m", "cage3d_cli.main")
     return subprocess.run(
-        [sys.executable, "-m", "cage3d_cli.main", *arguments],
+        [sys.executable, *program, *arguments],
         cwd=cwd, env={**os.environ, **environment}, capture_output=True, text=True, check=False, timeout=120,
     )  # fmt: skip

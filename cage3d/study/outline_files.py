@@ -6,11 +6,10 @@ import csv
 import io
 import re
 from pathlib import Path
+from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element, ParseError, fromstring
 
 import numpy as np
-from svgpathtools import Document
-from svgpathtools import Path as Curve
 
 from cage3d.design.text_files import text_of
 from cage3d.errors import CageError, CommandError, Problem
@@ -19,6 +18,9 @@ from cage3d.study.outline import VIEWS, Outline, outlines_of
 from cage3d.study.wishes import COMMA, separator_of
 from cage3d.units import UnitError, length
 from cage3d.units.kinds import INCH, LENGTHS
+
+if TYPE_CHECKING:
+    from svgpathtools import Path as Curve
 
 COLUMNS = ("view", "across", "height")
 FINE = 40  # points along each piece of a drawn curve
@@ -104,6 +106,8 @@ def drawn_in(text: str, name: str, scale: float | None, waist_height: float) -> 
 
 def curves_of(text: str, name: str) -> list[Curve]:
     """Every path, polygon and the like, with what moves and turns it done."""
+    from svgpathtools import Document  # takes a while to load, and few bring a drawing
+
     try:
         return list(Document.from_svg_string(text).paths())
     except Exception as fault:

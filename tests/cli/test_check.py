@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import json
 import re
+import shlex
 import shutil
 import subprocess
 import sys
 from pathlib import Path
 
 import pytest
-from calling import ON_THE_FLOOR, SMALL, Caller, in_a_process
+from calling import ON_THE_FLOOR, QUICKLY, SMALL, Caller, in_a_process
 
 
 def test_the_table_goes_to_stdout_and_nothing_to_stderr(cage3d: Caller) -> None:
@@ -23,6 +24,7 @@ def test_the_table_goes_to_stdout_and_nothing_to_stderr(cage3d: Caller) -> None:
 
 
 def test_warnings_are_results(cage3d: Caller) -> None:
+    cage3d.measure_alone()
     said = cage3d("check", cage3d.write(SMALL.replace("[22, 28]", "[8, 10]")))
     assert said.status == 0
     assert "Warning 1: The hem hangs" in said.out
@@ -127,14 +129,15 @@ def test_a_fault_of_the_tool_is_one_line_to_report(cage3d: Caller) -> None:
 
 
 def test_the_same_file_gives_the_same_bytes_in_another_process(cage3d: Caller) -> None:
-    name = cage3d.write()
-    one, other = (in_a_process("check", name, "--json", cwd=cage3d.folder) for _ in range(2))
-    assert (one.returncode, one.stderr) == (0, "")
-    assert one.stdout == other.stdout
+    here = cage3d("check", cage3d.write(), "--json")
+    other = in_a_process("check", "small.yaml", "--json", cwd=cage3d.folder)
+    assert (other.returncode, other.stderr) == (0, "")
+    assert other.stdout == here.out
 
 
 def test_a_terminal_that_knows_no_degree_sign(cage3d: Caller) -> None:
-    done = in_a_process("check", cage3d.write(), cwd=cage3d.folder, PYTHONIOENCODING="ascii", PYTHONUTF8="0")
+    ascii_alone = {"PYTHONIOENCODING": "ascii", "PYTHONUTF8": "0"}
+    done = in_a_process("check", cage3d.write(), cwd=cage3d.folder, quickly=True, **ascii_alone)
     assert (done.returncode, done.stderr) == (0, "")
     assert re.search(r"[0-9]\.[0-9] deg ", done.stdout), "the degree sign of the tilt"
     assert done.stdout.isascii()
@@ -143,7 +146,7 @@ def test_a_terminal_that_knows_no_degree_sign(cage3d: Caller) -> None:
 
 @pytest.mark.skipif(shutil.which("head") is None, reason="needs a shell")
 def test_a_reader_that_stops_early_gets_no_traceback(cage3d: Caller) -> None:
-    command = f"{sys.executable} -m cage3d_cli.main check {cage3d.write()} | head -1"
+    command = f"{sys.executable} -c {shlex.quote(QUICKLY)} check {cage3d.write()} | head -1"
     done = subprocess.run(command, shell=True, cwd=cage3d.folder, capture_output=True, text=True, check=False)
     assert done.stdout == "Small cage\n"
     assert "Traceback" not in done.stderr

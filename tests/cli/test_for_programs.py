@@ -65,6 +65,7 @@ def test_a_fault_of_the_tool_comes_as_json(cage3d: Caller) -> None:
 
 
 def test_no_name_in_json_can_steer_a_terminal(cage3d: Caller) -> None:
+    cage3d.measure_alone()
     said = cage3d(
         "check", cage3d.write(SMALL.replace("Small cage", "Käfig \N{RIGHT-TO-LEFT OVERRIDE}")), "--json"
     )

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from calling import ON_THE_FLOOR, SMALL, Caller
+from kept import keep_answers
 
 from cage3d import flow, results
 from cage3d.errors import NotSettledError, OutputError, Problem
@@ -27,10 +28,14 @@ def files_in(folder: Path) -> set[str]:
     return {str(path.relative_to(folder)) for path in folder.rglob("*") if path.is_file()}
 
 
-def test_make_writes_everything_and_says_where(cage3d: Caller) -> None:
+def test_make_writes_everything_under_the_names_looked_for_and_says_where(cage3d: Caller) -> None:
     said = cage3d("make", cage3d.write(), "-o", "out")
     assert (said.status, said.err) == (0, "")
     there = files_in(cage3d.folder / "out")
+    looked_for = {name.format(stem="small-cage") for part in results.RESULTS for name in part.names}
+    # How many beds a miniature takes is known when it is made.
+    miniature = {name for name in there if name.startswith("small-cage-1-6-filament-flat")}
+    assert there - miniature == looked_for | {MADE}
     assert {f"out/{name}" for name in there - {MADE}} == set(said.out.split())
     assert there >= {
         *SENT,
@@ -66,7 +71,11 @@ def test_warnings_go_to_stderr(cage3d: Caller) -> None:
     assert "Warning" not in said.out
 
 
-def test_a_part_that_fails_is_one_line_and_the_rest_is_written(tmp_path: Path) -> None:
+def test_a_part_that_fails_is_one_line_and_the_rest_is_written(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    keep_answers(monkeypatch)
+
     def no_graphics(_settled: object, _report: object) -> results.Files:
         raise OutputError(Problem("pictures", "", "the graphics library crashed", "Install it"))
 
@@ -145,7 +154,8 @@ def test_an_option_that_cannot_be_is_status_2(cage3d: Caller, arguments: list[st
     assert "Traceback" not in said.err
 
 
-def test_only_some_parts_of_the_model(tmp_path: Path) -> None:
+def test_only_some_parts_of_the_model(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    keep_answers(monkeypatch)
     chosen = {part.name: part for part in results.results_showing(frozenset({"hoops"}), fine=True)}
     made = flow.make(small(tmp_path), Folder(tmp_path / "out"), [chosen["3D model"], chosen["page"]])
     assert (len(chosen), made.failed) == (len(results.RESULTS), ())

@@ -29,6 +29,7 @@ def test_one_design_makes_its_page(cage3d: Caller) -> None:
 
 
 def test_two_designs_stand_in_one_page_in_a_folder_of_their_own(cage3d: Caller) -> None:
+    cage3d.measure_alone()
     said = cage3d("show", cage3d.write(), cage3d.write(OTHER, "other.yaml"), "--page")
     assert (said.status, said.err) == (0, "")
     (page,) = map(Path, said.out.split())

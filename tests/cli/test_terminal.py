@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 from cage3d_cli.telling import show_report
-from calling import SMALL, Caller
+from calling import QUICKLY, SMALL, Caller
 from hung import hung
 from made import MANY_HOOPS, SAMPLES, hard_data, hung_design, hung_sample
 
@@ -147,7 +147,7 @@ def test_a_terminal_with_ascii_alone_gets_ascii_rules(tmp_path: Path) -> None:
     (tmp_path / "small.yaml").write_text(SMALL.replace("Small cage", "Zoë's cage"), encoding="utf-8")
     terminal = Terminal(60)
     done = subprocess.Popen(
-        [sys.executable, "-m", "cage3d_cli.main", "check", "small.yaml"],
+        [sys.executable, "-c", QUICKLY, "check", "small.yaml"],
         cwd=tmp_path, env={**os.environ, "PYTHONIOENCODING": "ascii"}, stdout=terminal.theirs,
         stderr=subprocess.DEVNULL, stdin=subprocess.DEVNULL,
     )  # fmt: skip
