@@ -128,6 +128,7 @@ class Overlay:
         return out.getvalue()
 
 
+@cache  # widths are tried in many places before they stand
 def width_of(words: str, text: float, bold: bool = False) -> float:
     """px that words take in letters of a height of `text` px."""
     return float(font_of(round(FINE * text), bold).getlength(words)) / FINE

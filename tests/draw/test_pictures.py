@@ -17,7 +17,7 @@ from made import SAMPLES, hung_hard, hung_sample, sample
 from PIL import Image
 
 from cage3d.draw import pictures as drawing
-from cage3d.draw import render
+from cage3d.draw import render, sheet
 from cage3d.draw.beside import picture_beside
 from cage3d.draw.dimensions import margins_of
 from cage3d.draw.hung import Hung
@@ -62,15 +62,20 @@ def assert_edges_free(image: np.ndarray[Any, Any]) -> None:
         assert edge.min() > 250
 
 
+def half_of(size: Any) -> Any:
+    """Of a figure in px or of several."""
+    if isinstance(size, tuple):
+        return tuple(map(half_of, size))
+    return size // 2 if isinstance(size, int) else size / 2
+
+
 @pytest.fixture
 def half_size(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Single pictures half as large with letters half as large: the same paper, a quarter of the work."""
-    for name, figure in (
-        ("TALL", drawing.TALL // 2),
-        ("WIDE", drawing.WIDE // 2),
-        ("TEXT", drawing.TEXT / 2),
-    ):
-        monkeypatch.setattr(drawing, name, figure)
+    """Pictures half as large with letters half as large: the same papers, a quarter of the work."""
+    for name in ("TALL", "WIDE", "TEXT"):
+        monkeypatch.setattr(drawing, name, half_of(getattr(drawing, name)))
+    for name in ("WIDTH", "HEIGHT", "HEAD", "EDGE", "CELL", "TEXT", "LINE", "FIRST_COLUMN"):
+        monkeypatch.setattr(sheet, name, half_of(getattr(sheet, name)))
 
 
 Asked = list[tuple[str, set[str]]]
