@@ -6,7 +6,8 @@ Rest means g(q, p) = 0 with every active constraint c(q, p) = 0, so that (implic
 
 with C the active constraints' gradients and df the change of their forces. Solved with the factor
 of H + C^T k C (k stiff springs) at hand and the forces corrected until the constraints hold, as
-settling itself does. Good for as long as no tape goes slack or taut and nothing comes into touch.
+settling itself does; forces that hold nothing, friction's, follow in the same way. Good for as long
+as no tape goes slack or taut and nothing comes into touch.
 """
 
 from __future__ import annotations
@@ -26,6 +27,8 @@ from cage3d.shape.changes import ParameterChanges
 
 HELD = 1e-9  # of what a change asks of the constraints, left over
 MOST_CORRECTIONS = 8
+FOLLOWED = 1e-7  # of the steps, that friction still changes
+MOST_FOLLOWED = 40
 
 
 class Tangent:
@@ -79,7 +82,31 @@ class Tangent:
         return self.answer(trial.model.pattern.vectors(grown, changes.count), asked)
 
     def answer(self, falls: Floats, asked: list[Floats | None]) -> Floats:
-        """(size, K) how all unknowns go where the gradient grows by falls (size, K) and the excesses by `asked`."""
+        """(size, K) how all unknowns go where the gradient grows by falls (size, K) and the excesses by `asked`.
+
+        Friction follows: its forces are brought up to date as settling does, until the steps stay.
+        """
+        steps = self.held_answer(falls, asked)
+        for _ in range(MOST_FOLLOWED):
+            followed = self.following(steps)
+            if followed is None:
+                break
+            before, steps = steps, self.held_answer(falls + followed, asked)
+            if np.abs(steps - before).max(initial=0.0) <= FOLLOWED * np.abs(steps).max(initial=0.0):
+                break
+        return steps
+
+    def following(self, steps: Floats) -> Floats | None:
+        """(size, K) N, how the gradient grows as friction follows steps (size, K); None where there is none."""
+        padded, pattern = np.vstack([steps, np.zeros(steps.shape[1])]), self.trial.model.pattern
+        grown = [
+            reading.gradient_following(padded[unknowns])
+            for reading, unknowns in zip(self.trial.readings, pattern.unknowns, strict=True)
+        ]
+        return None if all(one is None for one in grown) else pattern.vectors(grown, steps.shape[1])
+
+    def held_answer(self, falls: Floats, asked: list[Floats | None]) -> Floats:
+        """The same with forces that hold nothing as they are."""
         count = falls.shape[1]
         steps = -self.factor.solve(falls + self.held_back(asked, count))
         for _ in range(MOST_CORRECTIONS):

@@ -124,7 +124,7 @@ def held_by_friction(settled, lot, numbers):
     forces = friction_forces(settled)
     model = model_of(replace(settled.cage, parameters=numbers), SPRING)
     held = pushed(model, forces @ lot.uniform(-1.0, 1.0, forces.shape[2]), settled.positions)
-    rest = come_near_rest(held, *posture_of(model, settled.state), NEAR)
+    rest = come_near_rest(held, *posture_of(held, settled.state), NEAR)
     assert rest.settled
     return rest.posture.positions
 

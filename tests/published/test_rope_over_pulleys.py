@@ -90,7 +90,7 @@ def test_capstan_over_three_pulleys(friction: float) -> None:
     heavy = PPoly(np.array([[0.0, 1.0 / (1.0 - share)]]), np.array([0.0, share, 1.0]))
     one = rope(line, 5.0, 1.0, heavy)
     lain = lain_over(one, friction)
-    on_pulleys, on_band = lain.pushes(lain.capstan.ravel())
+    on_pulleys, on_band = lain.pushes(lain.capstan.losses.ravel())
     whole, half = 5.0, 5.0 * np.exp(-friction * np.pi / 4)
     assert on_band[0] == pytest.approx([5.0 * np.exp(-friction * np.pi / 2), 0.0, 0.0])
     slant = np.sqrt(0.5)

@@ -20,8 +20,9 @@ from functools import cached_property
 import numpy as np
 
 from cage3d.settle.posture import Posture
+from cage3d.settle.terms.capstan import Capstan
 from cage3d.settle.terms.plain import PlainReading
-from cage3d.settle.terms.rope import Rope
+from cage3d.settle.terms.rope import Rope, tail_sums
 from cage3d.settle.terms.term import Blocks, Spring
 from cage3d.settle.unknowns import Unknowns
 from cage3d.shape.arrays import Floats, Ints
@@ -29,7 +30,6 @@ from cage3d.shape.cage import Cage
 from cage3d.shape.changes import ParameterChanges
 from cage3d.shape.cloth import Cloth
 
-DOWN = np.array([0.0, 0.0, -1.0])
 # m that a newton of loss counts for where it is not what the pulls make it: 1e-7 N as 1e-8 m.
 AS_LENGTH = 0.1
 
@@ -109,7 +109,7 @@ class ClothReading(PlainReading):
 
     def acting(self, known: Floats, spring: Spring) -> Floats:  # noqa: ARG002
         """(R K,) N, the losses that pulls and turns make as the cloth lies here."""
-        return self.capstan.ravel()
+        return self.capstan.losses.ravel()
 
     def known_for(self, acting: Floats, spring: Spring) -> Floats:  # noqa: ARG002
         return acting
@@ -118,29 +118,8 @@ class ClothReading(PlainReading):
         return AS_LENGTH * float(np.abs(acting - known).max(initial=0.0))
 
     @cached_property
-    def capstan(self) -> Floats:
-        """(R, K) N, from the free end up: above a hoop the pull of below times exp(-friction x turn)."""
-        rope = self.rope
-        losses = np.zeros(rope.spans.shape)
-        if self.cloth.friction == 0.0:
-            return losses
-        pull = np.maximum(rope.weight - rope.down_to[:, -1], 0.0)
-        for hoop in range(rope.spans.shape[1] - 1, -1, -1):
-            losses[:, hoop] = pull * -np.expm1(-self.cloth.friction * self.turns[:, hoop])
-            pull = np.maximum(
-                pull - losses[:, hoop] + rope.steepness[:, hoop] * rope.span_weights[:, hoop], 0.0
-            )
-        return losses
-
-    @cached_property
-    def turns(self) -> Floats:
-        """(R, K) rad by which a line turns on each hoop; nothing where a row is filled up."""
-        before = self.rope.tangents
-        after = np.concatenate([before[:, 1:], np.tile(DOWN, (len(before), 1, 1))], axis=1)
-        filled = np.concatenate([self.rope.filled[:, 1:], np.zeros((len(before), 1), dtype=bool)], axis=1)
-        after = np.where(filled[:, :, None], DOWN, after)
-        across = np.linalg.norm(np.cross(before, after), axis=2)
-        return np.where(self.rope.filled, 0.0, np.arctan2(across, (before * after).sum(axis=2)))
+    def capstan(self) -> Capstan:
+        return Capstan(self.rope, self.cloth.friction)
 
     def pushes(self, known: Floats) -> tuple[Floats, Floats]:
         """((R, K E, 3) N on the nodes, (R, 3) N on the band) of the cloth."""
@@ -148,7 +127,7 @@ class ClothReading(PlainReading):
         return -self.on_nodes(slopes[:, 1:]).reshape(len(slopes), -1, 3), -slopes[:, 0]
 
     def gradient_change(self, acting: Floats, changes: ParameterChanges) -> Blocks | None:
-        """Forces grow with the weight, losses too; how losses change with the way over the hoops is not in it."""
+        """Forces grow with the weight, losses with them."""
         grown: list[Floats] = []
         if changes.cloth_weight is not None:
             each = (
@@ -157,6 +136,23 @@ class ClothReading(PlainReading):
             )
             grown.append(each[:, :, None] * changes.cloth_weight[self.cloth.rows][:, None, :])
         if changes.cloth_length is not None:
+            more = changes.cloth_length[self.cloth.rows]
             longer = self.on_nodes(self.rope.point_slopes_with_length[:, 1:])
-            grown.append(longer[:, :, None] * changes.cloth_length[self.cloth.rows][:, None, :])
+            still = np.zeros((*self.rope.line.shape, more.shape[1]))
+            grown.append(longer[:, :, None] * more[:, None, :] + self.slopes_of(still, more))
         return Blocks(np.sum(grown, axis=0)) if grown else None
+
+    def gradient_following(self, moves: Floats) -> Blocks | None:
+        """Losses follow the way over the hoops. moves: (R, 3 K E, C) m of the nodes."""
+        if self.cloth.friction == 0.0:
+            return None
+        each = moves.reshape(*self.shares.shape, 3, -1)
+        points = np.einsum("rke,rkexc->rkxc", self.shares, each)
+        line = np.concatenate([np.zeros_like(points[:, :1]), points], axis=1)
+        return Blocks(self.slopes_of(line))
+
+    def slopes_of(self, moves: Floats, longer: Floats | None = None) -> Floats:
+        """(R, 3 K E, C) N, how the gradient grows as losses follow the line; see `Capstan.moved`."""
+        pulls = -tail_sums(self.capstan.moved(moves, longer))
+        lines = [self.rope.on_spans(pulls[:, :, one]) for one in range(pulls.shape[2])]
+        return np.stack([self.on_nodes(line[:, 1:]) for line in lines], axis=2)

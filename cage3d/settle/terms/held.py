@@ -44,6 +44,9 @@ class HeldReading(ABC):
     def excess_change(self, acting: Floats, changes: ParameterChanges) -> Floats | None:
         """(n, K) m, growth of every active excess with the numbers, nothing moving; None where there is none."""
 
+    def gradient_following(self, moves: Floats) -> Blocks | None:  # noqa: ARG002
+        return None
+
     @property
     def gives(self) -> Bools | None:
         """(n,) which rows give; None for none."""

@@ -26,6 +26,9 @@ class PlainReading:
     def excess_change(self, acting: Floats, changes: ParameterChanges) -> Floats | None:  # noqa: ARG002
         return None
 
+    def gradient_following(self, moves: Floats) -> Blocks | None:  # noqa: ARG002
+        return None
+
     def slope(self, acting: Floats) -> Blocks | None:  # noqa: ARG002
         return None
 

@@ -132,11 +132,18 @@ class Rope:
 
     def on_points(self, pulls: Floats, rises: Floats, weight: Floats) -> Floats:
         """(R, K + 1, 3) slopes over the places, of those over spans and rises, and over the fixed end's height."""
-        vectors = pulls[:, :, None] * self.tangents + rises[:, :, None] * UP
+        slopes = self.on_spans(pulls, rises)
+        slopes[:, 0] += weight[:, None] * UP
+        return slopes
+
+    def on_spans(self, pulls: Floats, rises: Floats | None = None) -> Floats:
+        """(R, K + 1, 3) slopes over the places, of those over spans and rises alone."""
+        vectors = pulls[:, :, None] * self.tangents
+        if rises is not None:
+            vectors = vectors + rises[:, :, None] * UP
         slopes = np.zeros_like(self.line)
         slopes[:, 1:] += vectors
         slopes[:, :-1] -= vectors
-        slopes[:, 0] += weight[:, None] * UP
         return slopes
 
     def point_curves(self, losses: Floats) -> Floats:

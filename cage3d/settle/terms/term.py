@@ -62,6 +62,11 @@ class Reading(Protocol):
         The part that comes of `excess_change` is not in it.
         """
 
+    def gradient_following(self, moves: Floats) -> Blocks | None:
+        """(n, k, K), growth of the gradient as forces that hold nothing follow moves (n, k, K) of the unknowns; None
+        where there are none, or they stay.
+        """
+
     def slope(self, acting: Floats) -> Blocks | None:
         """(m, k), gradient of every active constraint's excess; None for terms that hold nothing."""
 
