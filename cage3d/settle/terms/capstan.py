@@ -91,7 +91,7 @@ class Capstan:
             pull = pull - losses[:, place] + own[:, place]
             if place:
                 pull = pull * (self.below[:, place - 1, None] > 0.0)
-        return np.asarray(np.where(self.rope.filled[:, :, None], 0.0, growth))
+        return np.asarray(losses)
 
     def turns_moved(self, turned: Floats) -> Floats:
         """(R, K, C) rad, how the turns grow as the tangents turn by (R, K, 3, C)."""
