@@ -10,6 +10,7 @@ from cage3d.design import trade
 from cage3d.mesh.extras import Extras
 from cage3d.mesh.loft import band
 from cage3d.mesh.part import Part
+from cage3d.mesh.slid import slid_rings
 from cage3d.mesh.strip_line import StripLine
 from cage3d.mesh.tapes import OVER_WEARER
 from cage3d.mesh.waistband import outward
@@ -29,7 +30,8 @@ OFF_FLOOR = 0.003  # m, the lowest a hem is drawn
 def skirt_part(settled: SettledCage, lines: Sequence[StripLine]) -> Part | None:
     """The skirt over the hoops, an open surface; None where no skirt is written.
 
-    Below a hoop that is wider than the next one the cloth hangs straight down past it.
+    One that lies goes over every hoop, and below a hoop that is wider than the next one straight down past it; one
+    that slides as `slid.py` has it. Of several the outermost is seen.
     """
     design = settled.cage.design
     if not design.skirts:
@@ -40,14 +42,18 @@ def skirt_part(settled: SettledCage, lines: Sequence[StripLine]) -> Part | None:
         design, fractions
     )
     half = np.array([0.0, 0.0, design.waistband.drawn_depth / 2.0])
-    rings = [waist + half, waist - half]
     steels = settled.cage.steels
-    for steel, line in zip(steels, lines, strict=True):
-        out = steel.section.covered[0] / 2.0 + 2.0 * trade.RIBBON_THICKNESS + GAP
-        rings.append(moved_out(hoop_ring(line, fractions), out))
-    hem = rings[-1] - np.array([0.0, 0.0, below_hem + steels[-1].section.along / 2.0])
+    on_steel = [hoop_ring(line, fractions) for line in lines]
+    thick = [steel.section.covered[0] / 2.0 + 2.0 * trade.RIBBON_THICKNESS + GAP for steel in steels]
+    rings = [moved_out(ring, out) for ring, out in zip(on_steel, thick, strict=True)]
+    if design.skirts[-1].slides:
+        rings = slid_rings(design, fractions, on_steel, [waist - half, *rings])
+    else:
+        rings.append(rings[-1] - np.array([0.0, 0.0, below_hem + steels[-1].section.along / 2.0]))
+    hem = rings[-1]
     hem[:, 2] = np.maximum(hem[:, 2], OFF_FLOOR)
-    surface = np.stack(never_inward([*rings, hem]))
+    rings = [waist + half, waist - half, *rings]
+    surface = np.stack(rings if design.skirts[-1].slides else never_inward(rings))
     cloth = between(surface) if put_on(settled.cage) else gathered(rings[1], (len(surface) - 1) * STEPS + 1)
     cloth = laid_over(drawn_form(settled), cloth.reshape(-1, 3), OVER_WEARER + 2.0 * GAP).reshape(cloth.shape)
     measures = Extras(design.units)

@@ -30,7 +30,7 @@ def cloths_of(
 ) -> tuple[tuple[Cloth, Floats, Floats], ...]:
     """Every skirt that slides: (its lines, (R,) N of each, (R,) m long), as if it touched all its hoops."""
     places, found, first = cloth_places(lines), [], 0
-    drops, stations = drops_of(design), station_fractions(design.tapes)
+    drops = drops_of(design)
     girths = np.array([line.girth for line in lines])
     for skirt in design.skirts:
         if not skirt.slides:
@@ -47,9 +47,8 @@ def cloths_of(
             friction=skirt.friction,
         )
         mass = skirt_mass(skirt, girths, drops.mean(axis=0), design.wearer.waist)
-        lowest = drops[:, : held[-1] + 1].sum(axis=1)
-        long = np.interp(places, stations, lowest, period=1.0) + skirt.below_hem
-        found.append((cloth, mass * GRAVITY * shares_of_lines(skirt, places, stations), long))
+        weights = mass * GRAVITY * shares_of_lines(skirt, places, station_fractions(design.tapes))
+        found.append((cloth, weights, lengths_of_lines(design, skirt, places)))
         first += len(places)
     return tuple(found)
 
@@ -63,6 +62,13 @@ def cloth_places(lines: Sequence[HoopLine]) -> Floats:
         between = max(int(np.ceil(opening / np.median(np.diff(at)))), 1)
         at = np.append(at, at[-1] + opening * np.arange(1, between) / between)
     return np.sort(np.mod(at, 1.0))
+
+
+def lengths_of_lines(design: Design, skirt: Skirt, places: Floats) -> Floats:
+    """(R,) m: as long as the tapes down to the lowest hoop that it hangs on, and what falls below that."""
+    hoops = skirt.hoops or (len(design.hoops),)
+    down = drops_of(design)[:, : max(hoops)].sum(axis=1)
+    return np.interp(places, station_fractions(design.tapes), down, period=1.0) + skirt.below_hem
 
 
 def shares_of_lines(skirt: Skirt, places: Floats, stations: Floats) -> Floats:
