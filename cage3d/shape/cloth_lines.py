@@ -68,7 +68,7 @@ def lengths_of_lines(design: Design, skirt: Skirt, places: Floats) -> Floats:
     """(R,) m: as long as the tapes down to the lowest hoop that it hangs on, and what falls below that."""
     hoops = skirt.hoops or (len(design.hoops),)
     down = drops_of(design)[:, : max(hoops)].sum(axis=1)
-    return np.interp(places, station_fractions(design.tapes), down, period=1.0) + skirt.below_hem
+    return np.asarray(np.interp(places, station_fractions(design.tapes), down, period=1.0) + skirt.below_hem)
 
 
 def shares_of_lines(skirt: Skirt, places: Floats, stations: Floats) -> Floats:
