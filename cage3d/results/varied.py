@@ -9,6 +9,8 @@ from pathlib import Path
 from cage3d.design.names import file_stem
 from cage3d.design.read import read_as_written
 from cage3d.errors import CageError, DesignError, NotSettledError, Problem
+from cage3d.page.contact_sheet import contact_sheet_svg
+from cage3d.page.curves import curves_svg
 from cage3d.results.made import Files
 from cage3d.results.names import cage_print
 from cage3d.shape.weights import GRAVITY
@@ -26,7 +28,8 @@ from cage3d.write.folder import Folder, Run
 from cage3d.write.places import fingerprint
 
 KEPT = ".cage3d-kept"  # stretches of a sweep that is under way
-MOST_DRAWN = 120  # variants on the contact sheet
+MOST_DRAWN = 60  # variants on the contact sheet
+TABLE, CURVES, SHEET = ENDS = ("-varied.csv", "-curves.svg", "-contact-sheet.svg")
 MOST_REASONS = 3  # told where nothing hangs
 SHARES = ("back_share", "strain_used")
 
@@ -96,6 +99,8 @@ def vary_file(
         files = {f"{stem}{end}": data for end, data in files_of(swept).items()}
         notes: list[str] = []
         run = Run(sweep_print(sweep), dict.fromkeys(files, "varied"), frozenset({"varied"}))
+        if sweep.count > MOST_DRAWN:
+            notes.append(f"the contact sheet shows {MOST_DRAWN} of {sweep.count} variants, evenly picked")
         written = held.put(files, run, notes.append)
         keep.clear()
     return Swept(swept.varied, swept.sure, written, tuple(notes))
@@ -122,12 +127,14 @@ def refuse_no_answer(path: Path, varied: Varied) -> None:
     raise kind([Problem(str(path), "", f"{none}: {why}", nearer) for why in reasons])
 
 
-ENDS = ("-varied.csv",)
-
-
 def files_of(swept: Swept) -> Files:
     """By the end of each file's name."""
-    return {"-varied.csv": varied_csv(swept.varied)}
+    varied = swept.varied
+    return {
+        TABLE: varied_csv(varied),
+        CURVES: curves_svg(varied).encode(),
+        SHEET: contact_sheet_svg(varied, sorted(varied.hung)).encode(),
+    }
 
 
 def sweep_print(sweep: Sweep) -> str:
