@@ -20,7 +20,7 @@ EXAMPLES: dict[str, tuple[tuple[str, str], ...]] = {
     ),
     "vary": (
         ("cage3d vary petticoat.yaml 'hoop 4 length' 66..78 by 2", "the table alone, on the screen"),
-        ("cage3d vary petticoat.yaml 'tie 1 length' 20..26 by 1/2 -o tie", "with curves and a contact sheet"),
+        ("cage3d vary petticoat.yaml 'tie 1 length' 20..26 by 1/2 -o tie", "with curves, contact sheet and page"),
         ("cage3d vary petticoat.yaml 'drop 3 at the back' -1/2..+1/2 by 1/4", "changes of what is written"),
         ("cage3d vary petticoat.yaml 'steel thickness' 0.4..0.6 mm by 0.1 'skirt weight' 0.5..2 kg by 0.5", "a grid"),
     ),

@@ -39,7 +39,7 @@ def vary(
         Path | None,
         typer.Option(
             "-o", "--into", metavar="DIR", parser=folder_named,
-            help="Folder for table (CSV), curves and contact sheet. Default: none, the table is shown alone.",
+            help="Folder for table, curves, contact sheet and page. Default: none, the table is shown alone.",
         ),
     ] = None,
     jobs: Annotated[

@@ -44,10 +44,13 @@ def scene_data(cages: Sequence[ShownCage], units: str | None) -> dict[str, Any]:
 
 
 def stage_names(cages: Sequence[ShownCage]) -> list[str]:
-    """Every stage that one of the cages has, in the order of hanging; the last is the cage as worn."""
+    """Every stage that one of the cages has, in the order of hanging; the last is the cage as worn.
+
+    Stages that are variants of one design stand in their own order.
+    """
     order = ("bare", "ties open", "ties fastened", WORN)
-    found = {stage.name for cage in cages for stage in cage.stages}
-    return [name for name in order if name in found]
+    found = dict.fromkeys(stage.name for cage in cages for stage in cage.stages)
+    return [name for name in order if name in found] or list(found)
 
 
 def cage_data(cage: ShownCage) -> dict[str, Any]:

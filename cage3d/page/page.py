@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import json
 from base64 import b64encode
-from collections.abc import Sequence, Set
-from dataclasses import replace
+from collections.abc import Mapping, Sequence, Set
+from dataclasses import dataclass, replace
 from hashlib import sha256
 from html import escape
 from importlib.resources import files
+from typing import Any
 
 from cage3d.mesh.dressing import DressingStep
 from cage3d.page.compare import comparison_html, comparison_summary, told_apart
@@ -29,7 +30,7 @@ PAGE_FILES = files("cage3d.page") / "files"
 # In the order in which one builds on the other; they share one scope.
 SCRIPTS = (
     "scene", "state", "camera", "draw_parts", "labels", "pulls", "picking", "lengths", "measure", "dressing",
-    "view", "hands", "switches", "address", "printing", "start",
+    "steps", "view", "hands", "switches", "address", "printing", "start",
 )  # fmt: skip
 
 Hung = tuple[SettledCage, Report, Sequence[DressingStep]]  # a cage, its report, and the steps of hanging it
@@ -69,9 +70,27 @@ def comparison_page(first: Hung, second: Hung, wearer: bool = False) -> bytes:
     return page(cages, title, comparison_summary(*cages), comparison_html(*cages))
 
 
-def page(cages: Sequence[ShownCage], title: str, said: str, text: str) -> bytes:
+@dataclass(frozen=True)
+class StepsShown:
+    """Sliders in the place of the stages of hanging: one stage a variant."""
+
+    html: str
+    words: str  # HTML, of variants that are no stage
+    opening: str  # the stage that the page opens with
+    data: Mapping[str, Any]  # for the scripts: `values` of every slider, `names` of all variants
+
+
+STAGE_KEYS = "<dt>S</dt><dd>next stage of hanging</dd>"
+STEP_KEYS = "<dt>, and .</dt><dd>variant before, next variant</dd>"
+
+
+def page(
+    cages: Sequence[ShownCage], title: str, said: str, text: str, steps: StepsShown | None = None
+) -> bytes:
     """said and text: HTML."""
     scene = scene_data(cages, cages[0].report.units)
+    scene["opening"] = steps.opening if steps else scene["stages"][-1]
+    scene |= {"steps": steps.data} if steps else {}
     style, script = file("page.css"), page_script()
     pieces = {
         "style_hash": csp_hash(style),
@@ -81,8 +100,9 @@ def page(cages: Sequence[ShownCage], title: str, said: str, text: str) -> bytes:
         "style": style,
         "several": " several" if len(cages) > 1 else "",
         "frames": frames_html(cages),
-        "stages": stages_html(cages),
-        "stage_words": stage_words_html(cages),
+        "stages": steps.html if steps else stages_html(cages),
+        "stage_words": stage_words_html(cages) + (steps.words if steps else ""),
+        "stage_keys": STEP_KEYS if steps else STAGE_KEYS,
         "points": point_lists_html(cages),
         "switches": switches_html(cages),
         "text": text,

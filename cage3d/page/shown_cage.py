@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence, Set
+from collections.abc import Mapping, Sequence, Set
 from dataclasses import dataclass, replace
+
+import numpy as np
 
 from cage3d.errors import NotSettledError, Problem
 from cage3d.mesh.dressing import DressingStep
@@ -73,6 +75,29 @@ def shown_cage(
     ]
     stages.append(at(WORN, settled, report))
     return ShownCage(report.design, settled, report, tuple(stages))
+
+
+def variants_shown(design: str, hung: Mapping[str, tuple[SettledCage, Report]], opening: str) -> ShownCage:
+    """Variants of one design by their names, each a stage; the cage itself is the one the page opens with.
+
+    Raises ValueError where their parts do not match one for one, as with other numbers of tapes.
+    """
+    kinds = frozenset(USUAL_KINDS) | {"wearer"}
+    stages = tuple(
+        stage(name, settled, report, tuple(scene_parts(settled, kinds, {"skirt", "wearer"})))
+        for name, (settled, report) in hung.items()
+    )
+    if not all(match(one.parts, stages[0].parts) for one in stages):
+        raise ValueError("the variants are not made of the same parts")
+    return ShownCage(design, *hung[opening], stages)
+
+
+def match(parts: Sequence[ScenePart], others: Sequence[ScenePart]) -> bool:
+    """Whether they are the same parts of the same corners, wherever these lie."""
+    return [part.name for part in parts] == [part.name for part in others] and all(
+        len(part.vertices) == len(other.vertices) and np.array_equal(part.faces, other.faces)
+        for part, other in zip(parts, others, strict=True)
+    )
 
 
 def stage(

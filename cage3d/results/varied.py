@@ -11,6 +11,7 @@ from cage3d.design.read import read_as_written
 from cage3d.errors import CageError, DesignError, NotSettledError, Problem
 from cage3d.page.contact_sheet import contact_sheet_svg
 from cage3d.page.curves import curves_svg
+from cage3d.page.varied_page import variants_on_page, varied_page
 from cage3d.results.made import Files
 from cage3d.results.names import cage_print
 from cage3d.shape.weights import GRAVITY
@@ -29,7 +30,7 @@ from cage3d.write.places import fingerprint
 
 KEPT = ".cage3d-kept"  # stretches of a sweep that is under way
 MOST_DRAWN = 60  # variants on the contact sheet
-TABLE, CURVES, SHEET = ENDS = ("-varied.csv", "-curves.svg", "-contact-sheet.svg")
+TABLE, CURVES, SHEET, PAGE = ENDS = ("-varied.csv", "-curves.svg", "-contact-sheet.svg", "-varied.html")
 MOST_REASONS = 3  # told where nothing hangs
 SHARES = ("back_share", "strain_used")
 
@@ -96,11 +97,9 @@ def vary_file(
         except (DesignError, NotSettledError):
             keep.clear()  # nothing hangs, and that is told
             raise
-        files = {f"{stem}{end}": data for end, data in files_of(swept).items()}
         notes: list[str] = []
+        files = {f"{stem}{end}": data for end, data in files_of(swept, notes.append).items()}
         run = Run(sweep_print(sweep), dict.fromkeys(files, "varied"), frozenset({"varied"}))
-        if sweep.count > MOST_DRAWN:
-            notes.append(f"the contact sheet shows {MOST_DRAWN} of {sweep.count} variants, evenly picked")
         written = held.put(files, run, notes.append)
         keep.clear()
     return Swept(swept.varied, swept.sure, written, tuple(notes))
@@ -109,7 +108,7 @@ def vary_file(
 def settled_sweep(
     path: Path, sweep: Sweep, keep: Keep | None, jobs: int, told: Callable[[int], object]
 ) -> Swept:
-    drawn = set(evenly(range(sweep.count), MOST_DRAWN))
+    drawn = {*evenly(range(sweep.count), MOST_DRAWN), *variants_on_page(sweep.across, sweep.rows)}
     with processes(min(jobs, sweep.stretch_count)) as executor:
         varied = vary(sweep, executor, keep, told, hold=drawn)
     refuse_no_answer(path, varied)
@@ -127,14 +126,25 @@ def refuse_no_answer(path: Path, varied: Varied) -> None:
     raise kind([Problem(str(path), "", f"{none}: {why}", nearer) for why in reasons])
 
 
-def files_of(swept: Swept) -> Files:
-    """By the end of each file's name."""
-    varied = swept.varied
-    return {
+def files_of(swept: Swept, told: Callable[[str], object]) -> Files:
+    """By the end of each file's name. told: called with a line on what is not among them."""
+    varied, count = swept.varied, swept.varied.sweep.count
+    drawn = evenly(range(count), MOST_DRAWN)
+    shown = len(variants_on_page(varied.sweep.across, varied.sweep.rows))
+    if count > min(len(drawn), shown):
+        told(
+            f"of {count} variants {len(drawn)} are on the contact sheet and {shown} on the page, evenly picked"
+        )
+    found = {
         TABLE: varied_csv(varied),
         CURVES: curves_svg(varied).encode(),
-        SHEET: contact_sheet_svg(varied, sorted(varied.hung)).encode(),
+        SHEET: contact_sheet_svg(varied, drawn).encode(),
     }
+    try:
+        found[PAGE] = varied_page(varied, swept.sure, drawn)
+    except ValueError as fault:
+        told(f"no page: {fault}, so none could become the next")
+    return found
 
 
 def sweep_print(sweep: Sweep) -> str:

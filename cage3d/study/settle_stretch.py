@@ -65,5 +65,4 @@ def refusal(variant: Variant) -> str:
     if isinstance(variant, Design):
         raise ValueError("this design is not refused")
     problem = variant.problems[0]
-    said = f"{problem.said}: " if problem.said else ""
-    return f"{problem.where}: {said}{problem.why}"
+    return f"{problem.where}: {problem.why}"

@@ -10,7 +10,7 @@ const addressed = () => {
   told.set("rise", rounded(camera.rise / degrees, 1));
   if (camera.zoom !== 1) told.set("zoom", rounded(camera.zoom, 3));
   if (camera.shift.some(Boolean)) told.set("shift", camera.shift.map((value) => rounded(value, 4)).join(","));
-  if (dressing.to !== WORN) told.set("stage", dressing.to);
+  if (dressing.to !== OPENING_STAGE) told.set("stage", dressing.to);
   const turned = boxes.filter((box) => box.checked !== atFirst.get(box.dataset.part)).map((box) => box.dataset.part);
   if (turned.length) told.set("switched", turned.join(","));
   if (opaqueSkirt && opaqueSkirt.checked) told.set("skirt", "opaque");
@@ -36,7 +36,7 @@ const takeUp = (hash) => {
   marksOn.checked = told.get("lengths") !== "off";
   if (pullsOn) pullsOn.checked = told.get("pulls") === "on";
   refreshParts();
-  dress(data.stages.includes(told.get("stage")) ? told.get("stage") : WORN, true);
+  dress(data.stages.includes(told.get("stage")) ? told.get("stage") : OPENING_STAGE, true);
 };
 const startAddress = () => {
   let timer = 0;

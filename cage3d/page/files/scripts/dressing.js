@@ -2,12 +2,16 @@
 const CHANGE = 700; // ms
 const stageButtons = [...document.querySelectorAll("button[data-stage]")];
 
+const sayStage = (stage) => {
+  for (const note of document.querySelectorAll("[data-words-of]")) note.hidden = note.dataset.wordsOf !== stage;
+};
 const dress = (stage, atOnce) => {
   if (!data.stages.includes(stage)) return;
   const still = atOnce || matchMedia("(prefers-reduced-motion: reduce)").matches;
   Object.assign(dressing, {from: still ? stage : dressing.to, to: stage, share: still ? 1 : 0});
   for (const button of stageButtons) button.setAttribute("aria-pressed", String(button.dataset.stage === stage));
-  for (const note of document.querySelectorAll("[data-words-of]")) note.hidden = note.dataset.wordsOf !== stage;
+  sayStage(stage);
+  followSteps(stage);
   followStage();
   redraw();
   if (still) return;

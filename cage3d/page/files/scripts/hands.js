@@ -84,7 +84,8 @@ const keys = {
   "Shift+ArrowLeft": () => shiftBy(-STEP, 0), "Shift+ArrowRight": () => shiftBy(STEP, 0),
   "Shift+ArrowUp": () => shiftBy(0, -STEP), "Shift+ArrowDown": () => shiftBy(0, STEP),
   "+": () => zoomBy(1.15), "=": () => zoomBy(1.15), "-": () => zoomBy(1 / 1.15),
-  s: () => nextStage(), m: () => measureOnOff(!measuring.on), f: () => fillScreen(), Escape: () => clearMeasure(),
+  s: () => (sliders.length ? goSteps(1) : nextStage()), ".": () => goSteps(1), ",": () => goSteps(-1),
+  m: () => measureOnOff(!measuring.on), f: () => fillScreen(), Escape: () => clearMeasure(),
   l: () => marksOn.click(), p: () => pullsOn && pullsOn.click(), o: () => opaqueSkirt && opaqueSkirt.click(),
   0: () => stand(OPENING_VIEW.turn, OPENING_VIEW.rise),
 };

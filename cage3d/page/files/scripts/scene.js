@@ -1,6 +1,7 @@
 // What the page shows. Metres; x to the wearer's left, y to her back, z up, as everywhere in cage3d.
 const data = JSON.parse(document.getElementById("cage-data").textContent);
-const WORN = "as worn";
+const WORN = data.stages[data.stages.length - 1]; // the last stage; every part has a shape there
+const OPENING_STAGE = data.opening; // the stage that the page opens with
 
 const bytes = (text) => Uint8Array.from(atob(text), (sign) => sign.charCodeAt(0)).buffer;
 const unpackedShape = (shape) => ({

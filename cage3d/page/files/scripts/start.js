@@ -4,7 +4,7 @@ const startViews = () => {
   if (made.includes(null)) return;
   views.push(...made);
   document.body.classList.replace("no-3d", "with-3d");
-  [startSwitches, startMeasuring, startDressing, startHands, startAddress].forEach((start) => start());
+  [startSwitches, startMeasuring, startDressing, startSteps, startHands, startAddress].forEach((start) => start());
   matchMedia("(prefers-color-scheme: dark)").addEventListener("change", redraw);
   startPrinting();
 };

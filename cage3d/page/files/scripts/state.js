@@ -4,7 +4,7 @@ const degrees = Math.PI / 180;
 const within = (value, low, high) => Math.min(high, Math.max(low, value));
 const camera = {turn: OPENING_VIEW.turn * degrees, rise: OPENING_VIEW.rise * degrees, zoom: 1, shift: [0, 0]};
 // from and to: stages that the cage changes between; share: how far it has come, 1 once it stands.
-const dressing = {from: WORN, to: WORN, share: 1};
+const dressing = {from: OPENING_STAGE, to: OPENING_STAGE, share: 1};
 const measuring = {on: false, view: 0, points: []};
 const marksOn = document.getElementById("marks-on");
 const pullsOn = document.getElementById("pulls-on");
