@@ -46,10 +46,8 @@ def test_every_variant_that_hangs_is_a_stage():
     data = data_of(page())
     assert data["stages"] == ["42 in", "62 in", "82 in"]
     assert data["opening"] == "62 in"
-    assert data["steps"] == {
-        "values": [["22 in", "42 in", "62 in", "82 in"]],
-        "names": ["22 in", "42 in", "62 in", "82 in"],
-    }
+    values = ["22 in", "42 in", "62 in", "82 in"]
+    assert data["steps"] == {"values": [values], "names": values}
     hoop = next(part for part in data["cages"][0]["parts"] if part["name"] == "hoop 2")
     shapes = hoop["stages"] | {"82 in": hoop}
     for name in data["stages"]:
@@ -72,18 +70,24 @@ def test_other_tapes_are_no_stages_of_one_cage():
         varied_page(swept("tape count", "5..6", "by", "1"), None, range(2))
 
 
+def arrived(seen: Opened, words: str) -> None:
+    """Waits until the cage stands, its labels are drawn and the address is written."""
+    labelled = "(words) => document.querySelector('#marks').textContent.includes(words)"
+    seen.page.wait_for_function(labelled, arg=words)
+    seen.page.wait_for_timeout(600)
+
+
 @pytest.mark.judge
 def test_the_slider_steps_through_the_variants(show: Show):
     seen = show(page())
     said = seen.page.locator(".steps output")
     words = seen.page.locator(".stage-words:visible")
-    labels = "() => document.querySelector('#marks').textContent"
     assert said.inner_text() == "62 in"
+    seen.page.uncheck('input[data-group="floor"]')
     seen.page.focus("#view")
     seen.page.keyboard.press(".")
-    seen.settled()
+    arrived(seen, "Hoop 2: 82 in")
     assert said.inner_text() == "82 in"
-    assert "Hoop 2: 82 in" in seen.page.evaluate(labels)
     assert words.inner_text().startswith("82 in: lowest hoop ")
     assert "stage=82+in" in seen.page.url
     wide = np.ptp(np.nonzero(seen.drawn().any(axis=0))[0])
@@ -91,17 +95,16 @@ def test_the_slider_steps_through_the_variants(show: Show):
     slider.focus()
     seen.page.keyboard.press("ArrowLeft")
     seen.page.keyboard.press("ArrowLeft")
-    seen.settled()
+    arrived(seen, "Hoop 2: 42 in")
     assert (said.inner_text(), slider.get_attribute("aria-valuetext")) == ("42 in", "42 in")
-    assert np.ptp(np.nonzero(seen.drawn().any(axis=0))[0]) <= wide
-    assert "Hoop 2: 42 in" in seen.page.evaluate(labels)
+    # From 82 in round to the upper hoop's 52, which is then the widest.
+    assert np.ptp(np.nonzero(seen.drawn().any(axis=0))[0]) == pytest.approx(wide * 52 / 82, rel=0.1)
     seen.page.click('button[aria-label="Variant before"]')
-    seen.settled()
     assert said.inner_text() == "22 in"
     assert words.inner_text().startswith("22 in: no answer. hoops[1].length")
     assert not seen.page.locator("#view").is_visible()
     seen.page.click('button[aria-label="Variant before"]')
-    seen.settled()
+    arrived(seen, "Hoop 2: 82 in")
     assert said.inner_text() == "82 in"
     assert seen.page.locator("#view").is_visible()
     assert seen.complaints == []
@@ -125,12 +128,11 @@ def test_two_sliders_of_a_grid(show: Show):
     second = seen.page.locator("input[data-step]").nth(1)
     second.focus()
     seen.page.keyboard.press("ArrowRight")
-    seen.settled()
+    seen.page.wait_for_function("() => location.hash.includes('stage')")
     assert said.all_inner_texts() == ["62 in", "+1 in"]
     assert "stage=62+in%2C+%2B1+in" in seen.page.url
     seen.page.focus("#view")
     seen.page.keyboard.press(".")
     seen.page.keyboard.press(".")
-    seen.settled()
     assert said.all_inner_texts() == ["60 in", "-1 in"]
     assert seen.complaints == []
