@@ -19,7 +19,7 @@ from cage3d.steady import first_largest
 SEEN = 0.01  # m, a snap of less than this nobody notices
 FINE = 0.01  # of the planned skirt, or of the load where that is more: how finely a snap's load is told
 FIRST_STEP = 0.25  # of the planned skirt
-MOST_STEPS = 60  # of Newton in one step of load; a cage that takes more is on its way to another shape
+MOST_STEPS = 120  # of Newton in one step of load; a cage that takes more is on its way to another shape
 TO_ANOTHER_SHAPE = 400  # of Newton, that a snap may take
 
 

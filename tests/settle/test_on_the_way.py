@@ -66,7 +66,7 @@ def test_a_step_of_load_is_the_skirts_and_is_foreseen_from_the_rest_before(hung,
     own = hung.cage.parameters.own_weight.sum()
     ((weight, posture, forces, more), (loaded, start, most)) = asked
     assert weight == weight_of(loaded) == pytest.approx(own + 0.75 * 9.81)
-    assert (posture, forces, start, most) == (before.posture, before.forces, before.posture, 60)
+    assert (posture, forces, start, most) == (before.posture, before.forces, before.posture, 120)
     assert more == pytest.approx(0.25)
 
 
@@ -105,7 +105,7 @@ def test_a_smooth_way_is_taken_in_quarters(monkeypatch, hung, model) -> None:
     found, steps = way(monkeypatch, hung, model, breaks=9.0)
     assert found is not None
     assert found[1] == ()
-    assert steps == [(share, 0.25, 60) for share in (0.0, 0.25, 0.5, 0.75)]
+    assert steps == [(share, 0.25, 120) for share in (0.0, 0.25, 0.5, 0.75)]
 
 
 def test_a_step_that_goes_elsewhere_is_taken_in_thirds_down_to_a_hundredth(monkeypatch, hung, model) -> None:
@@ -120,7 +120,7 @@ def test_a_step_that_goes_elsewhere_is_taken_in_thirds_down_to_a_hundredth(monke
     assert min(lengths) == pytest.approx(0.01)
     at = next(n for n, (load, step, _) in enumerate(steps) if step < 0.0101 and load < 0.301 < load + step)
     assert steps[at][2] == 400, "the smallest step may take as long as it takes"
-    assert all(most == (400 if step <= 0.0100001 else 60) for _, step, most in steps)
+    assert all(most == (400 if step <= 0.0100001 else 120) for _, step, most in steps)
     assert lengths[at + 1 : at + 6] == pytest.approx([0.02, 0.04, 0.08, 0.16, 0.25])
     assert steps[-1][0] + steps[-1][1] == pytest.approx(1.0)
     unsnapped, _ = way(monkeypatch, hung, model, breaks=0.301, snaps_there=False)
