@@ -42,8 +42,9 @@ def measure(
         if value == 0 and not zero:
             raise UnitError(f"{kind.name} of zero cannot be used here", f"Write {kind.examples}")
         if value > high:
+            per_cent = f"{value:g} %" if kind is units.SHARE and value <= 100.0 else kind.examples
             raise UnitError(
-                f"this is more than {high_text}", f"Check the number and its unit; write {kind.examples}"
+                f"this is more than {high_text}", f"Check the number and its unit; write {per_cent}"
             )
         if 0 < value < low:
             raise UnitError(

@@ -59,6 +59,8 @@ def cannot_all_be(settled: SettledCage) -> tuple[str, str]:
         remedy = (
             f"Make {hoops} longer, or the drops above shorter or longer by so much that she is narrower there"
         )
+        if settled.cage.design.padding:
+            remedy += ", or the padding thinner"
     else:
         why, remedy = f"{name} is too short with {hoops} round the wearer", f"Make {name} or {hoops} longer"
     return f"what is written cannot all be at once: {why}", remedy

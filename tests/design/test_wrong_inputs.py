@@ -191,7 +191,12 @@ WRONG: dict[str, tuple[tuple[str, str], int, str]] = {
     "padding under the waistband": (
         ("wearer:", "padding: [{place: roll, thickness: 2, height: 6, drop: 2}]\n" + HIPS),
         3,
-        "would reach up under the waistband.*Write 3 in or less",
+        "the padding at back and sides would reach up under the waistband.*Write 3 in or less",
+    ),
+    "shares without their sign": (
+        also("skirt: {weight: 1 kg, lies: {front: 15, sides: 45 %, back: 40 %}}"),
+        15,
+        "front: 15: this is more than the whole.*write 15 %",
     ),
     "padding down to the knees": (
         ("wearer:", "padding: [{place: back, thickness: 1, height: 20, drop: 12}]\n" + HIPS),

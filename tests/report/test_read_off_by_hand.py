@@ -11,6 +11,7 @@ import numpy as np
 import pytest
 from hand.cage import GRAVITY, RING, laid_out
 
+from cage3d.design.models import Padding
 from cage3d.report import measure
 from cage3d.report.curves import (
     HoopCurve,
@@ -302,6 +303,18 @@ def test_why_what_pulls_asunder_gave_no_answer(row, pull, push, why, remedy) -> 
     told = str(why_not(torn, "x.yaml"))
     assert why in told
     assert remedy in told
+
+
+def test_padding_may_be_what_a_hoop_is_too_short_for() -> None:
+    torn = replace(placed(pushes={"wearer": {3: 1100.0}}), settled=False)
+    pulls = PULLS.copy()
+    pulls[TAPE_2] = 1200.0
+    torn = replace(torn, state=replace(torn.state, forces={**torn.state.forces, "pulls": pulls}))
+    assert "padding" not in str(why_not(torn, "x.yaml"))
+    pad = Padding(place="hips", thickness=0.1, height=0.1)
+    design = torn.cage.design.model_copy(update={"padding": (pad,)})
+    padded = replace(torn, cage=replace(torn.cage, design=design))
+    assert "narrower there, or the padding thinner" in str(why_not(padded, "x.yaml"))
 
 
 # What is warned of, and where.

@@ -14,6 +14,14 @@ from cage3d.units import show_length
 THICKEST = 0.25  # m
 LOWEST = 2.0  # times hip_drop below the waist, of a pad's lower edge
 MOST_PADS = 12
+WHERE = {
+    "hips": "at the hips",
+    "left": "at her left",
+    "right": "at her right",
+    "back": "at the back",
+    "roll": "at back and sides",
+    "round": "all round her",
+}
 ONE_SIDED = ("left", "right", "back")  # a hoop may lie off centre over these
 
 
@@ -54,14 +62,14 @@ def pads_have_a_place(design: Design) -> Iterator[Problem]:
             yield Problem(
                 f"padding[{number}].height",
                 said,
-                f"the padding at the {padding.place} would reach up under the waistband",
+                f"the padding {WHERE[padding.place]} would reach up under the waistband",
                 f"Write {show_length(room, design.units)} or less, or a longer drop to its middle",
             )
         elif middle + half > LOWEST * float(hip_drop or 0.0):
             yield Problem(
                 f"padding[{number}].height",
                 said,
-                f"the padding at the {padding.place} would hang down to her legs",
+                f"the padding {WHERE[padding.place]} would hang down to her legs",
                 "Write its height from edge to edge, and the drop from the waist to its middle",
             )
 
@@ -82,7 +90,7 @@ def hoops_go_over_the_padding(design: Design) -> Iterator[Problem]:
                 yield Problem(
                     f"padding[{number}].thickness",
                     show_length(padding.thickness, design.units),
-                    f"the padding at the {padding.place} is thicker than the gap of {show_length(gap, design.units)}"
+                    f"the padding {WHERE[padding.place]} is thicker than the gap of {show_length(gap, design.units)}"
                     f" between her and hoop {hoop + 1}, which hangs at its level",
                     "Make the hoop longer, hang it lower, or write a thinner pad",
                 )
