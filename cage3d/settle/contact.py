@@ -46,14 +46,14 @@ class FormGap:
     def near(self, points: Floats) -> Ints:
         """Indices of the points (n, 3) that could be inside: a quick sieve before the full sum."""
         low, high = self.levels
-        level = (points[:, 2] > low) & (points[:, 2] < high)
-        return np.flatnonzero(level & (np.hypot(points[:, 0], points[:, 1]) < self.reach))
+        x, y, z = points.T
+        return np.flatnonzero((z > low) & (z < high) & (x * x + y * y < self.reach**2))
 
     def gaps(self, points: Floats, off: Floats | float = 0.0) -> Floats:
         """(n,) about metres outside the form; negative inside."""
-        breadth, depth, power = self.form.profile(points[:, 2]).T
-        along_x = power * np.log(np.maximum(np.abs(points[:, 0]), LEAST) / (breadth + off))
-        along_y = power * np.log(np.maximum(np.abs(points[:, 1]), LEAST) / (depth + off))
+        measures = self.form.profile(points[:, 2]).T
+        half, power = measures[:2] + off, measures[2]
+        along_x, along_y = power * np.log(np.maximum(np.abs(points[:, :2].T), LEAST) / half)
         fullness = np.logaddexp(along_x, along_y) / power
         if self.form.pads:
             fullness -= np.log1p(self.form.swelling(points))
@@ -61,52 +61,58 @@ class FormGap:
 
     def change_with_off(self, points: Floats, off: Floats) -> Floats:
         """(n,) how the gap changes a metre that the points keep off farther; about -1."""
-        value = self.form.profile(points[:, 2])
-        half, power = value[:, :2] + off[:, None], value[:, 2:]
-        terms = power * np.log(np.maximum(np.abs(points[:, :2]), LEAST) / half)
-        weight = np.exp(terms - np.logaddexp(terms[:, 0], terms[:, 1])[:, None])
-        return np.asarray(-self.scale * (weight / half).sum(axis=1))
+        measures = self.form.profile(points[:, 2]).T
+        half, power = measures[:2] + off, measures[2]
+        terms = power * np.log(np.maximum(np.abs(points[:, :2].T), LEAST) / half)
+        weight = np.exp(terms - np.logaddexp(*terms))
+        return np.asarray(-self.scale * (weight / half).sum(axis=0))
 
     def derivatives(self, points: Floats, off: Floats | float = 0.0) -> tuple[Floats, Floats, Floats]:
         """((n,) gaps, (n, 3) gradients, (n, 3, 3) Hessians)."""
         value, slope, second = self.form.profile_and_slopes(points[:, 2])
-        power, rate, bend = value[:, 2:], slope[:, 2:], second[:, 2:]
-        # Two terms, one along x and one along y: t = power ln(|place| / half measure).
-        flat = points[:, :2]
+        power, rate, bend = value[2], slope[2], second[2]
+        # Two terms, one along x and one along y: t = power ln(|place| / half measure); (2, n).
+        flat = points[:, :2].T
         place = np.where(np.abs(flat) < LEAST, np.copysign(LEAST, flat), flat)
-        half = value[:, :2] + np.reshape(off, (-1, 1))
+        half = value[:2] + off
         logs = np.log(np.abs(place) / half)
-        wider = slope[:, :2] / half  # of the half measure's logarithm over height
+        wider = slope[:2] / half  # of the half measure's logarithm over height
         level = power / place  # dt over x or y
         upward = rate * logs - power * wider  # dt over z
-        rising = bend * logs - 2.0 * rate * wider - power * (second[:, :2] / half - wider**2)
-        total = np.logaddexp(power[:, 0] * logs[:, 0], power[:, 0] * logs[:, 1])
-        weight = np.exp(power * logs - total[:, None])
+        rising = bend * logs - 2.0 * rate * wider - power * (second[:2] / half - wider**2)
+        terms = power * logs
+        total = np.logaddexp(*terms)
+        weight = np.exp(terms - total)
         # The sum ln(exp t_x + exp t_y), and then that over the power, which changes with height too.
-        gradient = np.column_stack([weight * level, (weight * upward).sum(axis=1)])
-        hessian = -gradient[:, :, None] * gradient[:, None, :]
-        hessian[:, [0, 1], [0, 1]] += weight * (level**2 - power / place**2)
-        hessian[:, 2, 2] += (weight * (rising + upward**2)).sum(axis=1)
+        gradient = np.empty((3, len(points)))
+        gradient[:2], gradient[2] = weight * level, (weight * upward).sum(axis=0)
+        hessian = -gradient[:, None] * gradient
+        hessian[[0, 1], [0, 1]] += weight * (level - 1.0 / place) * level
+        hessian[2, 2] += (weight * (rising + upward**2)).sum(axis=0)
         across = weight * (rate / place + level * upward)
-        hessian[:, :2, 2] += across
-        hessian[:, 2, :2] += across
-        bare = self.shared_by_power(total, gradient, hessian, (power[:, 0], rate[:, 0], bend[:, 0]))
+        hessian[:2, 2] += across
+        hessian[2, :2] += across
+        bare = self.shared_by_power(total, gradient, hessian, (power, rate, bend))
         return bare if not self.form.pads else self.over_pads(points, *bare)
 
     def shared_by_power(
         self, total: Floats, gradient: Floats, hessian: Floats, powers: tuple[Floats, Floats, Floats]
     ) -> tuple[Floats, Floats, Floats]:
-        """scale * total / power and its derivatives, of total's; powers: (n,) power and its two slopes over height."""
+        """((n,), (n, 3), (n, 3, 3)) scale * total / power and its derivatives.
+
+        total: (n,) with its derivatives (3, n) and (3, 3, n), which are spoilt; powers: (n,) power and its two slopes
+        over height.
+        """
         power, rate, bend = powers
-        inverse, inverse_rate = 1.0 / power, -rate / power**2
-        hessian = hessian * inverse[:, None, None]
-        mixed = inverse_rate[:, None] * gradient
-        hessian[:, 2, :] += mixed
-        hessian[:, :, 2] += mixed
-        hessian[:, 2, 2] += (2.0 * rate**2 / power**3 - bend / power**2) * total
-        gradient = gradient * inverse[:, None]
-        gradient[:, 2] += inverse_rate * total
-        return self.scale * total * inverse, self.scale * gradient, self.scale * hessian
+        inverse, inverse_rate = self.scale / power, -self.scale * rate / power**2
+        hessian *= inverse
+        mixed = inverse_rate * gradient
+        hessian[2] += mixed
+        hessian[:, 2] += mixed
+        hessian[2, 2] += self.scale * (2.0 * rate**2 / power**3 - bend / power**2) * total
+        gradient *= inverse
+        gradient[2] += inverse_rate * total
+        return total * inverse, gradient.T, hessian.T
 
     def over_pads(
         self, points: Floats, gaps: Floats, gradient: Floats, hessian: Floats

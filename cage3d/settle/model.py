@@ -131,6 +131,16 @@ class Trial:
         )
 
     @cached_property
+    def tamed(self) -> Symmetric:
+        """(size, size) N/m, the Hessian without what makes it fall in some direction."""
+        return self.model.pattern.matrix(
+            [
+                reading.tamed(known, self.model.spring)
+                for reading, known in zip(self.readings, self.forces, strict=True)
+            ]
+        )
+
+    @cached_property
     def acting(self) -> Forces:
         """N, what the forces known so far and the springs make together."""
         return tuple(

@@ -1,7 +1,9 @@
 """Newton's method with a shift and a line search: from a posture to the nearest resting place.
 
-Where the Hessian has negative directions it is shifted by a multiple of the metric until it has
-none, so every step goes down in energy (Nocedal and Wright, Numerical Optimization, section 3.4).
+Where the Hessian has negative directions it is shifted by a multiple of the metric until it has none, so every step
+goes down in energy (Nocedal and Wright, Numerical Optimization, section 3.4). Where more than one falls, or that one by
+much, a shift would have to outdo the worst and all others would creep: what makes the Hessian fall is then left out of
+every term (as Gauss and Newton's method does with squares; section 10.3). Near a saddle that in turn would creep.
 The constraints' forces are brought up to date once the posture rests under the forces known so
 far, until the constraints hold. A small unbalanced force can still mean a long way to go where a
 cage is soft, so the last question is how long one more step of Newton's would be.
@@ -36,10 +38,14 @@ IN_VAIN = (
 TRIED = 3  # updates that may be no help at all
 ASUNDER = 1e-4  # m, an excess that counts as one
 NEARING = (1e-2, 1e-3, 1e-4, 1e-5, 1e-6)  # N left unbalanced, in turn
-LONGEST_STEP = 0.10  # m, so that no step turns a hoop over
+LONGEST_STEP = 0.03  # m, so that no step turns a hoop over, nor leaps from one way of hanging into another
 LARGEST_TURN = 0.8  # rad
 FIRST_SHIFT = 1e-3  # N/m, below the pendulum stiffness of a light hoop
 MOST_SHIFT = 1e9
+MOST_UNTAMED = 1.0  # N/m; where one direction falls as little as that, a shift costs less than taming all
+TAMED_SHIFT = 0.1  # N/m, with the tamed Hessian: little beside a hoop's pendulum stiffness of some N/m
+SHORTENINGS = 12  # of a step, after which it is refused
+LEAST_SHARE = 0.3  # of a step that is shortened; where tapes come taut a parabola asks for too little
 
 
 @dataclass(frozen=True)
@@ -96,13 +102,21 @@ def worst_node(trial: Trial) -> int:
 
 
 def positive_factor(trial: Trial, shift: Shift) -> Factor | None:
-    """The factor of the least shifted Hessian without negative directions."""
-    model = trial.model
-    while shift.value < MOST_SHIFT:
-        factor = factorise(trial.hessian.shifted(shift.value, model.metric))
+    """The factor of the least shifted Hessian without negative directions; of the tamed one where that takes much."""
+    metric = trial.model.metric
+    while shift.value <= MOST_UNTAMED:
+        factor = factorise(trial.hessian.shifted(shift.value, metric))
         if factor is not None and factor.negative == 0:
             return factor
+        if factor is not None and factor.negative > 1:
+            break
         shift.grow()
+    more = max(shift.value, TAMED_SHIFT)
+    while more < MOST_SHIFT:
+        factor = factorise(trial.tamed.shifted(more, metric))
+        if factor is not None and factor.negative == 0:
+            return factor
+        more *= 4.0
     return None
 
 
@@ -134,15 +148,16 @@ def minimise(trial: Trial, tolerance: float, most_steps: int) -> tuple[Trial, in
 
 
 def search_along(trial: Trial, step: Floats) -> tuple[float, Trial]:
-    """The first halving of the step that lowers the energy enough (Armijo); 0 and the old trial if none.
+    """The first shortening of the step that lowers the energy enough (Armijo); 0 and the old trial if none.
 
+    Shortened to where the parabola through slope and rise is lowest, to a half at most and to LEAST_SHARE at least.
     Where energies tell too little, the slope at the step's end says as much (Hager and Zhang 2005, approximate Wolfe
     conditions): strings found anew over the wearer come out as long as before to some 1e-12 m only.
     """
     slope, heights = float(trial.gradient @ step), trial.posture.positions[:, 2]
     noise = 1e-13 * (abs(trial.energy) + float(np.abs(trial.model.weight @ heights)) + 1.0)
     share = 1.0
-    for _ in range(12):
+    for _ in range(SHORTENINGS):
         further = trial.moved(share * step)
         # Near rest the gain drowns in rounding; there the slope must not have turned up again by much, or a place that
         # touches only just would be stepped over to and fro.
@@ -152,7 +167,8 @@ def search_along(trial: Trial, step: Floats) -> tuple[float, Trial]:
             enough = float(further.gradient @ step) <= -UPHILL * slope
         if enough:
             return share, further
-        share /= 2.0
+        curve = rise - share * slope
+        share *= min(max(-slope * share / (2.0 * curve), LEAST_SHARE), 0.5) if curve > 0.0 else 0.5
     return 0.0, trial
 
 

@@ -36,9 +36,9 @@ from cage3d.steady import fixed, percent
 # converge in a few steps each (19, 5 and 5 on the bench's hard case; 300 and then 10,000 and 300,000 took 41).
 SPRINGS = (300.0, 3000.0, 30000.0)
 LOOSE = 2e-3  # share of the whole weight, good enough a rest before the springs are stiffened
-LOAD_STEP = 0.25  # of the skirt's weight
+LOAD_STEP = 0.25  # of the skirt's weight, at first and after a smaller one
 FINEST_STEP = 0.02
-MOST_STRAYS = 6  # steps that end elsewhere; where loose rests do so time and again, exact ones are quicker
+MOST_STRAYS = 7  # steps that end elsewhere; where loose rests do so time and again, exact ones are quicker
 PLAY = 0.02  # m, by which a loose rest may lie off an exact one
 PUSH = 0.005  # m, how far the lowest mode is followed by hand before Newton takes over
 MOST_FALLS = 8
@@ -162,7 +162,7 @@ def put_skirt_on(model: Model, rest: Rest, progress: Progress) -> tuple[Rest, bo
     """(the rest, whether it is in doubt): the skirt's weight in steps, each only nearly at rest.
 
     A step that ends elsewhere than foreseen is taken again in smaller steps; what still does so in the
-    smallest may be a snap. After many such the rest is put on as it comes, and is in doubt.
+    smallest may be a snap; after many such the rest is put on as it comes, and is in doubt. Other steps double.
     """
     share, step, doubtful, strayed = 0.0, LOAD_STEP, False, 0
     while share < 1.0:
@@ -175,7 +175,8 @@ def put_skirt_on(model: Model, rest: Rest, progress: Progress) -> tuple[Rest, bo
         if elsewhere and step > FINEST_STEP and strayed <= MOST_STRAYS:
             step /= 2.0
             continue
-        share, rest, step, doubtful = share + step, trial, LOAD_STEP, doubtful or elsewhere
+        share, rest, doubtful = share + step, trial, doubtful or elsewhere
+        step = max(2.0 * step, LOAD_STEP)
     return rest, doubtful
 
 

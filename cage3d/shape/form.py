@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 import numpy as np
 from scipy.interpolate import BPoly, PchipInterpolator, PPoly
@@ -32,6 +32,26 @@ class Oval:
     half_breadth: float  # m, side to side
     half_depth: float  # m, front to back
     power: float  # 2 for an ellipse, above 2 for a fuller oval
+
+
+@lru_cache(maxsize=16)
+def smooth_profile(sections: tuple[Oval, ...]) -> PPoly:
+    """Half breadth, half depth (m) and power over height; kept, since a cage settled again has the same wearer.
+
+    Rises and falls with the sections as PCHIP does, whose slopes it has; the second derivative at a
+    section is the lesser of PCHIP's to both sides, and nothing where they differ in sign: a stretch that
+    does not change stays so.
+    """
+    table = np.array(sorted((s.height, s.half_breadth, s.half_depth, s.power) for s in sections))
+    levels, values = table[:, 0], table[:, 1:]
+    plain = PchipInterpolator(levels, values)
+    second = plain.derivative(2)
+    # Either side of every section; at the ends the one side there is.
+    below = second(np.maximum(levels - 1e-9, levels[0] + 1e-9))
+    above = second(np.minimum(levels + 1e-9, levels[-1] - 1e-9))
+    lesser = np.where(below * above > 0.0, np.sign(below) * np.minimum(np.abs(below), np.abs(above)), 0.0)
+    each = np.stack([values, plain.derivative(1)(levels), lesser], axis=1)
+    return PPoly.from_bernstein_basis(BPoly.from_derivatives(levels, each))
 
 
 @dataclass(frozen=True)
@@ -58,34 +78,12 @@ class Form:
 
     @cached_property
     def profile(self) -> PPoly:
-        """Half breadth, half depth (m) and power over height, with two continuous derivatives.
-
-        Rises and falls with the sections as PCHIP does, whose slopes it has; the second derivative at a
-        section is the lesser of PCHIP's to both sides, and nothing where they differ in sign: a stretch that
-        does not change stays so.
-        """
-        table = np.array(sorted((s.height, s.half_breadth, s.half_depth, s.power) for s in self.sections))
-        levels, values = table[:, 0], table[:, 1:]
-        plain = PchipInterpolator(levels, values)
-        second = plain.derivative(2)
-        # Either side of every section; at the ends the one side there is.
-        below = second(np.maximum(levels - 1e-9, levels[0] + 1e-9))
-        above = second(np.minimum(levels + 1e-9, levels[-1] - 1e-9))
-        lesser = np.where(below * above > 0.0, np.sign(below) * np.minimum(np.abs(below), np.abs(above)), 0.0)
-        each = np.stack([values, plain.derivative(1)(levels), lesser], axis=1)
-        return PPoly.from_bernstein_basis(BPoly.from_derivatives(levels, each))
+        """Half breadth, half depth (m) and power over height, with two continuous derivatives."""
+        return smooth_profile(self.sections)
 
     def profile_and_slopes(self, heights: Floats) -> tuple[Floats, Floats, Floats]:
-        """(n, 3) the profile and its first and second derivative over height: one look-up, Horner's scheme thrice."""
-        levels = self.profile.x
-        piece = np.clip(np.searchsorted(levels, heights, side="right") - 1, 0, len(levels) - 2)
-        over = (heights - levels[piece])[:, None]
-        powers = self.profile.c[:, piece, :]
-        value, slope, second = powers[0], np.zeros_like(powers[0]), np.zeros_like(powers[0])
-        for coefficient in powers[1:]:
-            second = second * over + 2.0 * slope
-            slope = slope * over + value
-            value = value * over + coefficient
+        """(3, n) the profile and its first and second derivative over height."""
+        value, slope, second = (np.ascontiguousarray(self.profile(heights, order).T) for order in range(3))
         return value, slope, second
 
     def at(self, heights: Floats) -> tuple[Floats, Floats, Floats]:

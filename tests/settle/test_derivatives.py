@@ -15,7 +15,7 @@ from rigs import STRIP_10, design_of, hard_cage
 from cage3d.settle.assembly import pattern_of
 from cage3d.settle.contact import FormGap
 from cage3d.settle.model import model_of, no_forces, trial_at
-from cage3d.settle.posture import first_posture
+from cage3d.settle.posture import Posture, first_posture
 from cage3d.settle.terms.strip import STIFFNESSES
 from cage3d.settle.terms.wearer import BETWEEN
 from cage3d.shape.form import Form, Oval
@@ -116,6 +116,37 @@ def test_whole_energy_with_forces_on_tapes_ties_and_steel(rig):
         if block is not None:
             skew = block.values - block.values.transpose(0, 2, 1)
             assert abs(skew).max(initial=0.0) <= 1e-9 * abs(block.values).max(initial=0.0)
+
+
+def test_a_tamed_hessian_falls_nowhere(rig):
+    """Steel under pressure and sharply bent: the true one falls in many directions."""
+    trial, _, _ = rig
+    pressed = with_forces(trial, edges=np.full(len(trial.model.cage.connectivity.edges), -50.0))
+    true, tamed = (np.linalg.eigvalsh(matrix.whole.toarray()) for matrix in (pressed.hessian, pressed.tamed))
+    assert (true < -1.0).sum() > 50
+    assert tamed.min() > -1e-9 * tamed.max()
+
+
+def test_only_what_can_fall_is_tamed(rig):
+    """Steel that is pulled keeps its whole stiffness, pressed it keeps its springs; straight steel all of bending."""
+    trial, _, _ = rig
+    edges = trial.model.place("edges")
+    reading, spring = trial.readings[edges], trial.model.spring
+    pull = np.full(len(reading.excess), 1e4)
+    assert reading.tamed(pull, spring).values == pytest.approx(reading.hessian(pull, spring).values)
+    slopes = reading.slopes(slice(None))
+    springs = (spring / reading.spans)[:, None, None] * slopes[:, :, None] * slopes[:, None, :]
+    assert reading.tamed(-pull, spring).values == pytest.approx(springs)
+    straight = Posture(trial.posture.positions, 0.0 * trial.posture.angles, straight_rod(trial.posture.rod))
+    strip = trial.model.terms[trial.model.place("strip")].at(straight)
+    known = np.zeros(0)
+    assert strip.tamed(known, spring).values == pytest.approx(strip.hessian(known, spring).values)
+
+
+def straight_rod(rod):
+    """Every edge along x with its frame upright, and no twist: nothing is sprung."""
+    x, y, z = (np.tile(axis, (len(rod.lengths), 1)) for axis in np.eye(3))
+    return replace(rod, tangents=x, references=z, twists=0.0 * rod.twists, normals=z, widths=-y)
 
 
 def test_slack_tapes_do_nothing(rig):

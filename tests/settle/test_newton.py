@@ -47,15 +47,15 @@ def test_a_shift_grows_fourfold_and_shrinks_eightfold() -> None:
 @pytest.mark.parametrize(
     ("move", "turn", "share"),
     [
-        (0.05, 0.4, 1.0),
-        (0.1, 0.8, 1.0),
-        (0.2, 0.4, 0.5),
-        (0.05, -1.6, 0.5),
-        (-0.4, 1.6, 0.25),
-        (0.2, 3.2, 0.25),
+        (0.02, 0.4, 1.0),
+        (0.03, 0.8, 1.0),
+        (0.06, 0.4, 0.5),
+        (0.02, -1.6, 0.5),
+        (-0.12, 1.6, 0.25),
+        (0.06, 3.2, 0.25),
     ],
 )
-def test_a_step_goes_a_decimetre_and_rolls_eight_tenths_at_most(
+def test_a_step_goes_three_centimetres_and_rolls_eight_tenths_at_most(
     model: Model, move: float, turn: float, share: float
 ) -> None:
     step = np.zeros(model.unknowns.size)
@@ -100,35 +100,59 @@ def test_where_nodes_lie_close_rounding_is_allowed_for(model: Model) -> None:
 
 
 class Plain:
-    """A Hessian that is known by its shift."""
+    """A Hessian that is known by its name and its shift."""
 
-    def shifted(self, shift: float, _metric: None) -> float:
-        return shift
+    def __init__(self, name: str) -> None:
+        self.name = name
+
+    def shifted(self, shift: float, _metric: None) -> tuple[str, float]:
+        return self.name, shift
 
 
-def factors(monkeypatch: pytest.MonkeyPatch, enough: float, none_at: float = -1.0) -> list[float]:
-    """The shifts at which a Hessian is tried; it has no falling direction from `enough` on."""
-    asked: list[float] = []
+def factors(monkeypatch: pytest.MonkeyPatch, falls: Any) -> list[tuple[str, float]]:
+    """Names and shifts of the Hessians tried, in `falls(name, shift)` directions of which the energy falls."""
+    asked: list[tuple[str, float]] = []
 
-    def factorised(shift: float) -> Any:
-        asked.append(shift)
-        return None if shift == none_at else SimpleNamespace(negative=int(shift < enough))
+    def factorised(named: tuple[str, float]) -> Any:
+        asked.append(named)
+        negative = falls(*named)
+        return None if negative is None else SimpleNamespace(negative=negative)
 
     monkeypatch.setattr(newton, "factorise", factorised)
     return asked
 
 
-def test_the_least_shift_without_a_falling_direction_is_taken(monkeypatch) -> None:
-    trial = cast(Trial, SimpleNamespace(hessian=Plain(), model=SimpleNamespace(metric=None)))
-    asked = factors(monkeypatch, 0.004, none_at=0.001)
-    assert positive_factor(trial, Shift()) is not None
-    assert asked == pytest.approx([0.0, 0.001, 0.004])
-    # None up to 1e9: 1 mN/m times four twenty times is 1.0995e9.
-    asked = factors(monkeypatch, 1e12)
-    assert positive_factor(trial, Shift()) is None
-    assert asked[-1] == pytest.approx(0.001 * 4.0**19)
-    assert positive_factor(trial, Shift(1e9)) is None
-    assert len(asked) == 21
+@pytest.mark.parametrize(
+    ("falls", "shift", "tried"),
+    [
+        (lambda _name, _shift: 0, 0.0, [("whole", 0.0)]),
+        # One direction that falls by little is outdone, a vanishing pivot too.
+        (lambda _name, s: int(s < 0.004), 0.0, [("whole", 0.0), ("whole", 0.001), ("whole", 0.004)]),
+        (lambda _name, s: None if s == 0.0 else 0, 0.0, [("whole", 0.0), ("whole", 0.001)]),
+        # Two are tamed, from 0.1 N/m fourfold, or from the shift there is.
+        (lambda name, _s: 2 * (name == "whole"), 0.0, [("whole", 0.0), ("tamed", 0.1)]),
+        (lambda name, s: 2 if name == "whole" else int(s < 1.0), 0.0,
+         [("whole", 0.0), ("tamed", 0.1), ("tamed", 0.4), ("tamed", 1.6)]),
+        (lambda name, _s: 2 * (name == "whole"), 0.5, [("whole", 0.5), ("tamed", 0.5)]),
+        # So is one that falls by more than a newton a metre.
+        (lambda name, _s: int(name == "whole"), 0.25, [("whole", 0.25), ("whole", 1.0), ("tamed", 4.0)]),
+        (lambda name, _s: int(name == "whole"), 2.0, [("tamed", 2.0)]),
+    ],
+)  # fmt: skip
+def test_where_the_hessian_falls_it_is_shifted_or_tamed(monkeypatch, falls, shift, tried) -> None:
+    trial = cast(
+        Trial,
+        SimpleNamespace(hessian=Plain("whole"), tamed=Plain("tamed"), model=SimpleNamespace(metric=None)),
+    )
+    asked = factors(monkeypatch, falls)
+    assert positive_factor(trial, Shift(shift)) is not None
+    assert [name for name, _ in asked] == [name for name, _ in tried]
+    assert [value for _, value in asked] == pytest.approx([value for _, value in tried])
+    # None up to 1e9: a tenth times four sixteen times is 4.29e8.
+    for never in (2, None):
+        asked = factors(monkeypatch, lambda _name, _shift, told=never: told)
+        assert positive_factor(trial, Shift()) is None
+        assert asked[-1][1] == pytest.approx(0.1 * 4.0**16 if never else 4.096 * 4.0**13)
 
 
 @dataclass
@@ -155,18 +179,25 @@ def valley(x: float, energies: Any, slopes: Any) -> Any:
     return cast(Any, Valley(x, energies, slopes))
 
 
-@pytest.mark.parametrize(("step", "share"), [(-1.0, 1.0), (-1.9, 1.0), (-2.1, 0.5), (-4.1, 0.25)])
-def test_a_step_is_halved_until_the_energy_falls(step: float, share: float) -> None:
-    """From 1 in x squared: as long a step as lands nearer to nothing."""
+@pytest.mark.parametrize(
+    ("step", "share"),
+    [(-1.0, 1.0), (-1.9, 1.0), (-2.1, 1 / 2.1), (-3.0, 1 / 3.0), (-4.1, 0.3), (-20.0, 0.09)],
+)
+def test_a_step_is_shortened_until_the_energy_falls(step: float, share: float) -> None:
+    """From 1 in x squared: a step that lands nearer to nothing is taken; a longer one goes to nothing, the lowest
+    place, or is shortened to three tenths as often as it takes.
+    """
     taken, further = search_along(valley(1.0, lambda x: x * x, lambda x: 2 * x), np.array([step]))
-    assert (taken, further.x) == (share, pytest.approx(1.0 + share * step))
+    assert (taken, further.x) == (pytest.approx(share), pytest.approx(1.0 + share * step))
 
 
-def test_twelve_halvings_are_tried() -> None:
+def test_twelve_shortenings_are_tried() -> None:
+    """Uphill all along, as by a cliff: each try a half to three tenths of the one before."""
     uphill = valley(1.0, lambda x: 0.0 if x == 1.0 else 1.0, lambda _x: 1.0)
     taken, same = search_along(uphill, np.array([-1.0]))
     assert (taken, same is uphill) == (0.0, True)
-    assert uphill.asked == pytest.approx([-(0.5**n) for n in range(12)])
+    # A parabola of slope -1 and rise 1 at the end s is lowest at s^2 / (2 (1 + s)): under three tenths of every s.
+    assert uphill.asked == pytest.approx([-(0.3**n) for n in range(12)])
 
 
 @pytest.mark.parametrize(("after", "share"), [(-0.4, 1.0), (-0.6, 0.5), (0.5, 1.0)])

@@ -167,26 +167,24 @@ def put_on(monkeypatch, hung, model, strays_at: float, strays_after: float = 9.0
 def test_a_doubtful_step_is_halved_down_to_a_fiftieth(monkeypatch, hung, model) -> None:
     smooth, steps = put_on(monkeypatch, hung, model, 9.0)
     assert not smooth
-    assert steps == [(pytest.approx(end), 0.25) for end in (0.25, 0.5, 0.75, 1.0)]
+    assert steps == [(pytest.approx(end), step) for end, step in ((0.25, 0.25), (0.75, 0.5), (1.0, 0.25))]
     doubtful, steps = put_on(monkeypatch, hung, model, 0.26)
     assert doubtful
-    # 0.5, 0.375, 0.3125, 0.28125 and then 0.015625 over 0.25, which is short enough; then quarters again.
-    assert steps[1:6] == [
-        (pytest.approx(0.25 + step), pytest.approx(step)) for step in (0.25, 0.125, 0.0625, 0.03125, 0.015625)
-    ]
-    assert steps[6][1] == pytest.approx(0.25)
+    # 0.75, 0.5, 0.375, 0.3125, 0.28125 and then 0.015625 over 0.25, which is short enough; then a quarter again.
+    assert steps[1:7] == [(pytest.approx(0.25 + 2.0**-n), pytest.approx(2.0**-n)) for n in range(1, 7)]
+    assert steps[7][1] == pytest.approx(0.25)
     assert steps[-1][0] == pytest.approx(1.0)
 
 
 def test_a_skirt_that_goes_elsewhere_all_the_way_is_put_on_as_it_comes(monkeypatch, hung, model) -> None:
-    """From the first quarter on: 1/4, 1/8, 1/16, 1/32 and 1/64, which is short enough, are five; the sixth is a quarter
-    from there, halved once more, and then 0.125 of it and quarters, as they come.
+    """From the first quarter on: 1/2, 1/4, 1/8, 1/16, 1/32 and 1/64, which is short enough, are six; the seventh is a
+    quarter from there, halved once more, and then 0.125 of it, a quarter and the rest, as they come.
     """
     doubtful, steps = put_on(monkeypatch, hung, model, 9.0, strays_after=0.25)
     assert doubtful
     lengths = [step for _, step in steps]
     assert lengths == pytest.approx(
-        [0.25, 0.25, 0.125, 0.0625, 0.03125, 0.015625, 0.25, 0.125, 0.25, 0.25, 1.0 - 0.890625]
+        [0.25, 0.5, 0.25, 0.125, 0.0625, 0.03125, 0.015625, 0.25, 0.125, 0.25, 1.0 - 0.640625]
     )
     assert steps[-1][0] == pytest.approx(1.0)
 

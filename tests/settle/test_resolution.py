@@ -71,13 +71,14 @@ def test_designs_drawn_by_lot(seed, times):
     check(settle(lay_out(random_design(seed))), times)
 
 
-# Three seconds each: six always, the rest with --slow. The lot stops before a design that takes minutes (17) and one
-# that tilts as well to one side as to the other (29).
+# Three seconds each: six always, the rest with --slow. Two tilt as well to one side as to the other, by chance: 8 is
+# left out (4 cm to either side, energies within 3e-5 J), and the lot stops before 29 and one that takes minutes (17).
 @pytest.mark.parametrize(
     "seed",
     [
-        seed if seed in (0, 1, 3, 4, 8, 12) else pytest.param(seed, marks=pytest.mark.slow)
+        seed if seed in (0, 1, 3, 4, 9, 12) else pytest.param(seed, marks=pytest.mark.slow)
         for seed in range(17)
+        if seed != 8
     ],
 )
 def test_designs_that_lie_on_her(seed):

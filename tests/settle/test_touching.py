@@ -160,7 +160,7 @@ def test_a_total_shared_by_a_power_that_changes_with_height() -> None:
     gap = FormGap(CYLINDER)
     powers = (np.array([2.0]), np.array([0.5]), np.array([0.1]))
     value, slope, curve = gap.shared_by_power(
-        np.array([3.0]), np.array([[1.0, 2.0, 3.0]]), np.zeros((1, 3, 3)), powers
+        np.array([3.0]), np.array([[1.0], [2.0], [3.0]]), np.zeros((3, 3, 1)), powers
     )
     assert value / 0.15 == pytest.approx([1.5])
     assert slope[0] / 0.15 == pytest.approx([0.5, 1.0, 1.5 - 0.375])

@@ -42,6 +42,7 @@ class EdgesReading(HeldReading):
     tangents: Floats  # (E, 3) unit
 
     one_way: ClassVar[bool] = False
+    convex: ClassVar[bool] = True
 
     def slopes(self, rows: Ints | slice) -> Floats:
         return line_slopes(self.tangents[rows])

@@ -31,6 +31,8 @@ class HeldReading(ABC):
     spans: Floats  # (n,) m over which the excess counts as strain
 
     one_way: ClassVar[bool] = True  # holds the excess only from growing past nothing; else both ways
+    # Whether the excess is a convex function of the places, as a length is of its ends.
+    convex: ClassVar[bool] = False
 
     @abstractmethod
     def slopes(self, rows: Ints | slice) -> Floats:
@@ -101,6 +103,18 @@ class HeldReading(ABC):
         slopes = self.slopes(index)
         blocks = outer(self.stiffness(spring)[index, None] * slopes, slopes)
         blocks += self.curves(index, acting[index])
+        return Blocks(blocks, rows)
+
+    def tamed(self, known: Floats, spring: Spring) -> Blocks | None:
+        """The springs alone, and of what is convex that which pulls."""
+        acting = self.acting(known, spring)
+        rows, index = self.active(acting)
+        if rows is not None and not len(rows):
+            return None
+        slopes = self.slopes(index)
+        blocks = outer(self.stiffness(spring)[index, None] * slopes, slopes)
+        if self.convex:
+            blocks += self.curves(index, np.maximum(acting[index], 0.0))
         return Blocks(blocks, rows)
 
     def slope(self, acting: Floats) -> Blocks | None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from abc import ABC, abstractmethod
+
 import numpy as np
 
 from cage3d.settle.terms.term import Blocks, Spring
@@ -11,8 +13,15 @@ from cage3d.shape.changes import ParameterChanges
 NONE = np.zeros(0)
 
 
-class PlainReading:
+class PlainReading(ABC):
     """A reading that holds nothing: base of energies such as bending and weight."""
+
+    @abstractmethod
+    def hessian(self, known: Floats, spring: Spring) -> Blocks | None: ...
+
+    def tamed(self, known: Floats, spring: Spring) -> Blocks | None:
+        """The whole, where nothing is known to make it fall."""
+        return self.hessian(known, spring)
 
     def acting(self, known: Floats, spring: Spring) -> Floats:  # noqa: ARG002
         return NONE

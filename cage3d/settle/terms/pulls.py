@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from functools import cached_property
+from typing import ClassVar
 
 import numpy as np
 
@@ -68,6 +69,8 @@ class PullsReading(HeldReading):
     straight: Floats  # (P,) m
     tangents: Floats  # (P, 3) unit, straight from the first end to the second
     ways: tuple[Way, ...]  # of those that lie on the wearer
+
+    convex: ClassVar[bool] = True
 
     @cached_property
     def gives(self) -> Bools | None:

@@ -140,17 +140,23 @@ class StripReading(PlainReading):
         return Blocks(sum(weighted[1:], weighted[0]) @ LOCAL)
 
     def hessian(self, known: Floats, spring: Spring) -> Blocks:  # noqa: ARG002
-        whole = np.zeros((len(self.bend.chi), 8, 8), order="F")
-        tightening = 1.0 - self.free * self.angle_slopes[1]
-        for place, (share, turn, slope) in enumerate(
-            zip(self.shares(), self.sprung, self.slopes, strict=True)
-        ):
-            tighter = share * tightening if place == 0 else share
-            whole += outer(tighter[:, None] * slope, slope)
+        whole = self.springs(1.0 - self.free * self.angle_slopes[1])
+        for place, (share, turn) in enumerate(zip(self.shares(), self.sprung, strict=True)):
             second = self.second(place)
             second *= (share * turn)[:, None, None]
             whole += second
         return Blocks(on_nodes(whole))
+
+    def tamed(self, known: Floats, spring: Spring) -> Blocks:  # noqa: ARG002
+        return Blocks(on_nodes(self.springs(np.maximum(1.0 - self.free * self.angle_slopes[1], 0.0))))
+
+    def springs(self, tightening: Floats) -> Floats:
+        """(B, 8, 8) what the stiffness of each kind of turn gives; tightening: (B,) by which the first is stiffer."""
+        whole = np.zeros((len(self.bend.chi), 8, 8), order="F")
+        for place, (share, slope) in enumerate(zip(self.shares(), self.slopes, strict=True)):
+            tighter = share * tightening if place == 0 else share
+            whole += outer(tighter[:, None] * slope, slope)
+        return whole
 
     def gradient_change(self, acting: Floats, changes: ParameterChanges) -> Blocks | None:  # noqa: ARG002
         """A bend's gradient is the sum of s k dk / l: it grows with each s, and falls as l grows."""

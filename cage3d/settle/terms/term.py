@@ -41,6 +41,9 @@ class Reading(Protocol):
     def hessian(self, known: Floats, spring: Spring) -> Blocks | None:
         """N/m; None where the term bends nothing."""
 
+    def tamed(self, known: Floats, spring: Spring) -> Blocks | None:
+        """N/m, the Hessian without those parts that could make it fall in some direction."""
+
     def acting(self, known: Floats, spring: Spring) -> Floats:
         """N, what the forces known so far and the springs make together."""
 
