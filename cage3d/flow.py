@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
-from cage3d import results
+from cage3d import __version__, results
 from cage3d.design.first_hoops import Brief
 from cage3d.design.models import Design
 from cage3d.design.read import read, read_text
@@ -32,6 +32,12 @@ from cage3d.settle import SettledCage, settle
 from cage3d.shape.lay_out import lay_out
 from cage3d.study.answer import Answer
 from cage3d.study.first_drops import drops_that_hang
+from cage3d.study.truing.answer import TrueAnswer
+from cage3d.study.truing.record import Record, record_of
+from cage3d.study.truing.rows import rows_of, table_text
+from cage3d.study.truing.signatures import Signatures
+from cage3d.study.truing.truing import Limits, trued
+from cage3d.study.truing.working import as_bytes, from_bytes, signatures_key, worked
 from cage3d.study.way_back import Asked, way_back
 from cage3d.write.files import write_whole
 from cage3d.write.folder import Folder, Held, Run
@@ -233,3 +239,34 @@ def aim_at(
         *written,
         write_whole(picture, wanted_svg(answer.found.settled, answer.found.wishes, answer.outlines).encode()),
     ]
+
+
+def true_of(
+    path: Path, table: Path, limits: Limits, told: Callable[[str], object] = lambda _what: None
+) -> TrueAnswer:
+    """What is likely wrong with a hung cage, from the record of its fitting, and what to mend. Raises CageError."""
+    design = read(path)
+    record = read_record(table, design)
+    told("settling the cage")
+    settled = proved(settle(lay_out(design)), path)
+    return trued(settled, record, kept_signatures(path, design, told), limits, told)
+
+
+def read_record(table: Path, design: Design) -> Record:
+    """The fitting record as she filled it in. Raises CageError with every fault at its line."""
+    heads, rows = rows_of(table_text(table), str(table))
+    return record_of(heads, rows, design, str(table))
+
+
+def kept_signatures(path: Path, design: Design, told: Callable[[str], object]) -> Signatures:
+    """What every error would do: as kept beside the design by an earlier run, else settled and kept."""
+    key, beside = signatures_key(design, __version__), path.with_name(f".{path.stem}.cage3d-errors.npz")
+    with suppress(OSError):
+        kept = from_bytes(beside.read_bytes(), key, design)
+        if kept is not None:
+            return kept
+    found = worked(design, told)
+    # A folder that may not be written costs the next run some time, and nothing else.
+    with suppress(OutputError):
+        write_whole(beside, as_bytes(found, key))
+    return found

@@ -29,6 +29,11 @@ EXAMPLES: dict[str, tuple[tuple[str, str], ...]] = {
         ("cage3d aim petticoat.yaml -o wider.yaml --wanted fitting.csv", "for what a table wants"),
         ("cage3d aim petticoat.yaml -o wider.yaml --keep 'hoop 1' --free tie", "hoop 1 stays, ties may change"),
     ),
+    "true": (
+        ("cage3d true petticoat.yaml petticoat/tables/fitting-record.csv", "what is off, and what to mend"),
+        ("cage3d true petticoat.yaml fitting.csv --keep 'hoop 1'", "the marks of hoop 1 stay where they are"),
+        ("cage3d true petticoat.yaml fitting.csv --level '1/8 in'", "until the hem is level to 1/8 in"),
+    ),
     "make": (
         ("cage3d make petticoat.yaml", "everything, into the folder petticoat"),
         ("cage3d make petticoat.yaml -o fitting-2", "into another folder"),

@@ -2,7 +2,7 @@
 
     python -m cage3d.draw.child
 
-From stdin (draw.process) the job as npz: for part i `vertices_i`, `faces_i`, `normals_i`, `look_i` (red,
+From stdin (cage3d.process) the job as npz: for part i `vertices_i`, `faces_i`, `normals_i`, `look_i` (red,
 green, blue, opacity, metal, rough);
 for picture j `drawn_j` (whether each part is), and `camera_j` (right, up, out, centre of the paper in m;
 scale px/m; width, height px).
@@ -25,7 +25,7 @@ from vtkmodules.vtkCommonCore import vtkObject
 from vtkmodules.vtkRenderingCore import vtkLight, vtkRenderer, vtkRenderWindow, vtkWindowToImageFilter
 
 from cage3d.draw.actors import actors_of
-from cage3d.draw.process import end_with_parent, received
+from cage3d.process import end_with_parent, received
 
 FAR = 20.0  # m, from the eye to the middle of the cage; in parallel projection it only has to be outside
 SAMPLES = 8  # a pixel, so that edges come out smooth

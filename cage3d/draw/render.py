@@ -13,9 +13,9 @@ from zipfile import BadZipFile
 import numpy as np
 
 from cage3d.draw.advice import graphics_advice
-from cage3d.draw.process import how_it_ended, run_child
 from cage3d.draw.views import Frame
 from cage3d.errors import CageError, Problem
+from cage3d.process import how_it_ended, run_child
 from cage3d.scene.shown import ScenePart
 
 LONGEST_WAIT = 300.0  # s

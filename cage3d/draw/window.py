@@ -14,7 +14,11 @@ from typing import Any
 
 import numpy as np
 
-from cage3d.draw.process import (
+from cage3d.draw.render import DrawError, job_arrays, packed
+from cage3d.draw.views import THREE_QUARTER
+from cage3d.errors import Problem
+from cage3d.mesh.part import USUAL_KINDS, with_wearer
+from cage3d.process import (
     GIVEN_UP,
     LOOKS_EVERY,
     end_with_parent,
@@ -23,10 +27,6 @@ from cage3d.draw.process import (
     received,
     run_child,
 )
-from cage3d.draw.render import DrawError, job_arrays, packed
-from cage3d.draw.views import THREE_QUARTER
-from cage3d.errors import Problem
-from cage3d.mesh.part import USUAL_KINDS, with_wearer
 from cage3d.scene.shown import scene_parts
 from cage3d.settle.state import SettledCage
 

@@ -12,6 +12,8 @@ from cage3d.sheets.making import Making
 from cage3d.sheets.pages.cutting import ends_of, join_takes
 from cage3d.sheets.tapes import side_of
 from cage3d.steady import fixed
+from cage3d.study.truing.hanging import WIDTHS
+from cage3d.study.truing.record import record_print
 from cage3d.units import show_mm
 
 FORMULA_SIGNS = tuple("=+-@\t\r\n＝＋－＠")
@@ -154,14 +156,20 @@ def material_list(making: Making) -> bytes:
 
 
 def fitting_record(making: Making) -> bytes:
-    """Predicted heights, within what they come out nine times in ten, and an empty column for what is measured."""
+    """Predicted heights, within what they come out nine times in ten, and empty columns for what is measured and felt.
+
+    As `cage3d true` reads them. Widths belong to a hoop and are written into the row of its first tape.
+    """
     sides, report = [side_of(float(fraction)) for fraction in making.stations], making.report
+    unit, print_of = making.writing.unit, record_print(making.design)
+    to_fill_in = [f"measured_height_{unit}", "tape_above_feels"]
+    to_fill_in += [f"measured_{kind.replace(' ', '_')}_{unit}" for kind in WIDTHS]
     rows: list[list[object]] = []
     for place, hoop in enumerate(report.hoops):
         for point in hoop.at_tapes:
             sure = report.certainty
             within = "" if sure is None else fixed(1e3 * sure.hoops[place].at_tapes_m[point.tape - 1], 1)
-            predicted = pair(making, point.z_m)
-            rows.append([hoop.number, point.tape, sides[point.tape - 1], *predicted, within, ""])
-    names = [*heads(making, "predicted_height"), "plus_or_minus_mm", f"measured_height_{making.writing.unit}"]
+            told = [hoop.number, point.tape, sides[point.tape - 1], *pair(making, point.z_m), within]
+            rows.append([*told, *[""] * len(to_fill_in), print_of])
+    names = [*heads(making, "predicted_height"), "plus_or_minus_mm", *to_fill_in, "design"]
     return as_csv(["hoop", "tape", "side", *names], rows)

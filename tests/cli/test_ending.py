@@ -12,8 +12,8 @@ from pathlib import Path
 import pytest
 from calling import SMALL, Caller
 
-from cage3d.draw.process import run_child
 from cage3d.draw.render import DrawError, pictures_in
+from cage3d.process import run_child
 
 COMMAND = [sys.executable, "-m", "cage3d_cli.main"]
 pytestmark = pytest.mark.skipif(os.name != "posix", reason="signals and devices as POSIX has them")
@@ -83,5 +83,5 @@ def test_pictures_that_cannot_be_read(left: bytes) -> None:
 def test_drawing_needs_no_folder_for_temporary_files(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("tempfile.tempdir", "/nowhere/at/all")
     monkeypatch.setenv("TMPDIR", "/nowhere/at/all")
-    code = "import sys; from cage3d.draw.process import received; sys.stdout.buffer.write(received())"
+    code = "import sys; from cage3d.process import received; sys.stdout.buffer.write(received())"
     assert run_child([sys.executable, "-c", code], b"job", off_screen=True).stdout == b"job"

@@ -11,17 +11,18 @@ from pathlib import Path
 
 import pytest
 
-from cage3d.draw import advice, process
+from cage3d import process
+from cage3d.draw import advice
 
-ECHO = "import sys; from cage3d.draw.process import received; sys.stdout.buffer.write(received())"
+ECHO = "import sys; from cage3d.process import received; sys.stdout.buffer.write(received())"
 # A child that tells its number and then has nothing to do, and the parent that started it.
 IDLE = (
-    "import os, sys, time; from cage3d.draw.process import end_with_parent, received\n"
+    "import os, sys, time; from cage3d.process import end_with_parent, received\n"
     "received(); end_with_parent(); open(sys.argv[1], 'w').write(str(os.getpid())); time.sleep(60)"
 )
 PARENT = (
     # Tests that run without a terminal (nohup) may have been told to take no notice of its end.
-    "import signal, sys; from cage3d.draw.process import run_child\n"
+    "import signal, sys; from cage3d.process import run_child\n"
     "hasattr(signal, 'SIGHUP') and signal.signal(signal.SIGHUP, signal.SIG_DFL)\n"
     f"run_child([sys.executable, '-c', {IDLE!r}, sys.argv[1]], b'job', off_screen=True)"
 )

@@ -1,4 +1,4 @@
-"""A child process that draws: handed its job through a pipe, it ends as soon as its parent does.
+"""Child processes, for drawing and for work on every core: each gets its job through a pipe and ends with its parent.
 
 No file is involved, so none is left behind. The parent holds the pipe open for as long as it lives; however
 it ends, even killed, the system closes the pipe and the child sees that.
@@ -9,6 +9,8 @@ from __future__ import annotations
 import os
 import subprocess
 import sys
+from collections.abc import Callable, Sequence
+from concurrent.futures import ThreadPoolExecutor, as_completed
 from contextlib import suppress
 from threading import Thread
 from time import sleep
@@ -21,13 +23,45 @@ POSIX = os.name == "posix"
 GIVEN_UP = 1  # exit status of a child whose parent is gone
 
 
+def cores() -> int:
+    """How many processes may run side by side."""
+    count = len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count()
+    return max(count or 1, 1)
+
+
+def run_children(
+    command: list[str], jobs: Sequence[bytes], done: Callable[[int], object] = lambda _count: None
+) -> list[subprocess.CompletedProcess[bytes]]:
+    """A child for every job, as many at once as there are cores; what each printed and how it ended.
+
+    done: called with the number of jobs that are done. Raises as `run_child`. No child outlives this call.
+    """
+    running: list[subprocess.Popen[bytes]] = []
+    with ThreadPoolExecutor(min(cores(), len(jobs))) as pool:
+        told = [pool.submit(run_child, command, job, False, None, running.append) for job in jobs]
+        try:
+            for count, one in enumerate(as_completed(told), start=1):
+                one.result()
+                done(count)
+        except BaseException:
+            pool.shutdown(wait=False, cancel_futures=True)
+            for child in running:
+                child.kill()
+            raise
+    return [one.result() for one in told]
+
+
 def run_child(
-    command: list[str], job: bytes, off_screen: bool, longest_wait: float | None = None
+    command: list[str],
+    job: bytes,
+    off_screen: bool,
+    longest_wait: float | None = None,
+    started: Callable[[subprocess.Popen[bytes]], object] = lambda _child: None,
 ) -> subprocess.CompletedProcess[bytes]:
     """Runs a child that begins with `received`; what it printed and how it ended.
 
-    longest_wait: s. Raises OSError where it cannot be started, subprocess.TimeoutExpired where it takes too
-    long. The child never outlives this call.
+    longest_wait: s; started: called with the child once it runs. Raises OSError where it cannot be started,
+    subprocess.TimeoutExpired where it takes too long. The child never outlives this call.
     """
     child = subprocess.Popen(
         command,
@@ -38,6 +72,7 @@ def run_child(
     )
     pipe, child.stdin = child.stdin, None  # communicate would close it, and the child take us for dead
     assert pipe is not None
+    started(child)
     handing = Thread(target=hand_over, args=(pipe, job), daemon=True)
     try:
         with child:

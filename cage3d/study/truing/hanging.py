@@ -1,0 +1,45 @@
+"""What can be read off a hung cage with a tape measure and a finger: heights, widths, and which tapes are loose."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from cage3d.settle.state import SettledCage
+from cage3d.shape.arrays import Floats
+from cage3d.study.figures import Figure, figures_at
+
+WIDTHS = ("side to side", "front to back")
+
+
+@dataclass(frozen=True)
+class Hanging:
+    """Q = H T + 2 H figures, heights at the tapes hoop after hoop, then both widths of each; and S = H T tape segments.
+
+    Any leading axes may stand before those named.
+    """
+
+    figures: Floats  # (..., Q) m
+    pulls: Floats  # (..., S) N in every tape segment above a hoop
+    slack: Floats  # (..., S) m, by which it is longer than what it spans
+
+
+def width_figures(hoops: int) -> list[Figure]:
+    return [Figure(hoop, kind) for hoop in range(hoops) for kind in WIDTHS]
+
+
+def figures_with(settled: SettledCage, positions: Floats) -> Floats:
+    """(Q,) m with the nodes of a settled cage at `positions` (N, 3) m."""
+    joined = settled.cage.connectivity
+    widths = figures_at(settled, positions, width_figures(joined.hoop_count))
+    return np.concatenate([positions[joined.crossing.ravel(), 2], widths])
+
+
+def hanging_of(settled: SettledCage) -> Hanging:
+    segments = settled.cage.connectivity.segment_count
+    return Hanging(
+        figures_with(settled, settled.positions),
+        settled.state.pull_force[:segments].copy(),
+        settled.slack[:segments].copy(),
+    )

@@ -1,0 +1,57 @@
+"""cage3d true: from a hung cage as measured to what is wrong with it, and what to mend."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from .aim import length_of
+from .as_json import faults_as_json, print_json
+from .options import File
+from .telling import progress, show_view
+
+NOT_EXPLAINED = 4  # the exit status
+
+
+def true(
+    file: File,
+    measured: Annotated[
+        Path, typer.Argument(metavar="CSV", help="The fitting record (tables/fitting-record.csv), filled in.")
+    ],
+    keep: Annotated[
+        list[str] | None,
+        typer.Option(
+            metavar="NAME",
+            help="What cannot be moved any more: 'hoop 2', 'tape 5', 'hoop 2 tape 5'. May be repeated.",
+        ),
+    ] = None,
+    level: Annotated[
+        str, typer.Option(metavar="LENGTH", help="How far the hem may lie out of its line.")
+    ] = "1/4 in",
+    as_json: Annotated[
+        bool, typer.Option("--json", help="Print the answer as JSON (m) and nothing else; faults too.")
+    ] = False,
+) -> None:
+    """Find what was cut or sewn otherwise than written, from the cage as it hangs, and what to mend.
+
+    Measure as many heights and widths as you like on the hanging cage, write them into the fitting record that
+    `cage3d sheets` makes, and which tapes feel loose or taut. Every mark, drop, hoop and tie that may be off is settled
+    at several sizes, which takes some minutes the first time and is kept beside the design for the next.
+    Exit status 0: answered; 4: nothing explains what was measured.
+    """
+    from cage3d.flow import true_of
+    from cage3d.study.truing.answer import answer_json, answer_view
+    from cage3d.study.truing.truing import Limits
+
+    with faults_as_json(as_json):
+        limits = Limits(keep or (), length_of("--level", level))
+        with progress().status("reading") as status:
+            answer = true_of(file, measured, limits, status.update)
+    if as_json:
+        print_json(answer_json(answer) | {"problems": []})
+    else:
+        show_view(lambda encoding: answer_view(answer, encoding))
+    if not answer.explained:
+        raise typer.Exit(NOT_EXPLAINED)
