@@ -14,7 +14,7 @@ WHICH_WAY = {MARK: ("high", "low")}  # of all else: short, long
 
 def cause_in_words(design: Design, cause: Cause, amount: float) -> str:
     """'the mark of hoop 3 on tape 5 is 3/8 in too low'"""
-    way = WHICH_WAY.get(cause.what, ("short", "long"))[amount > 0.0]
+    way = WHICH_WAY.get(cause.what, ("short", "long"))[int(amount > 0.0)]
     return f"{thing_in_words(design, cause)} is {size_in_words(design, amount)} too {way}"
 
 
