@@ -38,7 +38,8 @@ def faults(tmp_path: Path, text: str | bytes) -> list[str]:
 
 def test_what_is_filled_in_is_read(tmp_path: Path) -> None:
     """Half filled, rows in another order, a column of her own, blanks, a fraction, a unit of its own in a cell."""
-    text = "Tape, Hoop ,hers,Measured_Height_in,tape_above_feels\n5,2,x, 24 1/2 ,Loose\n1,1,,32.25,\n2,1,,80 cm,taut\n3,1,,,\n"
+    text = "Tape, Hoop ,hers,Measured_Height_in,tape_above_feels\n"
+    text += "5,2,x, 24 1/2 ,Loose\n1,1,,32.25,\n2,1,,80 cm,taut\n3,1,,,\n"
     found = record(tmp_path, text)
     assert found.readings.places.tolist() == [0, 1, 10]
     assert found.readings.values == pytest.approx([32.25 * INCH, 0.80, 24.5 * INCH])
@@ -128,7 +129,9 @@ def test_the_print_knows_the_cage_and_not_its_comments(tmp_path: Path) -> None:
     text = sample_path("a").read_text("utf-8")
     other = tmp_path / "other.yaml"
     own = record_print(read(sample_path("a")))
-    other.write_text(text.replace("name: Short", "name: Little") + "notes: hers  # and more\n", encoding="utf-8")
+    other.write_text(
+        text.replace("name: Short", "name: Little") + "notes: hers  # and more\n", encoding="utf-8"
+    )
     assert record_print(read(other)) == own
     other.write_text(text.replace("drops: [8 1/4,", "drops: [8 3/8,"), encoding="utf-8")
     assert record_print(read(other)) != own
@@ -136,7 +139,12 @@ def test_the_print_knows_the_cage_and_not_its_comments(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize(
     ("heights", "step"),
-    [([24, 25, 26, 27, 28, 29, 30, 31.5], 1 / 2), ([24.125] * 8, 1 / 8), ([24, 25], 1 / 8), ([24.0625] * 9, 1 / 16)],
+    [
+        ([24, 25, 26, 27, 28, 29, 30, 31.5], 1 / 2),
+        ([24.125] * 8, 1 / 8),
+        ([24, 25], 1 / 8),
+        ([24.0625] * 9, 1 / 16),
+    ],
 )
 def test_how_finely_she_read(tmp_path: Path, heights: list[float], step: float) -> None:
     """The coarsest fraction on which all readings lie; few readings may lie there by chance."""

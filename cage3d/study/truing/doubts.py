@@ -73,7 +73,7 @@ def likeliest_slip(weighing: Weighing, states: States, design: Design) -> Doubt 
 
 def evidence(weighing: Weighing, states: States) -> float:
     """Log likelihood of the readings, over no error and every single one."""
-    some = states.only(np.arange(0, len(states.of), 2))
+    some = states.only(states.every(2))
     white = weighing.white(some)
     misfit = ((weighing.off - white) ** 2).sum(axis=1)
     felt = weighing.by_feel(some.hangs.pulls, some.hangs.slack)

@@ -142,7 +142,7 @@ def judged(weighing: Weighing, states: States) -> Verdict:
     single = -misfit / 2.0 + weighing.by_feel(states.hangs.pulls, states.hangs.slack) + log_prior
     still = np.zeros_like(weighing.base.pulls)
     none = -plain / 2.0 + float(weighing.by_feel(still, still))
-    pairs, least = pairs_of(weighing, states, white, log_prior)
+    pairs, least = pairs_of(weighing, states, white)
     whole = float(logsumexp(np.concatenate([[none], single, [log for *_, log in pairs]])))
     return Verdict(
         states,
@@ -154,15 +154,14 @@ def judged(weighing: Weighing, states: States) -> Verdict:
     )
 
 
-def pairs_of(
-    weighing: Weighing, states: States, white: Floats, log_prior: Floats
-) -> tuple[list[tuple[int, int, float]], float]:
+def pairs_of(weighing: Weighing, states: States, white: Floats) -> tuple[list[tuple[int, int, float]], float]:
     """(the likeliest states of two causes with the log of the evidence of both, likeliest first; the least misfit).
 
     What two errors do together is taken as the sum of what each does.
     """
-    some = np.arange(0, len(states.of), COARSE)
-    log = logs_of_pairs(weighing.off, white[some], log_prior[some] + np.log(COARSE), states.of[some])
+    some = states.every(COARSE)
+    prior = np.log(ODDS / len(states.causes)) + np.log(states.only(some).density)
+    log = logs_of_pairs(weighing.off, white[some], prior, states.of[some])
     ends = np.flatnonzero(np.diff(states.of[some], append=-1))
     starts = np.concatenate([[0], ends[:-1] + 1])
     top = float(log.max(initial=-np.inf))

@@ -36,6 +36,11 @@ class States:
         counts = np.bincount(self.of, minlength=len(self.causes))
         return np.asarray(1.0 / counts[self.of])
 
+    def every(self, count: int) -> Ints:
+        """Places of every so many sizes of each cause, the first among them."""
+        first = np.searchsorted(self.of, self.of)
+        return np.flatnonzero((np.arange(len(self.of)) - first) % count == 0)
+
     def only(self, chosen: Bools | Ints) -> States:
         hangs = Hanging(self.hangs.figures[chosen], self.hangs.pulls[chosen], self.hangs.slack[chosen])
         return States(self.causes, self.of[chosen], self.sizes[chosen], hangs)
