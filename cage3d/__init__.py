@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from cage3d.door.aimed import AimedCage
     from cage3d.door.hung import HungCage, make
+    from cage3d.door.trued import TruedCage, true
     from cage3d.door.written import WrittenCage, read, read_data
     from cage3d.errors import CageError, DesignError, NotSettledError, OutputError, Problem
 
@@ -28,17 +29,20 @@ __all__ = [
     "NotSettledError",
     "OutputError",
     "Problem",
+    "TruedCage",
     "WrittenCage",
     "__version__",
     "make",
     "read",
     "read_data",
+    "true",
 ]
 
 HOMES = {
     "cage3d.door.aimed": ("AimedCage",),
     "cage3d.door.written": ("WrittenCage", "read", "read_data"),
     "cage3d.door.hung": ("HungCage", "make"),
+    "cage3d.door.trued": ("TruedCage", "true"),
     "cage3d.errors": ("CageError", "DesignError", "NotSettledError", "OutputError", "Problem"),
 }
 HOME_OF = {name: home for home, names in HOMES.items() for name in names}

@@ -10,9 +10,10 @@ from pathlib import Path
 from cage3d import __version__, results
 from cage3d.design.first_hoops import Brief
 from cage3d.design.models import Design
-from cage3d.design.read import read, read_text
+from cage3d.design.read import read, read_text, text_as_written
 from cage3d.design.schema import FILE, FOR_EDITORS, is_schema, schema_text
 from cage3d.design.starter import first_design
+from cage3d.design.text_files import text_of
 from cage3d.errors import CommandError, NotSettledError, OutputError, Problem
 from cage3d.page.wanted_drawing import wanted_svg
 from cage3d.report import (
@@ -32,13 +33,15 @@ from cage3d.settle import SettledCage, settle
 from cage3d.shape.lay_out import lay_out
 from cage3d.study.answer import Answer
 from cage3d.study.first_drops import drops_that_hang
+from cage3d.study.truing.again import as_mended, left_over
 from cage3d.study.truing.answer import TrueAnswer
 from cage3d.study.truing.record import Record, record_of
 from cage3d.study.truing.rows import rows_of, table_text
 from cage3d.study.truing.signatures import Signatures
 from cage3d.study.truing.truing import Limits, trued
 from cage3d.study.truing.working import as_bytes, from_bytes, signatures_key, worked
-from cage3d.study.way_back import Asked, way_back
+from cage3d.study.way_back import Asked, usual_step, way_back
+from cage3d.study.writing import text_with
 from cage3d.write.files import write_whole
 from cage3d.write.folder import Folder, Held, Run
 
@@ -242,14 +245,53 @@ def aim_at(
 
 
 def true_of(
-    path: Path, table: Path, limits: Limits, told: Callable[[str], object] = lambda _what: None
+    path: Path,
+    table: Path,
+    limits: Limits,
+    bare: bool = False,
+    told: Callable[[str], object] = lambda _what: None,
 ) -> TrueAnswer:
-    """What is likely wrong with a hung cage, from the record of its fitting, and what to mend. Raises CageError."""
+    """What is likely wrong with a hung cage, from the record of its fitting, and what to mend.
+
+    bare: it was measured without its skirt. Raises CageError.
+    """
     design = read(path)
     record = read_record(table, design)
+    hung = design.model_copy(update={"skirt": None}) if bare else design
     told("settling the cage")
-    settled = proved(settle(lay_out(design)), path)
-    return trued(settled, record, kept_signatures(path, design, told), limits, told)
+    settled = proved(settle(lay_out(hung)), path)
+    return trued(settled, record, kept_signatures(path, hung, bare, told), limits, told)
+
+
+def write_mended(path: Path, into: Path, answer: TrueAnswer, force: bool = False) -> list[Path]:
+    """The design of the cage as it will hang once mended, and a record to measure it by again. Raises CageError."""
+    from cage3d.sheets.making import prepared
+    from cage3d.sheets.tables import fitting_record
+
+    table = into.with_name(f"{into.stem}-fitting-record.csv")
+    for target in (into, table):
+        refuse_existing(target, force)
+    text = text_of(path)
+    design, data = text_as_written(text, str(path))
+    if answer.mended is None:
+        raise OutputError(
+            Problem(str(into), "", "nothing is explained, so nothing is mended", "Leave -o away")
+        )
+    try:
+        after = as_mended(design, left_over(answer.errors, answer.mended.moves, usual_step(design)))
+    except ValueError as fault:
+        raise OutputError(
+            Problem(
+                str(into),
+                "",
+                f"{fault} is not written into a design",
+                "Write the widths of the panel by hand",
+            )
+        ) from None
+    mended = text_with(text, data, design, after, usual_step(design) / 2.0, str(path))
+    settled = proved(settle(lay_out(read_text(mended, str(into)))), into)
+    record = fitting_record(prepared(settled.cage, measure(settled), None))
+    return [write_whole(into, mended.encode()), write_whole(table, record)]
 
 
 def read_record(table: Path, design: Design) -> Record:
@@ -258,9 +300,10 @@ def read_record(table: Path, design: Design) -> Record:
     return record_of(heads, rows, design, str(table))
 
 
-def kept_signatures(path: Path, design: Design, told: Callable[[str], object]) -> Signatures:
+def kept_signatures(path: Path, design: Design, bare: bool, told: Callable[[str], object]) -> Signatures:
     """What every error would do: as kept beside the design by an earlier run, else settled and kept."""
-    key, beside = signatures_key(design, __version__), path.with_name(f".{path.stem}.cage3d-errors.npz")
+    key = signatures_key(design, __version__)
+    beside = path.with_name(f".{path.stem}{'-bare' if bare else ''}.cage3d-errors.npz")
     with suppress(OSError):
         kept = from_bytes(beside.read_bytes(), key, design)
         if kept is not None:

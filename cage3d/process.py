@@ -23,21 +23,18 @@ POSIX = os.name == "posix"
 GIVEN_UP = 1  # exit status of a child whose parent is gone
 
 
-def cores() -> int:
-    """How many processes may run side by side."""
-    count = len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count()
-    return max(count or 1, 1)
-
-
 def run_children(
-    command: list[str], jobs: Sequence[bytes], done: Callable[[int], object] = lambda _count: None
+    command: list[str],
+    jobs: Sequence[bytes],
+    at_once: int,
+    done: Callable[[int], object] = lambda _count: None,
 ) -> list[subprocess.CompletedProcess[bytes]]:
-    """A child for every job, as many at once as there are cores; what each printed and how it ended.
+    """A child for every job, so many at once; what each printed and how it ended.
 
     done: called with the number of jobs that are done. Raises as `run_child`. No child outlives this call.
     """
     running: list[subprocess.Popen[bytes]] = []
-    with ThreadPoolExecutor(min(cores(), len(jobs))) as pool:
+    with ThreadPoolExecutor(at_once) as pool:
         told = [pool.submit(run_child, command, job, False, None, running.append) for job in jobs]
         try:
             for count, one in enumerate(as_completed(told), start=1):

@@ -10,7 +10,7 @@ import typer
 from .aim import length_of
 from .as_json import faults_as_json, print_json
 from .options import File
-from .telling import progress, show_view
+from .telling import progress, say, show_view
 
 NOT_EXPLAINED = 4  # the exit status
 
@@ -30,6 +30,14 @@ def true(
     level: Annotated[
         str, typer.Option(metavar="LENGTH", help="How far the hem may lie out of its line.")
     ] = "1/4 in",
+    bare: Annotated[bool, typer.Option("--bare", help="It was measured without its skirt.")] = False,
+    into: Annotated[
+        Path | None,
+        typer.Option(
+            "-o", "--into", metavar="NEW", help="Write the design of the cage once mended, and a new record."
+        ),
+    ] = None,
+    force: Annotated[bool, typer.Option("--force", help="Write over files that are there.")] = False,
     as_json: Annotated[
         bool, typer.Option("--json", help="Print the answer as JSON (m) and nothing else; faults too.")
     ] = False,
@@ -39,19 +47,23 @@ def true(
     Measure as many heights and widths as you like on the hanging cage, write them into the fitting record that
     `cage3d sheets` makes, and which tapes feel loose or taut. Every mark, drop, hoop and tie that may be off is settled
     at several sizes, which takes some minutes the first time and is kept beside the design for the next.
+    Mended, measure it again: into the record that -o writes, with the design beside it.
     Exit status 0: answered; 4: nothing explains what was measured.
     """
-    from cage3d.flow import true_of
+    from cage3d.flow import true_of, write_mended
     from cage3d.study.truing.answer import answer_json, answer_view
     from cage3d.study.truing.truing import Limits
 
     with faults_as_json(as_json):
         limits = Limits(keep or (), length_of("--level", level))
         with progress().status("reading") as status:
-            answer = true_of(file, measured, limits, status.update)
+            answer = true_of(file, measured, limits, bare, status.update)
+        written = [str(one) for one in write_mended(file, into, answer, force)] if into else []
     if as_json:
-        print_json(answer_json(answer) | {"problems": []})
+        print_json(answer_json(answer) | {"written": written, "problems": []})
     else:
         show_view(lambda encoding: answer_view(answer, encoding))
+        for path in written:
+            say(path)
     if not answer.explained:
         raise typer.Exit(NOT_EXPLAINED)

@@ -12,18 +12,21 @@ from typing import Any, TypeVar
 
 import numpy as np
 import pytest
+from kept_errors import kept_errors
 
 import cage3d.settle
 from cage3d import flow
+from cage3d.design.models import Design
 from cage3d.foresee.capacity import Capacity
 from cage3d.report import Report, outlook
 from cage3d.settle import SettledCage
 from cage3d.shape.cage import Cage
+from cage3d.study.truing.signatures import Signatures
 
 Answer = TypeVar("Answer")
 KEPT: dict[object, Any] = {}
-SETTLE, FORETOLD, CARRIES, SECOND_WAY = (
-    cage3d.settle.settle, flow.foretold, outlook.carries, outlook.second_way
+SETTLE, FORETOLD, CARRIES, SECOND_WAY, WORKED = (
+    cage3d.settle.settle, flow.foretold, outlook.carries, outlook.second_way, flow.worked
 )  # fmt: skip
 
 
@@ -60,10 +63,15 @@ def second_way(settled: SettledCage) -> str:
     return kept(("second way", told_apart(settled.cage)), lambda: SECOND_WAY(settled))
 
 
+def worked(design: Design, told: Callable[[str], object] = lambda _what: None) -> Signatures:
+    return kept(("worked", design.model_dump_json()), lambda: kept_errors(design) or WORKED(design, told))
+
+
 def keep_answers(monkeypatch: pytest.MonkeyPatch) -> None:
     """From here to the end of the test the commands ask first what is kept."""
     monkeypatch.setattr(cage3d.settle, "settle", settle)
     monkeypatch.setattr(flow, "settle", settle)
     monkeypatch.setattr(flow, "foretold", foretold)
+    monkeypatch.setattr(flow, "worked", worked)
     monkeypatch.setattr(outlook, "carries", carries)
     monkeypatch.setattr(outlook, "second_way", second_way)

@@ -78,7 +78,8 @@ WITHIN = (
 HOW = (
     "In the show's shoes, over what is worn below, standing even. Measure from the floor to the middle of the"
     " steel where each tape crosses it. The small figure is what was predicted with the skirt on; write what"
-    " you find in the box. The same figures go back into the design, to correct the next drops."
+    " you find in the box, and into tables/fitting-record.csv, with the widths and which tapes feel loose: cage3d true"
+    " tells from them what is wrong and what to mend."
 )
 
 

@@ -18,7 +18,7 @@ from cage3d.study.truing.asking import Question
 from cage3d.study.truing.causes import Cause
 from cage3d.study.truing.doubts import Doubt
 from cage3d.study.truing.judging import Verdict, Weighing
-from cage3d.study.truing.mending import Mended
+from cage3d.study.truing.mending import Mended, Move
 from cage3d.study.truing.record import Record
 from cage3d.study.truing.words import (
     cause_in_words,
@@ -48,6 +48,7 @@ class TrueAnswer:
     misread: tuple[int, ...]  # places of readings that fit nothing
     question: Question | None
     mended: Mended | None
+    errors: tuple[Move, ...] = ()  # what is believed to be wrong
 
     @property
     def explained(self) -> bool:
@@ -129,11 +130,18 @@ def cause_table(answer: TrueAnswer) -> FigureTable:
             (
                 capital(cause_in_words(answer.design, cause, size)),
                 f"±{size_in_words(answer.design, max(spread, step_shown(answer.design)))}",
-                percent(float(answer.verdict.chances[place])),
+                how_sure(float(answer.verdict.chances[place])),
             )
         )
-    rows.append(("Nothing but ordinary sewing", "", percent(answer.verdict.none)))
+    rows.append(("Nothing but ordinary sewing", "", how_sure(answer.verdict.none)))
     return FigureTable(("", "", "How sure"), rows, words=True)
+
+
+def how_sure(chance: float) -> str:
+    """Nobody is quite sure of a cage."""
+    if chance > 0.99 or chance < 0.01:
+        return "over 99%" if chance > 0.5 else "under 1%"
+    return percent(chance)
 
 
 def step_shown(design: Design) -> float:
@@ -162,7 +170,7 @@ def verdict_lines(answer: TrueAnswer) -> list[str]:
             names = [thing(answer, place) for place in group]
             whole = min(float(verdict.chances[group].sum()), 1.0)
             lines.append(
-                f"What was read cannot tell these apart: {listed(names)}; one of them: {percent(whole)}."
+                f"What was read cannot tell these apart: {listed(names)}; one of them: {how_sure(whole)}."
             )
     if answer.question is not None:
         lines.append(f"To be surer: {question_in_words(design, answer.question)}. That would tell most.")
@@ -182,7 +190,9 @@ def mending_lines(answer: TrueAnswer) -> list[str]:
         show_length(m, design.units, 1 / 16) for m in (mended.before, mended.after, mended.level)
     )
     if not mended.moves and mended.levels:
-        return [f"The hem keeps to its line within {before}, and {level} is allowed: nothing needs mending."]
+        lines = [f"The hem keeps to its line within {before}, and {level} is allowed: nothing needs mending."]
+        undone = [move_in_words(design, Move(one.cause, -one.amount)) for one in answer.errors]
+        return lines + [f"To hang as written all over: {one[:1].lower()}{one[1:]}." for one in undone]
     lines = [f"{number}. {move_in_words(design, move)}." for number, move in enumerate(mended.moves, start=1)]
     reached = f"The hem is {before} out of its line from lowest to highest; mended so, {after}"
     if mended.levels:

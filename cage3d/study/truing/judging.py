@@ -23,8 +23,8 @@ from cage3d.study.truing.readings import Readings
 from cage3d.study.truing.states import States
 
 MODEL_SIGMA = 5e-4  # m, of settling coarsely and of reading between the sizes settled
-# Of one error anywhere in the cage against none, before anything is measured: it is measured because it looks wrong.
-ODDS = 1.0
+# Of one error anywhere in the cage against none, and of a second beside the first, before anything is measured.
+ODDS = 0.3
 MOST_PAIRS = 400  # that are weighed by feel too; the others together are less likely than the last of these
 STRANGE = 1e-3
 COARSE = 2  # every which size of the two of a pair is weighed
@@ -95,15 +95,20 @@ class Verdict:
     @cached_property
     def alone(self) -> Floats:
         """(K,) of each cause alone."""
-        return np.bincount(self.states.of, self.single, len(self.states.causes))
+        return summed(self.states, self.single)
+
+    @cached_property
+    def weights(self) -> Floats:
+        """(M,) that each state is at work, alone or with another."""
+        weights = self.single.copy()
+        for pair in self.pairs:
+            weights[[pair.first, pair.second]] += pair.chance
+        return weights
 
     @cached_property
     def chances(self) -> Floats:
         """(K,) that each cause is at work, alone or with another."""
-        chances = self.alone.copy()
-        for pair in self.pairs:
-            chances[self.states.of[[pair.first, pair.second]]] += pair.chance
-        return chances
+        return summed(self.states, self.weights)
 
     @property
     def paired(self) -> float:
@@ -121,9 +126,9 @@ class Verdict:
         return int(own[first_largest(self.single[own] / max(float(self.single[own].max()), 1e-300))])
 
     def size(self, cause: int) -> tuple[float, float]:
-        """(mean, standard deviation) m of its size, where it is alone."""
+        """(mean, standard deviation) m of its size."""
         own = np.flatnonzero(self.states.of == cause)
-        weights = self.single[own] / max(float(self.single[own].sum()), 1e-300)
+        weights = self.weights[own] / max(float(self.weights[own].sum()), 1e-300)
         mean = float(weights @ self.states.sizes[own])
         return mean, float(np.sqrt(weights @ (self.states.sizes[own] - mean) ** 2))
 
@@ -131,6 +136,11 @@ class Verdict:
     def explained(self) -> bool:
         """Whether anything weighed fits: a misfit that comes up once in a thousand hangings is none."""
         return self.count == 0 or float(chi2.sf(self.excess, self.count)) > STRANGE
+
+
+def summed(states: States, weights: Floats) -> Floats:
+    """(K,) of weights (M,) of states."""
+    return np.bincount(states.of, weights, len(states.causes)).astype(np.float64)
 
 
 def judged(weighing: Weighing, states: States) -> Verdict:

@@ -17,6 +17,7 @@ from cage3d.units import inches
 
 LEVEL = inches(1 / 4)  # from the lowest to the highest departure of the hem from its line [common practice]
 MOST_MOVES = 6
+MOSTLY = 0.75  # of what is likely, in which a correction must level the hem
 FARTHEST = inches(5 / 4)  # by which a mark is moved; more wants a new tape
 TRIED = 5  # corrections, of those that the slopes foresee as best, that are settled
 MOST_STORIES, LEAST_STORY = (
@@ -146,7 +147,7 @@ def mended(bench: Bench, stories: Sequence[Story], errors: Sequence[Move]) -> Me
         hung = bench.tried(stories, undone)
         if hung is not None and bench.off(hung)[0] < before:
             best = (undone, hung)
-    while max(bench.off(best[1])) > bench.level and len(best[0]) < MOST_MOVES:
+    while not levelled(bench, stories, best[1]) and len(best[0]) < MOST_MOVES:
         bench.told(f"trying a correction of {len(best[0]) + 1} marks")
         better = one_more(bench, stories, *best)
         if better is None:
@@ -156,6 +157,12 @@ def mended(bench: Bench, stories: Sequence[Story], errors: Sequence[Move]) -> Me
     return Mended(
         tuple(best[0]), before, off[0], max(off), bench.with_moves(stories[0].amounts, best[0]), bench.level
     )
+
+
+def levelled(bench: Bench, stories: Sequence[Story], hung: Sequence[SettledCage]) -> bool:
+    """Whether the hem is level in the likeliest story, and in most of the others, as likely as they are."""
+    level = [off <= bench.level for off in bench.off(hung)]
+    return level[0] and sum(story.chance for story, own in zip(stories, level, strict=True) if own) >= MOSTLY
 
 
 def one_more(

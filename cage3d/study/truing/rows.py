@@ -62,7 +62,7 @@ def rows_of(text: str, name: str) -> tuple[list[str], list[Row]]:
     reader = csv.reader(io.StringIO(text), delimiter=separator)
     try:
         heads = [tidied_head(head) for head in next(reader, [])]
-        rows = []
+        rows: list[Row] = []
         while (cells := next(reader, None)) is not None and len(rows) < MOST_ROWS:
             values = [tidied_cell(cell, separator) for cell in cells]
             known = {head: value for head, value in zip(heads, values, strict=False) if head and value}

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from cage3d.errors import CommandError, Problem
 from cage3d.settle import SettledCage, settle
 from cage3d.shape.arrays import Floats
@@ -69,8 +71,8 @@ def explained_figures(weighing: Weighing, verdict: Verdict) -> Floats:
     """(Q,) m: the figures with the likeliest single error, or with none."""
     best = verdict.order[0]
     if verdict.none > verdict.chances[best]:
-        return weighing.base.figures
-    return weighing.base.figures + verdict.states.hangs.figures[verdict.best(best)]
+        return np.asarray(weighing.base.figures)
+    return np.asarray(weighing.base.figures + verdict.states.hangs.figures[verdict.best(best)])
 
 
 def with_mending(
@@ -81,10 +83,10 @@ def with_mending(
     design, verdict = answer.design, answer.verdict
     planned = settle(lay_out(design, NODES))
     bench = Bench(planned, verdict.states.causes, movable, usual_step(design), limits.level, told)
-    stories = stories_of(bench, answer.weighing, verdict)
+    stories, errors = stories_of(bench, answer.weighing, verdict), errors_of(verdict)
     if not stories:
         return answer
-    return replace(answer, mended=mended(bench, stories, errors_of(verdict)))
+    return replace(answer, mended=mended(bench, stories, errors), errors=tuple(errors))
 
 
 def errors_of(verdict: Verdict) -> list[Move]:

@@ -12,8 +12,9 @@ from hashlib import sha256
 import numpy as np
 
 from cage3d.design.models import Design
-from cage3d.process import cores, run_children
+from cage3d.process import run_children
 from cage3d.shape.lay_out import lay_out
+from cage3d.study.processes import cores
 from cage3d.study.truing.causes import SIZES, causes_of
 from cage3d.study.truing.record import record_print
 from cage3d.study.truing.signatures import NODES, Signatures, halves_of, joined, settled_signatures
@@ -37,6 +38,7 @@ def worked(
     ended = run_children(
         [sys.executable, "-P", "-m", "cage3d.study.truing.child"],
         jobs,
+        cores(),
         lambda done: told(f"settling {6 * count} errors: {100 * done // len(jobs)} %"),
     )
     parts = [

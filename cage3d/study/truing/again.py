@@ -1,0 +1,45 @@
+"""The design of a cage as it is believed to hang once it is mended: what the next measuring is held against."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from cage3d.design.models import Design
+from cage3d.study.truing.causes import DROP, HOOP, MARK, PANEL, TIE
+from cage3d.study.truing.mending import Move
+
+
+def left_over(errors: Sequence[Move], moves: Sequence[Move], step: float) -> list[Move]:
+    """What is then other than written: errors and corrections together, but for what no rule shows (step, m)."""
+    amounts = {one.cause: 0.0 for one in (*errors, *moves)}
+    for one in (*errors, *moves):
+        amounts[one.cause] += one.amount
+    return [Move(cause, amount) for cause, amount in amounts.items() if abs(amount) > 0.75 * step]
+
+
+def as_mended(design: Design, left: Sequence[Move]) -> Design:
+    """The design with these amounts in its drops, hoops and ties. Raises ValueError for a panel's lace."""
+    drops = [list(row) for row in design.tapes.drops]
+    hoops, ties = list(design.hoops), list(design.ties)
+    for one in left:
+        cause = one.cause
+        if cause.what in (MARK, DROP):
+            drops[cause.tape][cause.hoop] += one.amount
+            if cause.what == MARK and cause.hoop + 1 < len(hoops):
+                drops[cause.tape][cause.hoop + 1] -= one.amount
+        elif cause.what == HOOP:
+            longer = hoops[cause.hoop].length + one.amount
+            hoops[cause.hoop] = hoops[cause.hoop].model_copy(update={"length": longer})
+        elif cause.what == TIE:
+            longer = ties[cause.number].length + one.amount
+            ties[cause.number] = ties[cause.number].model_copy(update={"length": longer})
+        elif cause.what == PANEL:
+            raise ValueError("a lace that ends otherwise than written")
+    rows = tuple(tuple(row) for row in drops)
+    return design.model_copy(
+        update={
+            "tapes": design.tapes.model_copy(update={"drops": rows}),
+            "hoops": tuple(hoops),
+            "ties": tuple(ties),
+        }
+    )
