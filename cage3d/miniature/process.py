@@ -62,6 +62,10 @@ class Scale:
         return 1e3 / self.denominator
 
 
+def scale_of(denominator: float) -> Scale:
+    return Scale(denominator, f"1:{denominator:g}")
+
+
 @dataclass(frozen=True)
 class Bed:
     """Room of a printer, mm: across, deep, high."""
@@ -102,7 +106,7 @@ def parse_scale(text: str) -> Scale:
         raise refuse(
             "--scale", text, "this would be larger than the cage", f"Did you mean 1:{model / real:g}?"
         )
-    return Scale(real / model, f"1:{real / model:g}")
+    return scale_of(real / model)
 
 
 def process_of(name: str) -> Process:

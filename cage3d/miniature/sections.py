@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from cage3d.design.models import Design
 from cage3d.miniature.lines import CageLines, hoop_gap, tape_gap
-from cage3d.miniature.process import Process, Scale
+from cage3d.miniature.process import Process, Scale, scale_of
 from cage3d.miniature.ways import RunTogetherError
 from cage3d.shape.section import section_of
 
@@ -88,10 +88,6 @@ def printable_at(
     """Whether bars stay apart at 1:other as well; lines are at `scale`."""
     gaps = Gaps(design, hoop_gap(lines), tape_gap(lines), hem_height(lines) if stands else float("inf"))
     return not gaps.closing(scale, scale_of(other), process)
-
-
-def scale_of(denominator: float) -> Scale:
-    return Scale(denominator, f"1:{denominator:g}")
 
 
 def hem_height(lines: CageLines) -> float:

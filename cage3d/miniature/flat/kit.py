@@ -98,16 +98,19 @@ def assembly(kit: Kit, process: Process) -> tuple[str, ...]:
         "centre front round by the wearer's left; on hoops they face up",
         f"Slots are {process.clearance:g} mm wider than pieces are thick; try them dry, ease with a file",
     ]
-    disc = "set the waist disc on their upper tabs"
-    lay = f"Lay hoops {hoops} to 1 over the uprights, the lowest first, letters to the front"
+    lay = f"hoops {hoops} to 1 {{}}, the lowest first, letters to the front"
     if "base" in names:
-        lines.append("Stand both uprights in the base, longer tabs down" + ("" if kit.tied else f"; {disc}"))
+        lines.append("Stand both uprights in the base, longer tabs down")
+        if hoops:
+            lines.append("Lay " + lay.format("over the uprights"))
+        if "waist disc" in names:  # last: what stands inside a hoop does not pass over it
+            lines.append("Then set the waist disc on their upper tabs")
+    elif hoops and tapes:
+        lines.append("Lay " + lay.format("one over another"))
     if tapes and hoops:
-        lines.append(lay)
-        if kit.tied and "base" in names:  # a hoop with a tie across it does not pass over the disc
-            lines.append(f"Then {disc}: hoops with ties do not pass over it")
         lines += [
-            "Lift the hoops one by one and push tape 1 on from outside, its slots over hoops and waist disc",
+            "Lift the hoops one by one and push tape 1 on from outside, its slots over hoops"
+            + (" and waist disc" if "waist disc" in names else ""),
             "Then the tape across from it, then the others in turn",
         ]
     return (*lines, "Glue every joint with a drop when the model stands straight")

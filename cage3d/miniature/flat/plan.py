@@ -3,29 +3,39 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 import numpy as np
+from manifold3d import CrossSection
 
 from cage3d.miniature.flat.shapes import (
     Joint,
     Laps,
     Plane,
+    block,
     joint_of,
     laps_of,
     level_plane,
+    strip,
     upright_plane,
 )
-from cage3d.miniature.lines import lines_of, tape_gap
+from cage3d.miniature.lines import TieLine, lines_of
 from cage3d.miniature.process import (
     SCALES,
     Process,
     Scale,
     refuse,
+    scale_of,
 )
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
+from cage3d.steady import exceeds
 
 TILT_TOLD = 4.0  # degrees: rings that lean more than this pinch in their slots
+FARTHEST = 80.0  # mm of the cage from where a tape crosses a hoop to where its upright plane does
+# A tape whose slot meets its neighbour's is drawn nearer to where it crosses there: that place counts this much more,
+# as often as this.
+PULL, ROUNDS = 1.5, 24
 
 
 def leaning(settled: SettledCage, scale: Scale) -> float:
@@ -48,14 +58,57 @@ class FlatPlan:
         self.waist_plane = Plane(np.eye(3), np.array([0.0, 0.0, self.waist_height]))
         self.waist_line = self.lines.waist_lower[:, :2]
         self.ring_planes = [level_plane(hoop.points) for hoop in self.lines.hoops]
-        self.tape_planes = [self._tape_plane(tape) for tape in range(len(self.lines.tapes))]
-        self.ring_lines = [self._ring_line(hoop) for hoop in range(len(self.lines.hoops))]
-        self.joints = [self._joints(tape) for tape in range(len(self.lines.tapes))]
+        # (T, 1 + H, 3) where every tape crosses the waist disc and the hoops
+        self.crossed = np.vstack([self.lines.anchors[None], self.lines.crossings]).swapaxes(0, 1)
+        self.shares = np.ones(self.crossed.shape[:2])  # how much each of these counts for its tape's plane
+        self._stand_tapes()
+        for _ in range(ROUNDS):
+            if not self.meeting:
+                break
+            for row, tapes in self.meeting:
+                self.shares[list(tapes), row] *= PULL
+            self._stand_tapes()
 
     @property
     def lean(self) -> float:
         """Degrees that the hoop which leans most leans from level."""
         return largest_lean(self.ring_planes)
+
+    @property
+    def aside(self) -> Floats:
+        """(T, 1 + H) mm from where a tape crosses to where its slots are: in a plane it cannot turn aside."""
+        slots = [[joint.in_tape for joint in joints] for joints in self.joints]
+        found = [plane.lifted(np.array(row)) for plane, row in zip(self.tape_planes, slots, strict=True)]
+        return np.asarray(np.linalg.norm(np.array(found) - self.crossed, axis=2))
+
+    def bar(self, tie: TieLine) -> CrossSection | None:
+        """A tie as a bar in the plane of the hoop that it ties; None for one from a hoop to another."""
+        if tie.hoop is None:
+            return None
+        return strip(self.ring_planes[tie.hoop].flat(tie.points), self.process.section)
+
+    def _stand_tapes(self) -> None:
+        """Each tape in the upright plane nearest to it, its joints, and which slots then meet."""
+        tapes = range(len(self.lines.tapes))
+        self.tape_planes = [self._tape_plane(tape) for tape in tapes]
+        self.ring_lines = [self._ring_line(hoop) for hoop in range(len(self.lines.hoops))]
+        self.joints = [self._joints(tape) for tape in tapes]
+        self.meeting = self._meeting()
+
+    def _meeting(self) -> list[tuple[int, tuple[int, int]]]:
+        """(row, two tapes) whose slots leave no wall between them; row 0 is the waist disc, 1 hoop 1."""
+        laps, found = self.laps, []
+        for row in range(self.crossed.shape[1]):
+            slots = [
+                block(joint.in_ring, joint.ring_outward, -laps.clearance / 2.0, laps.outer,
+                      laps.slot + self.process.wall)
+                for joint in (joints[row] for joints in self.joints)
+            ]  # fmt: skip
+            pairs = pairwise((*range(len(slots)), 0))
+            found += [
+                (row, pair) for pair in pairs if exceeds(float((slots[pair[0]] ^ slots[pair[1]]).area()), 0.0)
+            ]
+        return found
 
     def _ring_line(self, hoop: int) -> Floats:
         """(n, 2) centre line of a hoop in its own plane; an open one goes on beyond its last slots."""
@@ -80,34 +133,47 @@ class FlatPlan:
 
     def _tape_plane(self, tape: int) -> Plane:
         normals = self.lines.tapes[tape].frames.normals[:, :2].sum(axis=0)
-        places = np.vstack([self.lines.anchors[tape], self.lines.crossings[:, tape]])
-        return upright_plane(places, normals / np.linalg.norm(normals))
+        return upright_plane(self.crossed[tape], self.shares[tape], normals / np.linalg.norm(normals))
 
     def _joints(self, tape: int) -> list[Joint]:
         """A tape's joints with the waist disc and every hoop, from the top."""
-        plane = self.tape_planes[tape]
-        found = [joint_of(self.waist_line, True, self.waist_plane, plane, self.lines.anchors[tape])]
-        for hoop, line in enumerate(self.lines.hoops):
-            near = self.lines.crossings[hoop, tape]
-            found.append(
-                joint_of(self.ring_lines[hoop], line.frames.closed, self.ring_planes[hoop], plane, near)
-            )
-        met = [joint for joint in found if joint is not None]
-        if len(met) < len(found):
+        plane, farthest = self.tape_planes[tape], FARTHEST / self.scale.denominator
+        rings = [(self.waist_line, True, self.waist_plane)]
+        rings += [
+            (line, bool(hoop.frames.closed), at)
+            for line, hoop, at in zip(self.ring_lines, self.lines.hoops, self.ring_planes, strict=True)
+        ]
+        met = [
+            joint
+            for (line, closed, at), near in zip(rings, self.crossed[tape], strict=True)
+            if (joint := joint_of(line, closed, at, plane, near, farthest)) is not None
+        ]
+        if len(met) < len(rings):
             raise refuse("--flat", f"tape {tape + 1}", "a hoop runs past this tape when laid flat",
                          "Print the cage standing, without --flat")  # fmt: skip
         return met
 
-    def check_slots(self) -> None:
-        """Raises CommandError where the slots of two hoops, or of two tapes at the waist, would meet."""
+    @property
+    def crowded(self) -> str:
+        """What stands too near to each other for slots; empty where nothing does."""
         levels = np.array([[joint.in_tape[1] for joint in joints] for joints in self.joints])
-        step = float((levels[:, :-1] - levels[:, 1:]).min())
-        between = tape_gap(self.lines)
-        need, room = 2.0 * self.laps.pad, self.laps.slot + self.process.wall
-        if step >= need and between >= room:
+        if float((levels[:, :-1] - levels[:, 1:]).min()) < 2.0 * self.laps.pad:
+            return "two hoops"
+        return f"two tapes at {self.row_name(self.meeting[0][0])}" if self.meeting else ""
+
+    @staticmethod
+    def row_name(row: int) -> str:
+        """What tapes cross in a row of `crossed`."""
+        return f"hoop {row}" if row else "the waist"
+
+    def check_slots(self) -> None:
+        """Raises CommandError where the slots of two hoops, or of two tapes, would meet."""
+        if not (what := self.crowded):
             return
-        ratio = max(need / max(step, 1e-9), room / max(between, 1e-9))
-        able = [s for s in SCALES if s * ratio <= self.scale.denominator]
-        what = "two hoops" if step < need else "two tapes at the waist"
+        larger = [other for other in SCALES if other < self.scale.denominator]
+        able = next((at for at in reversed(larger) if not self.at_scale(at).crowded), None)
         raise refuse("--scale", self.scale.text, f"the slots of {what} would meet in the flat pieces",
-                     f"Print at 1:{able[-1]}, or standing" if able else "Print it standing")  # fmt: skip
+                     f"Print at 1:{able}, or standing" if able else "Print it standing")  # fmt: skip
+
+    def at_scale(self, denominator: float) -> FlatPlan:
+        return FlatPlan(self.settled, scale_of(denominator), self.process)

@@ -20,7 +20,6 @@ from cage3d.shape.arrays import Floats
 
 LETTER_MARGIN = 0.6  # mm round the letters of a label
 ROUND = 24
-FARTHEST = 8.0  # mm from where a tape crosses a hoop to where its upright plane does
 
 
 @dataclass(frozen=True)
@@ -32,6 +31,11 @@ class Laps:
     slot: float  # thickness and the process's clearance
     clearance: float
     neck: float  # least material beside a slot
+
+    @property
+    def outer(self) -> float:
+        """mm that a tape's pad reaches out from the centre line of a ring."""
+        return self.width / 2.0 + self.clearance
 
     @property
     def pad(self) -> float:
@@ -70,11 +74,14 @@ def level_plane(points: Floats) -> Plane:
     return Plane(np.column_stack([left, np.cross(up, left), up]), middle)
 
 
-def upright_plane(points: Floats, outward: Floats) -> Plane:
-    """The upright plane nearest to a tape's places (n, 3); x runs outward along `outward` (2,), y is up."""
-    flat = points[:, :2]
-    middle = flat.mean(axis=0)
-    _, spread, axes = np.linalg.svd(flat - middle)
+def upright_plane(points: Floats, shares: Floats, outward: Floats) -> Plane:
+    """The upright plane nearest to a tape's places (n, 3), each as its share (n,) counts.
+
+    x runs outward along `outward` (2,), y is up.
+    """
+    flat, counts = points[:, :2], shares[:, None] / shares.mean()
+    middle = (counts * flat).mean(axis=0)
+    _, spread, axes = np.linalg.svd(np.sqrt(counts) * (flat - middle))
     # A tape that hangs plumb shows no direction of its own; then the hoop's outward is taken.
     along = axes[0] if spread[0] > 3.0 and abs(axes[0] @ outward) > 0.5 else outward
     along = along if along @ outward > 0.0 else -along
@@ -93,8 +100,13 @@ class Joint:
     tape_outward: Floats  # (2,) unit
 
 
-def joint_of(ring: Floats, closed: bool, ring_plane: Plane, tape_plane: Plane, near: Floats) -> Joint | None:
-    """The joint nearest to a place (3,), None where there is none; ring: (n, 2) centre line in its plane."""
+def joint_of(
+    ring: Floats, closed: bool, ring_plane: Plane, tape_plane: Plane, near: Floats, farthest: float
+) -> Joint | None:
+    """The joint nearest to a place (3,), None where none is within `farthest` mm.
+
+    ring: (n, 2) centre line in its plane.
+    """
     line = np.vstack([ring, ring[:1]]) if closed else ring
     lifted = ring_plane.lifted(line)
     side = (lifted - tape_plane.origin) @ tape_plane.axes[:, 2]
@@ -104,7 +116,7 @@ def joint_of(ring: Floats, closed: bool, ring_plane: Plane, tape_plane: Plane, n
     share = (side[ends] / (side[ends] - side[ends + 1]))[:, None]
     places = (1.0 - share) * lifted[ends] + share * lifted[ends + 1]
     apart = np.linalg.norm(places - near, axis=1)
-    if apart.min() > FARTHEST:
+    if apart.min() > farthest:
         return None
     place = places[int(apart.argmin())]
     along = np.cross(ring_plane.axes[:, 2], tape_plane.axes[:, 2])
@@ -134,13 +146,21 @@ def strip(line: Floats, width: float) -> CrossSection:
     )
 
 
-def square_ended(line: Floats, width: float) -> CrossSection:
-    """A band along an open line (n, 2) that ends square at its first and its last place."""
-    band = strip(line, width)
-    for end, before in ((line[0], line[1]), (line[-1], line[-2])):
+def open_band(line: Floats, width: float, opening: float) -> CrossSection:
+    """A band along an open line (n, 2) that ends square at its first and its last place, these ends kept apart.
+
+    opening: mm that stays open between the ends, however near to each other they are.
+    """
+    between, far = (line[0] + line[-1]) / 2.0, 1e4
+    apart = float(np.linalg.norm(line[0] - line[-1]))
+    towards = (line[0] - line[-1]) / apart
+    # What is cut off at one end lies on its own side, so that it takes nothing off the other.
+    beyond = [block(between, towards, -opening / 2.0, opening / 2.0, 3.0 * width)] if apart < width else []
+    for end, before, side in ((line[0], line[1], towards), (line[-1], line[-2], -towards)):
         onward = (end - before) / np.linalg.norm(end - before)
-        band = band - block(end, onward, 0.0, width, 2.0 * width)
-    return band
+        half = block(between, side, 0.0, far, far)
+        beyond.append(block(end, onward, 0.0, width, 2.0 * width) ^ half)
+    return CrossSection.batch_boolean([strip(line, width), *beyond], OpType.Subtract)
 
 
 def ring(line: Floats, width: float) -> CrossSection:
@@ -162,8 +182,7 @@ def slotted_ring(band: CrossSection, joints: Sequence[Joint], laps: Laps) -> Cro
 def tape_outline(joints: Sequence[Joint], laps: Laps) -> CrossSection:
     """A tape's side view from the waist disc (the first joint) to the lowest hoop, slotted from inside."""
     band = strip(np.array([joint.in_tape for joint in joints]), laps.width)
-    outer = laps.width / 2.0 + laps.clearance
-    pads = [block(j.in_tape, j.tape_outward, -laps.width / 2.0, outer, 2.0 * laps.pad) for j in joints]
+    pads = [block(j.in_tape, j.tape_outward, -laps.width / 2.0, laps.outer, 2.0 * laps.pad) for j in joints]
     slots = [
         block(j.in_tape, j.tape_outward, -1.5 * laps.width, laps.clearance / 2.0, laps.slot) for j in joints
     ]

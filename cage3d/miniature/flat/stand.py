@@ -19,6 +19,7 @@ from cage3d.miniature.stand import base, plan_stand
 
 SHOULDER = 1.0  # mm an upright is wider than its tabs, on either side
 WIDEST_TAB = 10.0  # mm, half
+NARROWEST_TAB = 3.0  # mm, half: uprights are not made narrower than this to let a tie pass
 
 
 def tab(plan: FlatPlan) -> tuple[float, float]:
@@ -28,10 +29,28 @@ def tab(plan: FlatPlan) -> tuple[float, float]:
     edge = x + plan.laps.slot / 2.0
     inner = half_depth * max(1.0 - (edge / half_breadth) ** 2, 0.0) ** 0.5
     half = min(inner - plan.laps.width / 2.0 - plan.laps.neck - SHOULDER, WIDEST_TAB)
+    bars = [(tie.hoop, plan.bar(tie)) for tie in plan.lines.ties]
+    rooms = [widest_beside(plan, hoop, bar, x) for hoop, bar in bars if hoop is not None and bar is not None]
+    half = min([half, *(room for room in rooms if room >= NARROWEST_TAB)])
     if half < plan.laps.thickness / 2.0:
         raise refuse("--scale", plan.scale.text, "the waist disc has no room for the stand's uprights",
                      "Print larger, or without the stand: --part hoops,tapes,waistband")  # fmt: skip
     return x, half
+
+
+def widest_beside(plan: FlatPlan, hoop: int, bar: CrossSection, x: float) -> float:
+    """Half the width (mm) of the widest tab whose upright passes beside a tie's bar across a hoop.
+
+    x: mm of the uprights, to either side of the waist's axis.
+    """
+    spare = plan.laps.clearance
+    axis = plan.ring_planes[hoop].origin[None] * [0.0, 0.0, 1.0]
+    at_x, at_y = plan.ring_planes[hoop].flat(axis)[0]
+    slit = CrossSection.square((plan.laps.thickness + 2.0 * spare, 1e3), center=True)
+    met = [slit.translate((at_x + side * x, at_y)) ^ bar for side in (-1.0, 1.0)]
+    reaches = [polygon[:, 1] - at_y for part in met for polygon in part.to_polygons()]
+    near = [max(float(reach.min()), -float(reach.max()), 0.0) for reach in reaches]
+    return min(near, default=np.inf) - SHOULDER - spare
 
 
 def tab_holes(plan: FlatPlan) -> list[CrossSection]:

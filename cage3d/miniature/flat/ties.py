@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-from itertools import combinations
-
 from manifold3d import CrossSection
 
+from cage3d.miniature.flat.pack import turn
 from cage3d.miniature.flat.plan import FlatPlan
-from cage3d.miniature.flat.shapes import strip
-from cage3d.miniature.flat.stand import SHOULDER, tab
+from cage3d.miniature.flat.stand import tab, widest_beside
 from cage3d.miniature.lines import TieLine
-
-MEETING = 0.05  # mm2 that two bars share where they cross
 
 
 def tie_bars(plan: FlatPlan, with_stand: bool) -> tuple[dict[int, list[CrossSection]], tuple[TieLine, ...]]:
@@ -21,31 +17,24 @@ def tie_bars(plan: FlatPlan, with_stand: bool) -> tuple[dict[int, list[CrossSect
     """
     bars: dict[int, list[CrossSection]] = {}
     left_out = []
+    x, half = tab(plan) if with_stand else (0.0, 0.0)
     for tie in plan.lines.ties:
-        bar = (
-            None
-            if tie.hoop is None
-            else strip(plan.ring_planes[tie.hoop].flat(tie.points), plan.process.section)
-        )
-        if tie.hoop is None or bar is None or (with_stand and through_uprights(plan, tie.hoop, bar)):
+        bar = plan.bar(tie)
+        if tie.hoop is None or bar is None or (with_stand and half > widest_beside(plan, tie.hoop, bar, x)):
             left_out.append(tie)
         else:
             bars.setdefault(tie.hoop, []).append(bar)
     return bars, tuple(left_out)
 
 
-def through_uprights(plan: FlatPlan, hoop: int, bar: CrossSection) -> bool:
-    """Whether a bar comes nearer to an upright than pieces that slide past each other need."""
-    x, half = tab(plan)
-    spare = 2.0 * plan.laps.clearance
-    room = CrossSection.square((plan.laps.thickness + spare, 2.0 * (half + SHOULDER) + spare), center=True)
-    axis = plan.ring_planes[hoop].origin[None] * [0.0, 0.0, 1.0]  # uprights stand beside the waist's axis
-    at_x, at_y = plan.ring_planes[hoop].flat(axis)[0]
-    return any((room.translate((at_x + side * x, at_y)) ^ bar).area() > 0.0 for side in (-1.0, 1.0))
+def without_slits(band: CrossSection, opening: float) -> CrossSection:
+    """A hoop with its ties, what would not stay open in it filled: a lace of a small hoop lies close to its steel."""
+    return CrossSection([
+        polygon for polygon in band.to_polygons()
+        if turn(polygon) > 0.0 or not CrossSection([polygon[::-1]]).offset(-opening / 2.0).is_empty()
+    ])  # fmt: skip
 
 
-def openings(outline: CrossSection, closed: bool, bars: list[CrossSection]) -> int:
-    """How many openings a hoop with its ties has: counted, unless bars meet between their ends."""
-    if any((one ^ other).area() > MEETING for one, other in combinations(bars, 2)):
-        return int(outline.num_contour()) - 1
-    return int(closed) + len(bars)
+def openings(outline: CrossSection) -> int:
+    """How many openings a hoop with its ties has."""
+    return int(outline.num_contour()) - 1
