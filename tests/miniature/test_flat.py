@@ -17,6 +17,8 @@ from cage3d.errors import CommandError
 from cage3d.miniature.flat.kit import build_flat
 from cage3d.miniature.flat.pack import pack
 from cage3d.miniature.flat.pieces import Kit, flat_kit
+from cage3d.miniature.flat.plan import FlatPlan
+from cage3d.miniature.flat.stand import widest_beside
 from cage3d.miniature.order import Order
 from cage3d.miniature.process import WITHOUT_FORM, parse_scale, process_of
 from cage3d.results import plate_stl
@@ -183,6 +185,20 @@ def test_ties_are_bars_in_one_piece_with_their_hoops(letter: str, scale: str) ->
             dot = CrossSection.circle(0.3, 12).translate((x, y))
             assert (dot - outlines[f"hoop {hoop}"]).area() < 0.1 * dot.area(), joined.pull_names[row]
     assert not any(note.startswith("Left out") for note in kit(letter, scale).notes)
+
+
+def test_an_upright_is_as_wide_as_a_tie_beside_it_lets_it() -> None:
+    """A bar 5 mm behind her middle: 5 less a shoulder of 1 and 0.3 of room; one across her middle leaves none."""
+    plan = FlatPlan(sample("a"), parse_scale("1:6"), process_of("filament"))
+    ahead = float(plan.ring_planes[1].origin[1])  # from her axis to the hoop's own middle
+
+    def bar(low: float, high: float) -> CrossSection:
+        return CrossSection.square((60.0, high - low)).translate((-30.0, low - ahead))
+
+    assert widest_beside(plan, 1, bar(5.0, 7.0), 8.0) == pytest.approx(3.7, abs=1e-3)
+    assert widest_beside(plan, 1, bar(-9.0, -6.0), 8.0) == pytest.approx(4.7, abs=1e-3)
+    assert widest_beside(plan, 1, bar(-1.0, 1.0), 8.0) < 0.0
+    assert widest_beside(plan, 1, bar(5.0, 7.0), 40.0) == np.inf  # the bar ends before the upright
 
 
 def test_a_tie_that_cannot_lie_flat_is_named() -> None:
