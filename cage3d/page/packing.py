@@ -24,23 +24,33 @@ RULERS = {
 
 
 def scene_data(cages: Sequence[ShownCage], units: str | None) -> dict[str, Any]:
-    """What the page's scripts draw: the cages, and the box that holds all of them at every stage."""
-    every = [part for cage in cages for stage in cage.stages for part in stage.parts if part.shown]
-    solid = np.vstack([part.vertices for part in every if part.group != "floor"])
-    low, high = np.minimum(solid.min(axis=0), [np.inf, np.inf, 0.0]), solid.max(axis=0)
-    wide = float(np.hypot(*(solid - (low + high) / 2.0)[:, :2].T).max())
-    floors = [float(np.ptp(part.vertices[:, 0])) / 2.0 for part in every if part.group == "floor"]
+    """What the page's scripts draw: the cages, and how much of the room they take at every stage."""
+    every = [part for cage in cages for stage in cage.stages for part in stage.parts]
+    opened = [part for part in every if part.shown]
+    solid = np.vstack([part.vertices for part in opened if part.group != "floor"])
+    middle = (solid.min(axis=0) + solid.max(axis=0)) / 2.0
+    floors = [float(np.ptp(part.vertices[:, 0])) / 2.0 for part in opened if part.group == "floor"]
+    kept = sorted({part.group for part in every} - {part.group for part in opened})
     return {
         "units": units or "mm",
-        "centre": short((low + high) / 2.0),
-        "tall": steady(float(high[2] - low[2]) / 2.0, 5),
-        "wide": steady(wide, 5),
-        "ground": steady(max([wide, *floors]), 5),
+        "middle": short(middle[:2]),
+        "opened": extent(solid, middle) | {"low": steady(min(float(solid[:, 2].min()), 0.0), 5)},
+        "putOn": {
+            group: extent(np.vstack([part.vertices for part in every if part.group == group]), middle) for group in kept
+        },
+        "ground": max([0.0, *(steady(floor, 5) for floor in floors)]),
         "stages": stage_names(cages),
         "cages": [cage_data(cage) for cage in cages],
         "rulers": [{"length": round(length, 6), "text": show_length(length, units)}
                    for length in RULERS["in" if units in ("in", "ft") else "mm"]],
     }  # fmt: skip
+
+
+def extent(places: Floats, middle: Floats) -> dict[str, float]:
+    """Between which heights (n, 3) places lie, and how far off the upright line through a middle; m."""
+    wide = float(np.hypot(*(places - middle)[:, :2].T).max())
+    low, high = float(places[:, 2].min()), float(places[:, 2].max())
+    return {"low": steady(low, 5), "high": steady(high, 5), "wide": steady(wide, 5)}
 
 
 def stage_names(cages: Sequence[ShownCage]) -> list[str]:

@@ -29,8 +29,8 @@ from cage3d.settle.state import SettledCage
 PAGE_FILES = files("cage3d.page") / "files"
 # In the order in which one builds on the other; they share one scope.
 SCRIPTS = (
-    "scene", "state", "camera", "draw_parts", "labels", "pulls", "picking", "lengths", "measure", "dressing",
-    "steps", "view", "hands", "switches", "address", "printing", "start",
+    "scene", "state", "camera", "framing", "draw_parts", "labels", "pulls", "picking", "lengths", "measure",
+    "dressing", "steps", "view", "hands", "switches", "address", "printing", "start",
 )  # fmt: skip
 
 Hung = tuple[SettledCage, Report, Sequence[DressingStep]]  # a cage, its report, and the steps of hanging it

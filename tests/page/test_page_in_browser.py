@@ -167,3 +167,29 @@ def test_a_foreign_script_or_style_does_nothing_and_the_page_prints(running: Any
         words = "".join(sheet.extract_text() for sheet in pdf.pages)
     assert "Hoops as they hang" in words
     seen.page.close()
+
+
+@pytest.mark.parametrize("letter", ["a", "d", "e"])
+@pytest.mark.parametrize("side", ["Three-quarter", "Front", "Above"])
+def test_numbers_of_tapes_stand_on_nothing_that_is_said(
+    running: Any, tmp_path: Path, letter: str, side: str
+) -> None:
+    """A number's ring, 9 px round, keeps off leaders, their dots and the other rings."""
+    seen = show(running, tmp_path, page_html(*hung_sample(sample(letter))))
+    seen.page.click(f'.views button:text-is("{side}")')
+    seen.settled()
+    rings, leaders = seen.page.evaluate("""() => [
+        [...document.querySelectorAll("#marks .badge")].map((it) => [it.cx.baseVal.value, it.cy.baseVal.value]),
+        [...document.querySelectorAll("#marks .leader")].map((it) => [...it.points].map(({x, y}) => [x, y]))]""")
+    assert len(rings) >= 5
+    for place in np.array(rings):
+        for line in np.array(leaders):
+            between = [
+                start + share * (end - start)
+                for start, end in pairwise(line)
+                for share in np.linspace(0, 1, 200)
+            ]
+            assert np.linalg.norm(np.array(between) - place, axis=1).min() > 10
+    apart = np.linalg.norm(np.array(rings)[:, None] - np.array(rings)[None], axis=2)
+    assert apart[~np.eye(len(rings), dtype=bool)].min() > 18
+    seen.page.close()

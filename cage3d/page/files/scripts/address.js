@@ -35,6 +35,7 @@ const takeUp = (hash) => {
   if (opaqueSkirt) opaqueSkirt.checked = told.get("skirt") === "opaque";
   marksOn.checked = told.get("lengths") !== "off";
   if (pullsOn) pullsOn.checked = told.get("pulls") === "on";
+  frameAll();
   refreshParts();
   dress(data.stages.includes(told.get("stage")) ? told.get("stage") : OPENING_STAGE, true);
 };

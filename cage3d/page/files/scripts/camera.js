@@ -1,6 +1,5 @@
 // Where the eye stands. Every view looks with the same camera at the same scale.
 const OPENING = 24 * Math.PI / 180; // a long lens: little distortion, so widths look as they measure
-const reach = Math.hypot(data.tall, data.wide);
 const NARROW = 560; // px, a telephone held upright: room for the hoops' bare lengths only
 const ROOMY = 760; // px, room for a second line under each length
 const dot = (a, b) => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
@@ -28,10 +27,12 @@ const look = (wide, high) => {
   // What the labels leave of the width, and how far its middle lies off that of the frame.
   const room = Math.max(0.4, 1 - (columnWidth(1, wide) + columnWidth(-1, wide)) / wide);
   const aside = (columnWidth(-1, wide) - columnWidth(1, wide)) / wide;
-  const tall = data.tall * cr + data.ground * Math.abs(sr);
-  const far = (Math.max(tall / half, data.wide / (half * aspect * room)) * 1.06 + 0.4 * data.wide * cr) / zoom;
-  const centre = data.centre.map((c, i) => c + right[i] * shift[0] + up[i] * shift[1]);
+  const {low, high: top, wide: around} = framed;
+  const tall = (top - low) / 2 * cr + Math.max(around, data.ground) * Math.abs(sr);
+  const far = (Math.max(tall / half, around / (half * aspect * room)) * 1.06 + 0.4 * around * cr) / zoom;
+  const centre = [...data.middle, (low + top) / 2].map((c, i) => c + right[i] * shift[0] + up[i] * shift[1]);
   const eye = centre.map((c, i) => c + out[i] * far);
+  const reach = Math.hypot((top - low) / 2, around);
   const [near, end] = [Math.max(far - 4 * reach, far * 0.02), far + 4 * reach];
   const [fx, fy] = [1 / (half * aspect), 1 / half];
   const [a, b] = [-(end + near) / (end - near), -2 * end * near / (end - near)];
@@ -53,5 +54,5 @@ const look = (wide, high) => {
     const [sideways, upwards] = [(ndcX - aside) / fx, ndcY / fy];
     return [0, 1, 2].map((i) => -out[i] + right[i] * sideways + up[i] * upwards);
   };
-  return {matrix, eye, right, out, screen, ray, perPixel: 2 * far * half / high};
+  return {matrix, eye, far, right, up, out, screen, ray, perPixel: 2 * far * half / high};
 };

@@ -7,7 +7,7 @@ const sayStage = (stage) => {
 };
 const dress = (stage, atOnce) => {
   if (!data.stages.includes(stage)) return;
-  const still = atOnce || matchMedia("(prefers-reduced-motion: reduce)").matches;
+  const still = atOnce || isStill();
   Object.assign(dressing, {from: still ? stage : dressing.to, to: stage, share: still ? 1 : 0});
   for (const button of stageButtons) button.setAttribute("aria-pressed", String(button.dataset.stage === stage));
   sayStage(stage);

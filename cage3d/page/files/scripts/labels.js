@@ -21,18 +21,37 @@ const drawBadge = (overlay, [x, y], text) => {
   overlay.append(svg("circle", {cx: x, cy: y, r: 9, class: "badge"}));
   overlay.append(svg("text", {x, y: y + 4, class: "number"}, text));
 };
+// Places of the numbers at the ends of tapes: out of the cage and down from there, where they stand neither on each
+// other nor on a leader; one that finds no such place is left out.
+const BADGE_STEPS = [13, 22, 31]; // px
+const placedBadges = (badges, leaders) => {
+  const middle = [0, 1].map((axis) => badges.reduce((sum, {at}) => sum + at[axis], 0) / badges.length);
+  const around = Math.max(1, ...badges.map(({at}) => Math.hypot(at[0] - middle[0], at[1] - middle[1])));
+  const placed = [];
+  for (const {at, text} of badges) {
+    const aside = [(at[0] - middle[0]) / around, (at[1] - middle[1]) / around + Math.cos(camera.rise)];
+    const long = Math.max(Math.hypot(...aside), 1e-6);
+    const isClear = (place) => placed.every((other) => Math.hypot(place[0] - other.place[0], place[1] - other.place[1]) > 19)
+      && leaders.every((line) => line.slice(1).every((end, i) => offLine(place, line[i], end) > 12));
+    const place = BADGE_STEPS.map((step) => at.map((value, axis) => value + step * aside[axis] / long)).find(isClear);
+    if (place) placed.push({place, text});
+  }
+  return placed;
+};
+const offLine = ([x, y], [ax, ay], [bx, by]) => {
+  const [dx, dy] = [bx - ax, by - ay];
+  const share = within(((x - ax) * dx + (y - ay) * dy) / Math.max(dx * dx + dy * dy, 1e-9), 0, 1);
+  return Math.hypot(x - ax - share * dx, y - ay - share * dy);
+};
 const drawLabels = (overlay, labels, screen, wide, high) => {
   const columns = {1: [], "-1": []};
   const [narrow, roomy] = [wide < NARROW, wide >= ROOMY];
-  const badges = [];
+  const [badges, leaders] = [[], []];
   for (const label of labels) {
     if (narrow && label.side < 0) continue;
     const points = label.path.map(screen);
-    if (label.side === 0) { // a number at the end of a tape, where it does not stand on another
-      const clear = badges.every(([x, y]) => Math.hypot(x - points[0][0], y - points[0][1]) > 19);
-      if (!clear) continue;
-      badges.push(points[0]);
-      drawBadge(overlay, points[0], label.text);
+    if (label.side === 0) {
+      badges.push({at: points[0], text: label.text});
       continue;
     }
     const from = points.reduce((best, p) => (p[0] * label.side > best[0] * label.side ? p : best));
@@ -45,8 +64,9 @@ const drawLabels = (overlay, labels, screen, wide, high) => {
     spread(column, (label) => (label.more && second ? 38 : 21), 24, high - 46);
     const edge = side > 0 ? wide - columnWidth(1, wide) : columnWidth(-1, wide);
     for (const label of column) {
-      const elbow = edge - side * 10;
-      overlay.append(svg("polyline", {points: `${label.from} ${elbow},${label.y} ${edge},${label.y}`, class: "leader"}));
+      const leader = [label.from, [edge - side * 10, label.y], [edge, label.y]];
+      leaders.push(leader);
+      overlay.append(svg("polyline", {points: leader.join(" "), class: "leader"}));
       overlay.append(svg("circle", {cx: label.from[0], cy: label.from[1], r: 2.5, class: "dot"}));
       const anchor = side > 0 ? "start" : "end";
       const words = narrow || (!roomy && label.side < 0) ? label.short : label.text;
@@ -55,6 +75,7 @@ const drawLabels = (overlay, labels, screen, wide, high) => {
       overlay.append(svg("text", {x: edge + side * 5, y: label.y + 19, "text-anchor": anchor, class: "more"}, label.more));
     }
   }
+  for (const {place, text} of placedBadges(badges, leaders)) drawBadge(overlay, place, text);
 };
 const drawRuler = (overlay, perPixel, wide, high) => {
   const [left, base] = [16, high - 16];

@@ -1,6 +1,7 @@
 // How the page stands: what the hands, the switches and the address change, and what is drawn from it.
 const OPENING_VIEW = {turn: 28, rise: 14};
 const degrees = Math.PI / 180;
+const isStill = () => matchMedia("(prefers-reduced-motion: reduce)").matches;
 const within = (value, low, high) => Math.min(high, Math.max(low, value));
 const camera = {turn: OPENING_VIEW.turn * degrees, rise: OPENING_VIEW.rise * degrees, zoom: 1, shift: [0, 0]};
 // from and to: stages that the cage changes between; share: how far it has come, 1 once it stands.

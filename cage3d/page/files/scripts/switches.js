@@ -9,6 +9,7 @@ const refreshParts = () => {
     group.checked = own.some((box) => box.checked);
     group.indeterminate = group.checked && !own.every((box) => box.checked);
   }
+  fitFrame();
   redraw();
 };
 const IN_HER_PLACE = {form: "wearer", wearer: "form"}; // one of them stands in the cage
