@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from rigs import STRIP_6, only_ties, ring_on_tapes
+from rigs import LEVEL, STRIP_6, only_ties, ring_on_tapes, strip_held_at_one_end
 from scipy.integrate import solve_bvp, trapezoid
 from sprung import sprung as strip_sprung
 
@@ -66,6 +66,37 @@ def test_error_falls_with_the_square_of_the_segment():
     errors = [np.abs(sprung(np.pi, 0.5, nodes) - TABLE[np.pi, 0.5]) for nodes in (40, 80)]
     rates = np.log2(errors[0] / errors[1])
     assert ((rates > 1.7) & (rates < 2.4)).all(), rates
+
+
+def drooping(free: float, heavy: float) -> np.ndarray:
+    """(along, down) of the free end of a strip of unit length that is held level at the other, its own curve k0 = free
+    upward, heavy = w L^3/EI: theta'' = -heavy (1 - s) cos theta, theta(0) = 0, theta'(1) = -k0 (down counts)."""
+
+    def along(s, y):
+        return np.vstack([y[1], -heavy * (1.0 - s) * np.cos(y[0]), np.cos(y[0]), np.sin(y[0])])
+
+    def ends(first, last):
+        return np.array([first[0], last[1] + free, first[2], first[3]])
+
+    s = np.linspace(0.0, 1.0, 41)
+    found = solve_bvp(
+        along, ends, s, np.vstack([0.5 * s, 0.5 + 0.0 * s, s, 0.3 * s]), tol=1e-9, max_nodes=20000
+    )
+    assert found.success
+    return found.sol(1.0)[2:]
+
+
+@pytest.mark.parametrize("free", [-1.5, 0.0, 0.8, 1.5])
+def test_hung_by_one_end_under_its_own_weight(free):
+    """Threaded with its hollow up or down: the set holds it up, or lets it down further."""
+    bending, weight, length, edges = 0.0125, 0.23, 0.6, 96
+    cage = strip_held_at_one_end(length, edges, weight, bending)
+    curved = np.full(len(cage.parameters.set_curvature), free / length)
+    settled = settle(cage.with_parameters(set_curvature=-curved))
+    assert settled.settled
+    tip = settled.positions[edges - 1]
+    found = np.array([tip[0], LEVEL - tip[2]]) / length
+    assert found == pytest.approx(drooping(free, weight * length**3 / bending), abs=5e-4)
 
 
 def pulled_ring(**steel: object) -> tuple[np.ndarray, float]:

@@ -98,6 +98,39 @@ def test_capstan_over_three_pulleys(friction: float) -> None:
     assert on_pulleys[0, 2] == pytest.approx([0.0, 0.0, 0.0], abs=1e-12)
 
 
+def pull_over_a_quarter(friction: float, places: int) -> float:
+    """N at the top of a quarter of a cylinder of 0.4 m radius, rope of 3 N/m, 0.5 m of it hanging free below."""
+    angles = np.linspace(np.pi / 2, 0.0, places + 1)
+    arc = 0.4 * np.column_stack([np.cos(angles), np.zeros(places + 1), np.sin(angles)]) + [0.0, 0.0, 1.0]
+    line = np.vstack([[-0.2, 0.0, 1.4], arc])
+    length = 0.2 + float(np.linalg.norm(np.diff(arc, axis=0), axis=1).sum()) + 0.5
+    lain = lain_over(rope(line, 3.0 * length, 0.5), friction)
+    return float(lain.pushes(lain.capstan.losses.ravel())[1][0, 0])
+
+
+@pytest.mark.parametrize("friction", [0.0, 0.3, 0.8])
+def test_capstan_of_a_heavy_rope_round_a_cylinder(friction: float) -> None:
+    """dT/dpsi = w R cos psi - mu T from the free end (psi = 0) up to the top, its weight and its turn alike:
+
+    T = w R (mu cos psi + sin psi) / (1 + mu^2) + (w b - mu w R / (1 + mu^2)) exp(-mu psi)
+    """
+    around, hangs, square = 3.0 * 0.4, 3.0 * 0.5, 1.0 + friction**2
+    top = around / square + (hangs - friction * around / square) * np.exp(-friction * np.pi / 2)
+    errors = [abs(pull_over_a_quarter(friction, places) - top) for places in (20, 40, 80)]
+    assert errors[2] < 2e-3 * top
+    assert errors[2] < 0.6 * errors[0] or errors[0] < 1e-9
+
+
+def test_on_a_flat_the_capstan_takes_nothing() -> None:
+    """Three places on a level: no turn, so no loss but at the edge, by exp(-friction pi/2); each bears its cloth."""
+    line = np.array([[0.0, 0.0, 1.0], [0.5, 0.0, 1.0], [1.0, 0.0, 1.0], [1.5, 0.0, 1.0]])
+    lain = lain_over(rope(line, 8.0, 0.5), 0.4)  # 4 N/m, 2 N hang free
+    assert lain.capstan.losses[0] == pytest.approx([0.0, 0.0, 2.0 * (1.0 - np.exp(-0.4 * np.pi / 2))])
+    on_places, on_band = lain.pushes(lain.capstan.losses.ravel())
+    assert on_places[0, :2] == pytest.approx(np.array([[0.0, 0.0, -2.0], [0.0, 0.0, -2.0]]), abs=1e-12)
+    assert on_band[0] == pytest.approx([2.0 * np.exp(-0.4 * np.pi / 2), 0.0, -1.0])
+
+
 def level_ring(**skirt: object):
     """A ring of 1 m radius 1/2pi on four tapes of 0.2 m from a round waist of 0.6 m, that keeps round whatever
     presses it; a skirt of 0.6 kg, 0.1 m longer, as wide at the waist as at the hem."""
