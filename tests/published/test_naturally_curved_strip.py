@@ -86,9 +86,9 @@ def drooping(free: float, heavy: float) -> np.ndarray:
     return found.sol(1.0)[2:]
 
 
-@pytest.mark.parametrize("free", [-1.5, 0.0, 0.8, 1.5])
+@pytest.mark.parametrize("free", [-1.5, -0.7, 0.0, 0.8])
 def test_hung_by_one_end_under_its_own_weight(free):
-    """Threaded with its hollow up or down: the set holds it up, or lets it down further."""
+    """The set holds it up, or lets it down further; the strip may roll about the clamp, so it must hang below it."""
     bending, weight, length, edges = 0.0125, 0.23, 0.6, 96
     cage = strip_held_at_one_end(length, edges, weight, bending)
     curved = np.full(len(cage.parameters.set_curvature), free / length)
