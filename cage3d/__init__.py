@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from cage3d.door.aimed import AimedCage
+    from cage3d.door.graded import GradedCages, grade
     from cage3d.door.hung import HungCage, make
     from cage3d.door.trued import TruedCage, true
     from cage3d.door.written import WrittenCage, read, read_data
@@ -25,6 +26,7 @@ __all__ = [
     "AimedCage",
     "CageError",
     "DesignError",
+    "GradedCages",
     "HungCage",
     "NotSettledError",
     "OutputError",
@@ -32,6 +34,7 @@ __all__ = [
     "TruedCage",
     "WrittenCage",
     "__version__",
+    "grade",
     "make",
     "read",
     "read_data",
@@ -41,6 +44,7 @@ __all__ = [
 HOMES = {
     "cage3d.door.aimed": ("AimedCage",),
     "cage3d.door.written": ("WrittenCage", "read", "read_data"),
+    "cage3d.door.graded": ("GradedCages", "grade"),
     "cage3d.door.hung": ("HungCage", "make"),
     "cage3d.door.trued": ("TruedCage", "true"),
     "cage3d.errors": ("CageError", "DesignError", "NotSettledError", "OutputError", "Problem"),

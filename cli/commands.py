@@ -13,7 +13,7 @@ from cage3d import __version__
 from cage3d.errors import CageError
 from cage3d.legible import legible
 
-from . import aim, check, make, maquette, new, sheets, show, true, vary
+from . import aim, check, grade, make, maquette, new, sheets, show, true, vary
 from .ending import Unprinted
 from .examples import examples_of
 from .telling import say, status_of, tell, tell_unexpected
@@ -53,7 +53,8 @@ app = typer.Typer(
     context_settings={"help_option_names": ["-h", "--help"]},
 )
 for command in (
-    new.new, check.check, vary.vary, aim.aim, true.true, make.make, show.show, maquette.maquette, sheets.sheets
+    new.new, check.check, vary.vary, aim.aim, true.true, grade.grade, make.make, show.show, maquette.maquette,
+    sheets.sheets,
 ):  # fmt: skip
     # A range may begin with a sign, as an option does.
     signs = {"ignore_unknown_options": True} if command is vary.vary else {}

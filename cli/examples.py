@@ -34,6 +34,11 @@ EXAMPLES: dict[str, tuple[tuple[str, str], ...]] = {
         ("cage3d true petticoat.yaml fitting.csv --keep 'hoop 1'", "the marks of hoop 1 stay where they are"),
         ("cage3d true petticoat.yaml fitting.csv --level '1/8 in'", "until the hem is level to 1/8 in"),
     ),
+    "grade": (
+        ("cage3d grade petticoat.yaml wearers.csv", "a folder for each wearer and one order, into petticoat-order"),
+        ("cage3d grade petticoat.yaml wearers.csv -o chorus --share", "her height shared over all drops"),
+        ('cage3d grade petticoat.yaml --waists "24..36 by 2" --designs-only', "a range of sizes, designs alone"),
+    ),
     "make": (
         ("cage3d make petticoat.yaml", "everything, into the folder petticoat"),
         ("cage3d make petticoat.yaml -o fitting-2", "into another folder"),

@@ -52,7 +52,9 @@ EXAMPLES = {
     "skirt": "skirt: {weight: 0.8 kg}\n",
     "hem": "hem: {clearance: [17, 18 1/2]}\n",
     "stage": "stage: {door: 34, riser: 6 3/4, tread: 11 1/2}\n",
-    "buying": "buying:\n  currency: EUR\n  steel: [{length: 25 m, price: 40}]\n  prices: {ribbon: 1.20, buckle: 3}\n",
+    "buying": "buying:\n  currency: EUR\n  steel: [{length: 25 m, price: 40}]\n"
+    "  rolls: {ribbon: 25 m}\n  prices: {ribbon: 1.20, buckle: 3}\n"
+    "  minutes: {tape: 9, casing: 3, hoop: 12, threading: 1.5 h}\n  hour: 24\n  contingency: 15 %\n",
     "printing": "printing: {scale: 1:8, process: resin}\n",
 }
 PLAIN_KINDS = ("a length", "a weight", "a share")
@@ -140,7 +142,10 @@ def may_be(value: dict[str, Any], made: dict[str, Any]) -> str:
     if value.get("type") == "number" and "maximum" in value:
         return f"a number from {value.get('minimum', 0):g} to {value['maximum']:g}"
     if value.get("type") == "object":
-        return "names with their prices, such as `{ribbon: 1.20}`"
+        prices = value["additionalProperties"].get("type") == "number"
+        return "names with their " + (
+            "prices, such as `{ribbon: 1.20}`" if prices else "lengths, such as `{ribbon: 25 m}`"
+        )
     return plain[value["type"]]
 
 

@@ -61,5 +61,28 @@ def money(written: Any) -> float:
     return value
 
 
+TIME = Kind("a time", {"min": 1.0, "h": 60.0, "hour": 60.0, "hours": 60.0}, "12 min or 1.5 h", "min or h")
+LONGEST_TIME = 6000.0  # min, a hundred hours
+
+
+def minutes(written: Any) -> float:
+    """Minutes; a bare number is of them."""
+    value = units.quantity(written, TIME, 1.0)
+    if not 0.0 <= value <= LONGEST_TIME:
+        raise UnitError("this is not between 0 and 100 h", "Write 12 min or 1.5 h")
+    return value
+
+
 Count = Annotated[int, BeforeValidator(count), WithJsonSchema({"type": "integer", "minimum": 1})]
+Time = Annotated[
+    float,
+    BeforeValidator(minutes),
+    WithJsonSchema({
+        "anyOf": [
+            {"type": "number", "minimum": 0},
+            {"type": "string", "pattern": r"^\s*[+]?[0-9.½¼¾⅛⅜⅝⅞⅓⅔]", "examples": ["12 min"]},
+        ],
+        "description": "a time, such as 12 min or 1.5 h",
+    }),
+]  # fmt: skip
 Money = Annotated[float, BeforeValidator(money), WithJsonSchema({"type": "number", "minimum": 0})]

@@ -41,6 +41,9 @@ PRICED = (
     "ribbon", "waistband", "belting", "web", "buckle", "tie", "lacing", "eyelet", "thread", "tip", "join", "tube",
 )  # fmt: skip
 
+# What may be bought in whole rolls, under buying.rolls.
+ROLLED = ("ribbon", "waistband", "belting", "web", "tie", "lacing", "thread")
+
 # Middles of the usual weights of cloth (kg/m2) [from memory].
 CLOTHS = {
     "tulle": 0.020, "net": 0.020, "organza": 0.035, "chiffon": 0.035, "cotton lawn": 0.100, "muslin": 0.100,

@@ -86,7 +86,7 @@ def missing_stock(
             Problem(
                 "buying.steel",
                 "",
-                f"no length of {section.words} is listed, and hoop {cuts[0].hoop} is made of it",
+                f"no length of {section.words} is listed, and {cuts[0].named} is made of it",
                 "List a length with that width and thickness, or one without either for every size",
             )
         ]
@@ -104,9 +104,9 @@ def short_stock(cut: SteelCut, longest: float, writing: Writing) -> Problem:
     return Problem(
         "buying.steel",
         writing.full(longest),
-        f"the longest steel to be bought is shorter than hoop {cut.hoop}, which is cut"
+        f"the longest steel to be bought is shorter than {cut.named}, which is cut"
         f" {writing.full(cut.cut)} long",
-        f"Write a coil or length of at least {writing.full(cut.cut)}; or join hoop {cut.hoop} from"
+        f"Write a coil or length of at least {writing.full(cut.cut)}; or join {cut.named} from"
         f" {pieces} pieces of {writing.full(length)} ({joins}),"
         f" and write {writing.full(cut.cut)} as a length you have",
     )

@@ -1,17 +1,19 @@
 """The least steel that holds all hoops: the cutting stock problem as an integer programme.
 
-One yes or no for every hoop in every length that may be bought (Kantorovich 1960, Mathematical
-Methods of Organizing and Planning Production); equal lengths are filled in a fixed order, so
-that no plan is met twice under another name.
+How many hoops of each length are cut from every length that may be bought (Kantorovich 1960,
+Mathematical Methods of Organizing and Planning Production); equal lengths are filled in a fixed
+order, so that no plan is met twice under another name.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import islice
 from math import ceil
 
 import numpy as np
+from numpy.typing import NDArray
 from scipy.optimize import Bounds, LinearConstraint, milp
 from scipy.sparse import coo_array
 
@@ -22,6 +24,7 @@ from cage3d.sheets.writing import Writing
 
 ROOM = 1e-6  # m, rounding that may not keep a hoop from a length it fills
 FEWER = 1e-4  # of the longest length: of two plans with equal steel the one of fewer lengths
+SAME = 1e-9  # m, two cuts that are one length
 NODE_LIMIT = 20_000  # of the search; a count, not a time, so that the same design gives the same plan
 
 
@@ -93,15 +96,20 @@ def first_fit(cuts: list[SteelCut], length: float) -> int:
 
 
 def solved(cuts: list[SteelCut], offers: list[Offer], need: float) -> tuple[tuple[Bar, ...], bool] | None:
-    """The bars of the least plan and whether it is proved least; None where there is no plan."""
-    rows = plan_constraints(np.array([cut.cut for cut in cuts]), offers, need)
-    pieces, bars = len(cuts), len(offers)
+    """The bars of the least plan and whether it is proved least; None where there is no plan.
+
+    cuts: the longest first.
+    """
+    kinds = alike(cuts)
+    counts = np.array([len(kind) for kind in kinds])
+    rows = plan_constraints(np.array([kind[0].cut for kind in kinds]), counts, offers, need)
+    cells, bars = len(kinds) * len(offers), len(offers)
     lengths = np.array([offer.length for offer in offers])
-    cost = np.concatenate([np.zeros(pieces * bars), lengths / lengths.max() + FEWER])
+    cost = np.concatenate([np.zeros(cells), lengths / lengths.max() + FEWER])
     # Equal lengths are filled in the order of their first hoop: hoop i lies in the first i + 1 of them.
     turns = np.array([offer.turn for offer in offers])
-    first = (turns[None, :] <= np.arange(pieces)[:, None]).ravel()
-    upper = np.append(first, np.ones(bars)).astype(np.float64)
+    first = turns[None, :] < np.cumsum(counts)[:, None]
+    upper = np.append((first * counts[:, None]).ravel(), np.ones(bars)).astype(np.float64)
     result = milp(
         cost,
         integrality=np.ones(len(cost), dtype=np.intp),
@@ -111,23 +119,45 @@ def solved(cuts: list[SteelCut], offers: list[Offer], need: float) -> tuple[tupl
     )
     if result.x is None:
         return None
-    chosen = np.round(result.x[: pieces * bars]).reshape(pieces, bars).astype(bool)
-    used = np.round(result.x[pieces * bars :]).astype(bool)
-    held = [bar_of(offers[b], [cuts[p] for p in np.flatnonzero(chosen[:, b])]) for b in np.flatnonzero(used)]
+    shares = np.round(result.x[:cells]).reshape(len(kinds), bars).astype(int)
+    used = np.flatnonzero(np.round(result.x[cells:]))
+    dealt = [iter(kind) for kind in kinds]
+    held = [
+        bar_of(
+            offers[b], [cut for kind, left in enumerate(dealt) for cut in islice(left, int(shares[kind, b]))]
+        )
+        for b in used
+    ]
     return tuple(held), result.status == 0
 
 
-def plan_constraints(cuts: Floats, offers: list[Offer], need: float) -> list[LinearConstraint]:
-    """Each hoop once; no bar overfull; equal bars used in turn; enough bought for the spare share."""
-    pieces, bars = len(cuts), len(offers)
+def alike(cuts: Sequence[SteelCut]) -> list[list[SteelCut]]:
+    """Hoops of one length together: in an order for many cages most are."""
+    kinds: list[list[SteelCut]] = []
+    for cut in cuts:
+        if kinds and abs(kinds[-1][0].cut - cut.cut) < SAME:
+            kinds[-1].append(cut)
+        else:
+            kinds.append([cut])
+    return kinds
+
+
+def plan_constraints(
+    cuts: Floats, counts: NDArray[np.intp], offers: list[Offer], need: float
+) -> list[LinearConstraint]:
+    """Each hoop once; no bar overfull; equal bars used in turn; enough bought for the spare share.
+
+    cuts (K,) m, of which there are counts (K,).
+    """
+    kinds, bars = len(cuts), len(offers)
     lengths = np.array([offer.length for offer in offers])
-    piece, bar = np.divmod(np.arange(pieces * bars), bars)
-    cell, own = np.arange(pieces * bars), pieces * bars + np.arange(bars)
-    width = pieces * bars + bars
-    once = coo_array((np.ones(pieces * bars), (piece, cell)), shape=(pieces, width))
+    kind, bar = np.divmod(np.arange(kinds * bars), bars)
+    cell, own = np.arange(kinds * bars), kinds * bars + np.arange(bars)
+    width = kinds * bars + bars
+    once = coo_array((np.ones(kinds * bars), (kind, cell)), shape=(kinds, width))
     full = coo_array(
         (
-            np.concatenate([cuts[piece], -lengths - ROOM]),
+            np.concatenate([cuts[kind], -lengths - ROOM]),
             (np.concatenate([bar, np.arange(bars)]), np.append(cell, own)),
         ),
         shape=(bars, width),
@@ -140,9 +170,9 @@ def plan_constraints(cuts: Floats, offers: list[Offer], need: float) -> list[Lin
         shape=(len(later), width),
     )
     return [
-        LinearConstraint(once.tocsr(), 1.0, 1.0),
+        LinearConstraint(once.tocsr(), counts, counts),
         LinearConstraint(full.tocsr(), -np.inf, 0.0),
-        LinearConstraint(np.append(np.zeros(pieces * bars), lengths)[None, :], need - ROOM, np.inf),
+        LinearConstraint(np.append(np.zeros(kinds * bars), lengths)[None, :], need - ROOM, np.inf),
         *([LinearConstraint(turns.tocsr(), -np.inf, 0.0)] if len(later) else []),
     ]
 

@@ -28,6 +28,12 @@ class Material:
     counted: bool  # in pieces, not in m
     weight: float  # kg, of what the cage holds
     cost: float | None  # of what is bought, in the design's currency
+    rolls: str = ""  # '2 rolls of 25.00 m', where it is bought in whole ones
+
+    @property
+    def words(self) -> str:
+        """What it is for, and how it is bought."""
+        return "; ".join(part for part in (self.detail, self.rolls) if part)
 
 
 BAND = ("waistband", "belting", "buckle")  # keys of what rests on her waist and pulls on no hoop
@@ -167,11 +173,14 @@ def thread(design: Design, tapes: Sequence[TapeSet]) -> Material:
 
 
 def measured(design: Design, name: str, key: str, detail: str, amount: float, weight: float) -> Material:
-    """A line in metres."""
-    spare = amount * (1.0 + design.buying.spare)
+    """A line in metres; in whole rolls where the design writes their length."""
+    buy, roll, rolls = amount * (1.0 + design.buying.spare), design.buying.rolls.get(key), ""
+    if roll is not None:
+        count = ceil(buy / roll - 1e-9)
+        buy, rolls = count * roll, f"{plural(count, 'roll')} of {Writing.of(design.units).long(roll)}"
     price = design.buying.prices.get(key)
-    cost = None if price is None else price * spare / Writing.of(design.units).buying_unit[1]
-    return Material(name, key, detail, amount, spare, False, weight, cost)
+    cost = None if price is None else price * buy / Writing.of(design.units).buying_unit[1]
+    return Material(name, key, detail, amount, buy, False, weight, cost, rolls)
 
 
 def counted(

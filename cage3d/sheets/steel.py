@@ -41,6 +41,12 @@ class SteelCut:
     exact: float  # m, finished length and what the join takes
     cut: float  # m, as written on the list: rounded once, and all sums are of this
     marks: tuple[SteelMark, ...]  # rising
+    label: str = ""  # what it is called where hoops of several cages are cut together
+
+    @property
+    def named(self) -> str:
+        """'hoop 3', or as it is called in an order."""
+        return self.label or f"hoop {self.hoop}"
 
     @property
     def closed(self) -> bool:

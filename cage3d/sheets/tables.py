@@ -6,11 +6,13 @@ import csv
 import re
 from collections.abc import Iterable, Sequence
 from io import StringIO
+from typing import Protocol
 
 from cage3d.sheets.draper import Draping
 from cage3d.sheets.making import Making
 from cage3d.sheets.pages.cutting import ends_of, join_takes
 from cage3d.sheets.tapes import side_of
+from cage3d.sheets.writing import Writing
 from cage3d.steady import fixed
 from cage3d.study.truing.hanging import WIDTHS
 from cage3d.study.truing.record import record_print
@@ -49,12 +51,19 @@ def guarded(cell: str) -> str:
     return f"'{cell}" if cell and formula else cell
 
 
-def pair(making: Making, metres: float) -> tuple[str, str]:
+class Written(Protocol):
+    """What lengths are written for: one cage, or an order."""
+
+    @property
+    def writing(self) -> Writing: ...
+
+
+def pair(making: Written, metres: float) -> tuple[str, str]:
     """A length as on the page, and in mm to a tenth."""
     return making.writing.plain(metres), show_mm(metres)
 
 
-def heads(making: Making, *words: str) -> list[str]:
+def heads(making: Written, *words: str) -> list[str]:
     """Each length has two columns."""
     return [f"{word}_{unit}" for word in words for unit in ("written_" + making.writing.unit, "mm")]
 
@@ -144,7 +153,7 @@ def material_list(making: Making) -> bytes:
         rows.append(
             [
                 row.name,
-                plain(row.detail),
+                plain(row.words),
                 *amounts,
                 unit,
                 fixed(row.weight, 4),

@@ -23,6 +23,7 @@ from cage3d.settle import settle
 from cage3d.shape.cage import Cage
 from cage3d.shape.lay_out import lay_out
 from cage3d.sheets import make_sheets
+from cage3d.sheets.quote import Quote, quote_of
 
 NODES = 16  # four edges between two tapes
 GRAVITY = 9.81
@@ -226,6 +227,15 @@ def miniature(cage: Cage) -> str:
     files = results.miniature(settled, measure(settled))
     (told,) = [held.decode() for name, held in files.items() if name.endswith(".txt")]
     return told.splitlines()[1]
+
+
+def quoted(cage: Cage) -> Quote:
+    """The quote for this one cage, its materials left out."""
+    return quote_of([cage.design], cage.design.buying, ())
+
+
+def hours(cage: Cage) -> float | None:
+    return quoted(cage).hours
 
 
 def as_number(text: str) -> float | str:

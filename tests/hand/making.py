@@ -8,8 +8,10 @@ from hand.cage import (
     RING,
     Figure,
     cells,
+    hours,
     miniature,
     on_the_first_page,
+    quoted,
     reported,
     skirt,
     skirt_at,
@@ -84,6 +86,9 @@ LONG, LONGER = {"length": "1.2 m"}, {"length": "1.3 m"}
 BOUGHT = cells("order-of-cutting", "bought_mm")
 
 
+TIE = {"from": "hoop 1 tape 1", "to": "hoop 1 tape 3", "length": 250}
+
+
 def buying(*steel: dict[str, Any], **more: Any) -> dict[str, Any]:
     return {"buying": ({"steel": list(steel)} if steel else {}) | more}
 
@@ -113,6 +118,33 @@ BUYING = [
     Figure(
         "buying.steel.price", buying(LONG | {"price": 3.5}, currency="EUR"),
         cells("materials", "cost", material="Spring steel"), [3.5],
+    ),
+    # 2.21 m of ribbon with the tenth, as above: two rolls of 1.5 m.
+    Figure(
+        "buying.rolls", buying(rolls={"ribbon": "1.5 m"}),
+        cells("materials", "to_buy", material="Ribbon for the tapes"), [3.0],
+    ),
+    # One band, four tapes with four casings, one hoop.
+    Figure("buying.minutes.band", buying(minutes={"band": 45}), hours, 0.75),
+    Figure("buying.minutes.tape", buying(minutes={"tape": "9 min"}), hours, 4 * 9 / 60),
+    Figure("buying.minutes.casing", buying(minutes={"casing": 3}), hours, 4 * 3 / 60),
+    Figure("buying.minutes.hoop", buying(minutes={"hoop": 12}), hours, 0.2),
+    Figure(
+        "buying.minutes.tie", buying(minutes={"tie": 6}) | {"ties": [TIE]}, hours, 0.1,
+    ),
+    Figure(
+        "buying.minutes.panel",
+        buying(minutes={"panel": 30}) | {"panels": [{"tapes": [3, 4], "hoops": [1], "tightness": 0.1}]}, hours, 0.5,
+    ),
+    Figure("buying.minutes.threading", buying(minutes={"threading": "1.5 h"}), hours, 1.5),
+    Figure("buying.minutes.fitting", buying(minutes={"fitting": 60}), hours, 1.0),
+    Figure(
+        "buying.hour", buying(currency="EUR", hour=24, minutes={"hoop": 12}), lambda cage: quoted(cage).labour, 4.8,
+    ),
+    # 4.80 and 15 % of it.
+    Figure(
+        "buying.contingency", buying(currency="EUR", hour=24, minutes={"hoop": 12}, contingency="15 %"),
+        lambda cage: quoted(cage).total, 5.52,
     ),
 ]  # fmt: skip
 

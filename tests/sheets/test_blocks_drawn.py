@@ -131,7 +131,7 @@ def test_a_piece_too_short_for_its_number_has_none_and_long_words_go_on() -> Non
     assert len(lines) > 2
     assert bar.height == pytest.approx(12 + 7 * MM + 4 + 13 * len(lines) + 6)
     assert [a.foot - b.foot for a, b in pairwise(lines)] == pytest.approx([13.0] * (len(lines) - 1))
-    digit = letters().width("1", 11, True)
+    digit = letters().width("1", 6, True)  # the smallest that is drawn
     for room, shown in ((2.1, True), (1.9, False)):
         length = (digit + room) / WIDTH * 3.0
         tight = drawn(BarDrawing(Bar(3.0, None, (1,), (length,)), 1, METRIC, letters(), WIDTH), WIDTH)

@@ -111,6 +111,19 @@ def test_no_plan_buys_less(lengths: list[float], stock: list[int]) -> None:
     )
 
 
+@settings(max_examples=20, deadline=None)
+@given(st.lists(st.tuples(MILLIMETRES, st.integers(1, 3)), min_size=1, max_size=2), st.integers(3000, 6000))
+def test_no_plan_buys_less_where_many_hoops_are_of_one_length(
+    lengths: list[tuple[float, int]], stock: int
+) -> None:
+    """As in an order for several wearers."""
+    every = [length for length, count in lengths for _ in range(count)]
+    plan = planned(every, [Stock(length=stock / 1000)])
+    assert_sums(plan)
+    assert plan.best
+    assert plan.bought == pytest.approx(least_by_trying(every, [stock / 1000]), abs=1e-6)
+
+
 def test_a_worked_plan_where_the_longest_first_would_waste() -> None:
     """6 m lengths: longest first puts 2 beside 3 and needs a third length; the best fills two to the end."""
     plan = planned([3.0, 2.0, 2.0, 2.0, 1.5, 1.5], [Stock(length=6.0)])

@@ -5,7 +5,7 @@ every fault its line and column; `design.rules` holds what one value demands of
 another.
 """
 
-from cage3d.design.models.around import Buying, Hem, Printing, Stage, Stock
+from cage3d.design.models.around import Buying, Hem, Minutes, Printing, Stage, Stock
 from cage3d.design.models.cage import (
     Allowance,
     AtOnePlace,
@@ -33,6 +33,7 @@ __all__ = [
     "Hem",
     "Hoop",
     "Join",
+    "Minutes",
     "Opening",
     "Padding",
     "Panel",

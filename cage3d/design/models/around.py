@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from cage3d.design.counts import Count, Money
+from cage3d.design.counts import Count, Money, Time
 from cage3d.design.forms import Written
 from cage3d.design.quantities import (
     CoilLength,
@@ -41,13 +41,34 @@ class Stock(Written):
     price: Money | None = None
 
 
+class Minutes(Written):
+    """What her hands take (min): once a cage for band, threading and fitting, else for each; None: not told."""
+
+    band: Time | None = None
+    tape: Time | None = None
+    casing: Time | None = None
+    hoop: Time | None = None
+    tie: Time | None = None
+    panel: Time | None = None
+    threading: Time | None = None
+    fitting: Time | None = None
+
+
 class Buying(Written):
-    """What the maker buys, and her own spare share of it."""
+    """What the maker buys, and her own spare share of it; what her work takes and costs.
+
+    rolls: m in which other materials are bought whole; hour: price of an hour of hers; contingency: the share that a
+    quote is raised by.
+    """
 
     currency: Currency | None = None
     spare: Fraction = 0.1
     steel: tuple[Stock, ...] = ()
+    rolls: dict[str, CoilLength] = Field(default_factory=dict)
     prices: dict[str, Money] = Field(default_factory=dict)
+    minutes: Minutes = Minutes()
+    hour: Money | None = None
+    contingency: Fraction | None = None
 
 
 class Printing(Written):

@@ -14,6 +14,7 @@ from cage3d.wording import nearest
 def prices_have_a_currency(design: Design) -> Iterator[Problem]:
     buying = design.buying
     priced = [f"buying.prices.{key}" for key in buying.prices]
+    priced += ["buying.hour"] if buying.hour is not None else []
     priced += [
         f"buying.steel[{number}].price" for number, one in enumerate(buying.steel) if one.price is not None
     ]
@@ -33,6 +34,14 @@ def prices_are_of_known_things(design: Design) -> Iterator[Problem]:
             )
 
 
+def rolls_are_of_known_things(design: Design) -> Iterator[Problem]:
+    for key in design.buying.rolls:
+        if key not in stock.ROLLED:
+            near = nearest(key, stock.ROLLED)
+            hint = f"Did you mean {near}?" if near else f"Write one of {', '.join(stock.ROLLED)}"
+            yield Problem(f"buying.rolls.{key}", key, "nothing of this name is bought in rolls", hint)
+
+
 def scale_of_the_miniature(design: Design) -> Iterator[Problem]:
     written = design.printing.scale
     found = re.fullmatch(r"1 ?[:/] ?([0-9]{1,9}(?:\.[0-9]{1,9})?)", written)
@@ -40,4 +49,9 @@ def scale_of_the_miniature(design: Design) -> Iterator[Problem]:
         yield Problem("printing.scale", written, "this is not a scale from 1:1 to 1:100", "Write scale: 1:6")
 
 
-RULES = (prices_have_a_currency, prices_are_of_known_things, scale_of_the_miniature)
+RULES = (
+    prices_have_a_currency,
+    prices_are_of_known_things,
+    rolls_are_of_known_things,
+    scale_of_the_miniature,
+)

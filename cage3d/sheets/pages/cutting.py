@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from reportlab.lib.colors import black, white
 from reportlab.lib.units import mm
 from reportlab.platypus import CondPageBreak, Flowable, PageBreak
@@ -40,6 +42,7 @@ from cage3d.sheets.writing import Writing
 
 HEADING = "1 Steel: cutting list"
 ENDS = CELL.clone("ends", leftIndent=8)
+SIZES = (11, 8, 6)  # pt, of what stands in a piece that is drawn: the largest that fits
 CUT = FIGURE.clone("cut", fontSize=19, leading=23)
 
 
@@ -134,12 +137,25 @@ def list_note(writing: Writing) -> str:
     )
 
 
-def plan_block(plan: CuttingPlan, writing: Writing, letters: Letters, width: float) -> list[Flowable]:
-    """One size of steel: every coil or length with its cuts, and the sum that must come out."""
+def hoop_called(number: int) -> str:
+    return f"hoop {number}"
+
+
+def plan_block(
+    plan: CuttingPlan,
+    writing: Writing,
+    letters: Letters,
+    width: float,
+    called: Callable[[int], str] = hoop_called,
+) -> list[Flowable]:
+    """One size of steel: every coil or length with its cuts, and the sum that must come out.
+
+    called: what a hoop of this number is called.
+    """
     blocks: list[Flowable] = []
     intro = f"{plan.section.words}. {plan_note(plan)}"
     for number, bar in enumerate(plan.bars, start=1):
-        drawn = BarDrawing(bar, number, writing, letters, width)
+        drawn = BarDrawing(bar, number, writing, letters, width, called)
         blocks.append(together(say(letters, intro, CELL), gap(1), drawn) if number == 1 else drawn)
     blocks.append(say(letters, plan_sum(plan, writing), CELL))
     return [*blocks, gap(4)]
@@ -167,9 +183,18 @@ def plan_sum(plan: CuttingPlan, writing: Writing) -> str:
 class BarDrawing(Flowable):  # type: ignore[misc]
     """One coil or length to scale, cut from left to right, with the figures under it."""
 
-    def __init__(self, bar: Bar, number: int, writing: Writing, letters: Letters, width: float) -> None:
+    def __init__(
+        self,
+        bar: Bar,
+        number: int,
+        writing: Writing,
+        letters: Letters,
+        width: float,
+        called: Callable[[int], str] = hoop_called,
+    ) -> None:
         super().__init__()
         self.bar, self.number, self.writing, self.letters, self.width = bar, number, writing, letters, width
+        self.called = called
         self.lines = letters.wrapped(self.words(), 9.5, width)
         self.height = 12 + 7 * mm + 4 + 13 * len(self.lines) + 6
 
@@ -178,7 +203,7 @@ class BarDrawing(Flowable):  # type: ignore[misc]
 
     def words(self) -> str:
         pieces = zip(self.bar.hoops, self.bar.cuts, strict=True)
-        cuts = " → ".join(f"hoop {hoop}: {self.writing.figure(cut)}" for hoop, cut in pieces)
+        cuts = " → ".join(f"{self.called(hoop)}: {self.writing.figure(cut)}" for hoop, cut in pieces)
         left = f"left over {self.writing.figure(self.bar.left)}"
         return f"{cuts} → {left}" if cuts else f"not cut: {left}"
 
@@ -198,8 +223,12 @@ class BarDrawing(Flowable):  # type: ignore[misc]
             canvas.setFillColor(white)
             canvas.setLineWidth(HAIR * 2)
             canvas.rect(x, level, cut * scale, 7 * mm, fill=1)
-            if cut * scale > self.letters.width(str(hoop), 11, True) + 2:
-                draw_text(canvas, self.letters, x + cut * scale / 2, level + 6, str(hoop), 11, True, "middle")
+            short = self.called(hoop).removeprefix("hoop ")
+            fits = [size for size in SIZES if cut * scale > self.letters.width(short, size, True) + 2]
+            if fits:
+                draw_text(
+                    canvas, self.letters, x + cut * scale / 2, level + 6, short, fits[0], True, "middle"
+                )
             x += cut * scale
         for row, line in enumerate(self.lines):
             draw_text(canvas, self.letters, 0, level - 12 - 13 * row, line, 9.5)

@@ -56,7 +56,7 @@ def material_pages(making: Making, letters: Letters, width: float) -> list[Flowa
 
 
 def material_row(row: Material, writing: Writing, letters: Letters, priced: bool) -> list[object]:
-    name = [say(letters, row.name, CELL), say(letters, row.detail, SMALL)]
+    name = [say(letters, row.name, CELL), say(letters, row.words, SMALL)]
     cost = fixed(row.cost, 2) if priced and row.cost is not None else ""
     amounts = [amount_text(row.amount, row.counted, writing), amount_text(row.buy, row.counted, writing)]
     figures = [*amounts, grams(row.weight), *([cost] if priced else [])]

@@ -1,0 +1,203 @@
+"""First drops with which another wearer's hem hangs where it is wanted."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from cage3d.design.models import Design
+from cage3d.design.points import station_fractions
+from cage3d.settle import SettledCage, settle
+from cage3d.shape.arrays import Floats
+from cage3d.shape.lay_out import lay_out
+from cage3d.shape.lines import default_resolution
+from cage3d.shape.waist import tape_zeros
+from cage3d.steady import steady
+from cage3d.study.figures import Figure, figures_of, slopes_of
+from cage3d.study.freedom import WAVES, adds_to
+from cage3d.study.numbers import numbers_of, with_numbers
+from cage3d.study.rounding import by_fractions, group_column, groups_of
+
+SIDES = ("front", "left", "back", "right")
+ROUNDS = 5  # of correcting and settling; two are usual
+HALF = 0.5  # of a step: a correction that is less changes no mark
+SAME = 1e-6  # m, hems that differ by less are as near
+
+
+@dataclass(frozen=True)
+class Hung:
+    """A cage with its hem: `off` (4,) m, settled less wanted, at the front, her left, the back and her right."""
+
+    settled: SettledCage
+    off: Floats
+
+    @property
+    def most(self) -> float:
+        return float(np.abs(self.off).max())
+
+
+def hem_figures(design: Design) -> list[Figure]:
+    return [Figure(len(design.hoops) - 1, f"height {side}") for side in SIDES]
+
+
+def hem_of(settled: SettledCage) -> Floats:
+    """(4,) m, the lowest hoop above the floor: front, left, back, right."""
+    return figures_of(settled, hem_figures(settled.cage.design))
+
+
+def hung_at(
+    design: Design, start: Floats, wanted: Floats, step: float, within: float, leans: bool = False
+) -> Hung:
+    """The design with first drops by which its hem hangs at `wanted` (4,) m, each rounded to `step` (m).
+
+    design: with the wearer, hoops and lower drops that are to be; start: (D,) m, its numbers with first drops to begin
+    from; leans: her waist is higher on one side.
+    All tapes change alike where that brings the hem within `within` (m); else by waves round her. Ask
+    `settled.trusted` and `most`.
+    """
+    alike, waves = directions_of(design, leans)
+    found = corrected(design, averaged(design, start), alike, wanted, step)
+    if found is not None and found.most <= within:
+        return found
+    tried = [one for one in (found, corrected(design, start, waves, wanted, step)) if one is not None]
+    if not tried:
+        return as_far_as_it_came(with_numbers(design, start))
+    best = min(tried, key=lambda one: one.most)
+    return best if best.most <= within else by_single_marks(best, wanted, step)
+
+
+def as_it_hung(base: SettledCage, design: Design, wanted: Floats) -> Floats:
+    """(D,) m, the design's numbers with first drops by which hoop 1 hangs where it hung over the hem.
+
+    base: how the design hangs on its own wearer; design: with the new wearer and hoops.
+    A tape is longer or shorter by as much as its two ends now lie apart: taut tapes stay taut, and loose ones as loose.
+    """
+    joined, lower = base.cage.connectivity, first_hoop(base, design)
+    rise = float(np.mean(wanted - hem_of(base)))
+    return moved_to(base, design, lower + np.array([0.0, 0.0, rise]), base.positions[joined.crossing[0]])
+
+
+def stretched(base: SettledCage, design: Design, wanted: Floats, step: float) -> tuple[Design, Floats]:
+    """(design, numbers (D,) m) with all drops stretched by the way from waistband to hem, the lower ones on marks.
+
+    Otherwise as `as_it_hung`.
+    """
+    hem, zeros = float(hem_of(base).mean()), tape_zeros(design)
+    own = float(base.positions[base.cage.connectivity.anchors, 2].mean()) - hem
+    stretch = float(zeros[:, 2].mean() - wanted.mean()) / own
+    drops = tuple(
+        (row[0], *(on_mark(drop * stretch, drop, step) for drop in row[1:])) for row in design.tapes.drops
+    )
+    longer = design.model_copy(update={"tapes": design.tapes.model_copy(update={"drops": drops})})
+    lower = first_hoop(base, design)
+    lower[:, 2] = wanted.mean() + (lower[:, 2] - hem) * stretch
+    return longer, moved_to(base, longer, lower, base.positions[base.cage.connectivity.crossing[0]])
+
+
+def first_hoop(base: SettledCage, design: Design) -> Floats:
+    """(T, 3) m, where the tapes crossed hoop 1, so much farther out as it is longer now."""
+    wider = design.hoops[0].length / base.cage.design.hoops[0].length
+    return np.asarray(base.positions[base.cage.connectivity.crossing[0]] * np.array([wider, wider, 1.0]))
+
+
+def moved_to(base: SettledCage, design: Design, lower: Floats, before: Floats) -> Floats:
+    """(D,) m, the design's numbers, its first drops for tapes from her waistband to `lower` and no longer to `before`.
+
+    lower, before: (T, 3) m.
+    """
+    hoops, tapes = len(design.hoops), design.tapes.count
+    numbers = numbers_of(design)
+    was = np.linalg.norm(base.positions[base.cage.connectivity.anchors] - before, axis=1)
+    numbers[first_drops(hoops, tapes)] += np.linalg.norm(tape_zeros(design) - lower, axis=1) - was
+    return numbers
+
+
+def first_drops(hoops: int, tapes: int) -> slice:
+    """Places of every tape's first drop among the numbers of a design."""
+    return slice(hoops, hoops + hoops * tapes, hoops)
+
+
+def averaged(design: Design, numbers: Floats) -> Floats:
+    """(D,) m, the same with the first drops changed alike on all tapes."""
+    own, found = numbers_of(design), numbers.copy()
+    places = first_drops(len(design.hoops), design.tapes.count)
+    found[places] = own[places] + (numbers - own)[places].mean()
+    return found
+
+
+def directions_of(design: Design, leans: bool) -> tuple[Floats, Floats]:
+    """((D, 1), (D, P)) m a metre: the first drops alike on all tapes, and by waves round her."""
+    around = station_fractions(design.tapes)
+    shapes = [shape(around) for _, shape in WAVES] + ([np.sin(2.0 * np.pi * around)] if leans else [])
+    columns: list[Floats] = []
+    for shape in shapes:
+        column = np.zeros(len(numbers_of(design)))
+        column[first_drops(len(design.hoops), design.tapes.count)] = shape
+        if adds_to(columns, column):
+            columns.append(column)
+    return columns[0][:, None], np.stack(columns, axis=1)
+
+
+def corrected(
+    design: Design, numbers: Floats, directions: Floats, wanted: Floats, step: float
+) -> Hung | None:
+    """The nearest that rounded drops come from `numbers` (D,) m; None where the cage finds no rest.
+
+    What the hem is off is taken back along the directions by the slopes of the settled cage, rounded and settled anew,
+    until no mark changes any more.
+    """
+    best: Hung | None = None
+    for _ in range(ROUNDS):
+        marked = to_marks(numbers, numbers_of(design), step)
+        settled = settle(lay_out(with_numbers(design, marked)))
+        if not settled.trusted:
+            break
+        now = Hung(settled, hem_of(settled) - wanted)
+        better = best is None or now.most < best.most - SAME
+        best = now if better else best
+        change = taken_back(now, marked - numbers, directions)
+        if not better or float(np.abs(directions @ change).max()) < HALF * step:
+            break
+        numbers = numbers + directions @ change
+    return best
+
+
+def by_single_marks(best: Hung, wanted: Floats, step: float) -> Hung:
+    """The same, first drops that are alike moved by a mark where that brings the hem nearer."""
+    design = best.settled.cage.design
+    hoops, tapes = len(design.hoops), design.tapes.count
+    numbers = numbers_of(design)
+    groups = groups_of(design, np.arange(len(numbers))[first_drops(hoops, tapes)])
+    each = np.stack([group_column(group, len(numbers)) for group in groups], axis=1)
+    slopes = slopes_of(best.settled, design, default_resolution(design), each, hem_figures(design))
+    at = np.array([numbers[group[0]] for group in groups])
+    moved = by_fractions(at, at, slopes, best.off, np.full(len(at), step))
+    settled = settle(lay_out(with_numbers(design, numbers + each @ (moved - at))))
+    now = Hung(settled, hem_of(settled) - wanted)
+    return now if settled.trusted and now.most < best.most else best
+
+
+def taken_back(hung: Hung, rounding: Floats, directions: Floats) -> Floats:
+    """(P,) m along the directions by which the hem comes nearest to what is wanted, from the numbers not rounded.
+
+    rounding: (D,) m, by which the settled cage's numbers lie above these.
+    """
+    design = hung.settled.cage.design
+    slopes = slopes_of(hung.settled, design, default_resolution(design), directions, hem_figures(design))
+    rounded = np.linalg.lstsq(directions, rounding, rcond=None)[0]
+    return np.asarray(rounded - np.linalg.lstsq(slopes, hung.off, rcond=1e-3)[0])
+
+
+def to_marks(numbers: Floats, own: Floats, step: float) -> Floats:
+    """(D,) m, numbers put to the nearest mark; one within half a step of what it was (own, m) stays so."""
+    return np.array([on_mark(float(now), float(was), step) for now, was in zip(numbers, own, strict=True)])
+
+
+def on_mark(number: float, own: float, step: float) -> float:
+    return own if abs(number - own) < HALF * step else steady(number / step, 0) * step
+
+
+def as_far_as_it_came(design: Design) -> Hung:
+    """A cage that finds no rest, so that it can be told why."""
+    return Hung(settle(lay_out(design)), np.full(len(SIDES), np.inf))
