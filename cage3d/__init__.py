@@ -19,12 +19,13 @@ if TYPE_CHECKING:
     from cage3d.door.hung import HungCage, make
     from cage3d.door.trued import TruedCage, true
     from cage3d.door.written import WrittenCage, read, read_data
-    from cage3d.errors import CageError, DesignError, NotSettledError, OutputError, Problem
+    from cage3d.errors import CageError, CancelledError, DesignError, NotSettledError, OutputError, Problem
 
 __version__ = "0.1.0"
 __all__ = [
     "AimedCage",
     "CageError",
+    "CancelledError",
     "DesignError",
     "GradedCages",
     "HungCage",
@@ -47,7 +48,14 @@ HOMES = {
     "cage3d.door.graded": ("GradedCages", "grade"),
     "cage3d.door.hung": ("HungCage", "make"),
     "cage3d.door.trued": ("TruedCage", "true"),
-    "cage3d.errors": ("CageError", "DesignError", "NotSettledError", "OutputError", "Problem"),
+    "cage3d.errors": (
+        "CageError",
+        "CancelledError",
+        "DesignError",
+        "NotSettledError",
+        "OutputError",
+        "Problem",
+    ),
 }
 HOME_OF = {name: home for home, names in HOMES.items() for name in names}
 

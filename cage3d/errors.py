@@ -62,3 +62,7 @@ class CommandError(CageError):
 
 class NotSettledError(CageError):
     """No trustworthy equilibrium was found (exit status 3)."""
+
+
+class CancelledError(Exception):
+    """Settling was stopped by who asked for it; there is no answer, and nothing is wrong."""

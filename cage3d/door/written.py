@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from numbers import Integral
 from pathlib import Path
@@ -82,18 +82,27 @@ class WrittenCage:
             put(data, place, value)
         return read_data(data)
 
-    def settle(self, nodes: int | None = None) -> HungCage:
+    def settle(
+        self,
+        nodes: int | None = None,
+        *,
+        most_steps: int | None = None,
+        cancel: Callable[[], bool] | None = None,
+    ) -> HungCage:
         """The cage as it hangs; ask `trusted` of it.
 
         nodes: about how many round a hoop; None: `default_resolution`, which the tests hold to be fine enough. Error
         falls with their square. Raises CageError for a number of nodes that cannot be.
+        most_steps: after which a cage that will not settle is given up; None: 3000. cancel: asked before each step;
+        where it says yes, CancelledError is raised.
         """
         from cage3d.door.hung import HungCage
-        from cage3d.settle import settle
+        from cage3d.settle.settling import MOST_STEPS, settle
         from cage3d.shape.lay_out import lay_out
 
         refuse_nodes(nodes)
-        return HungCage(self, settle(lay_out(self.design, nodes)))
+        most = MOST_STEPS if most_steps is None else most_steps
+        return HungCage(self, settle(lay_out(self.design, nodes), most_steps=most, cancel=cancel))
 
     def aim(
         self,

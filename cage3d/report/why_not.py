@@ -25,7 +25,8 @@ def why_not(settled: SettledCage, where: str) -> Problem:
         why, try_this = cannot_all_be(settled)
     elif not settled.settled:
         why = (
-            f"the cage would not settle. Tried: {tried}, in {settled.steps} steps; "
+            f"the cage would not settle. Tried: {tried}, in {settled.steps} steps"
+            f"{', after which it was given up' if settled.given_up else ''}; "
             f"{settled.residual:.2g} N is left unbalanced, most at {settled.worst_node}"
         )
         try_this = "Look there for a tie or a drop too short, or for more weight than the steel bears"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 import numpy as np
@@ -24,6 +24,7 @@ from cage3d.settle.terms import (
 )
 from cage3d.settle.terms.plain import NONE
 from cage3d.settle.unknowns import Unknowns, unknowns_of
+from cage3d.settle.watch import Watch
 from cage3d.shape.arrays import Floats
 from cage3d.shape.cage import Cage
 
@@ -41,6 +42,7 @@ class Model:
     metric: Floats  # (size,) scale that makes angles comparable with metres: 1 for metres, width^2 for angles
     weight: Floats  # (N,) N on each node
     spring: Spring
+    watch: Watch = field(default_factory=Watch, compare=False)  # shared by all models of one settling
 
     @property
     def free_nodes(self) -> int:
@@ -51,14 +53,14 @@ class Model:
         return [term.name for term in self.terms].index(name)
 
 
-def model_of(cage: Cage, spring: Spring, skirt: float = 1.0) -> Model:
+def model_of(cage: Cage, spring: Spring, skirt: float = 1.0, watch: Watch | None = None) -> Model:
     """The model with the skirt's weight times `skirt`."""
     numbers, unknowns = cage.parameters, unknowns_of(cage.connectivity)
     weight = numbers.own_weight + skirt * numbers.skirt_weight
     terms = terms_of(cage, unknowns, weight, skirt)
     pattern = pattern_of([term.stencil for term in terms], unknowns.size)
     metric = np.concatenate([np.ones(3 * unknowns.free_nodes), numbers.strip_width**2])
-    return Model(cage, unknowns, terms, pattern, metric, weight, spring)
+    return Model(cage, unknowns, terms, pattern, metric, weight, spring, watch or Watch())
 
 
 def stiffer(model: Model, spring: Spring) -> Model:

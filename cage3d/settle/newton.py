@@ -66,6 +66,14 @@ class Rest:
         return self.reason == "at rest"
 
 
+class OutOfStepsError(Exception):
+    """Settling has used up the steps that it may take; `trial` is as far as it came."""
+
+    def __init__(self, trial: Trial) -> None:
+        super().__init__("out of steps")
+        self.trial = trial
+
+
 @dataclass
 class Shift:
     """The multiple of the metric added to the Hessian, grown and shrunk as steps fail and succeed."""
@@ -128,11 +136,16 @@ def bounded(model: Model, step: Floats) -> Floats:
 
 
 def minimise(trial: Trial, tolerance: float, most_steps: int) -> tuple[Trial, int]:
-    """(the trial of least energy under the forces known so far, steps taken)."""
+    """(the trial of least energy under the forces known so far, steps taken).
+
+    Raises OutOfStepsError and CancelledError, as the model's watch says.
+    """
     shift = Shift()
     for step_number in range(most_steps + 1):
         if unbalanced(trial) <= tolerance or step_number == most_steps:
             break
+        if not trial.model.watch.may_step():
+            raise OutOfStepsError(trial)
         factor = positive_factor(trial, shift)
         if factor is None:
             break

@@ -6,6 +6,7 @@ hanging the skirt on the bare cage, so that is the way taken here.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -14,6 +15,7 @@ from cage3d.settle.factor import factorise
 from cage3d.settle.model import (
     Forces,
     Model,
+    Trial,
     loaded,
     model_of,
     no_forces,
@@ -22,11 +24,20 @@ from cage3d.settle.model import (
     stiffer,
     trial_at,
 )
-from cage3d.settle.newton import FORCE_TOLERANCE, Rest, bounded, come_to_rest
+from cage3d.settle.newton import (
+    FORCE_TOLERANCE,
+    OutOfStepsError,
+    Rest,
+    bounded,
+    come_to_rest,
+    unbalanced,
+    worst_node,
+)
 from cage3d.settle.posture import Posture, first_posture
 from cage3d.settle.snaps import followed, strays, travel_of
 from cage3d.settle.stability import LEAST_STABLE, Lowest, load_response, lowest_mode
 from cage3d.settle.state import SettledCage, Snap
+from cage3d.settle.watch import Watch
 from cage3d.shape.arrays import Floats
 from cage3d.shape.cage import Cage
 from cage3d.shape.places import node_in_words
@@ -42,6 +53,10 @@ MOST_STRAYS = 7  # steps that end elsewhere; where loose rests do so time and ag
 PLAY = 0.02  # m, by which a loose rest may lie off an exact one
 PUSH = 0.005  # m, how far the lowest mode is followed by hand before Newton takes over
 MOST_FALLS = 8
+MOST_STEPS = (
+    3000  # in all; 20 to 60 are usual, and the longest way to a rest in a hundred designs by lot took 400
+)
+GIVEN_UP = "steps ran out"
 MOST_LAYINGS = 4  # of cloth that slides, over hoops that it turns out to touch or not
 
 
@@ -54,23 +69,49 @@ class Progress:
     snaps: tuple[Snap, ...] = ()
 
 
-def settle(cage: Cage, start: SettledCage | None = None) -> SettledCage:
+def settle(
+    cage: Cage,
+    start: SettledCage | None = None,
+    *,
+    most_steps: int = MOST_STEPS,
+    cancel: Callable[[], bool] | None = None,
+) -> SettledCage:
     """The cage at rest, with the proof of it; never raises for a cage that will not settle.
 
     start: a settled cage of the same connectivity, from which a changed one settles in a few
     steps. Ask `trusted` of the answer before showing it.
+    most_steps: of Newton's in all, after which it is given up; cancel: asked before each of them, and where it
+    says yes CancelledError is raised.
     """
-    progress = Progress(0, [])
-    model = model_of(cage, SPRINGS[-1])
-    if start is None:
-        rest = hang(model, progress)
-    else:
-        rest = settle_again(model, start, progress)
-        if not rest.settled:
+    progress, watch = Progress(0, []), Watch(most_steps, cancel)
+    model = model_of(cage, SPRINGS[-1], watch=watch)
+    try:
+        rest = hang(model, progress) if start is None else settle_again(model, start, progress)
+        if start is not None and not rest.settled:
             rest = hang(model, progress)
-    model, rest = cloth_laid(model, rest, progress)
-    rest, lowest = fall_to_stable(model, rest, progress)
+        model, rest = cloth_laid(model, rest, progress)
+        rest, lowest = fall_to_stable(model, rest, progress)
+    except OutOfStepsError as out:
+        return given_up(out.trial, progress)
     return finished(model, rest, lowest, progress)
+
+
+def given_up(trial: Trial, progress: Progress) -> SettledCage:
+    """As far as it came; no answer."""
+    model = trial.model
+    progress.steps = model.watch.steps
+    rest = Rest(
+        trial.posture,
+        trial.acting,
+        unbalanced(trial),
+        trial.broken,
+        float("nan"),
+        worst_node(trial),
+        0,
+        GIVEN_UP,
+    )
+    unknown = Lowest(float("nan"), np.zeros(model.unknowns.size), 0)
+    return replace(finished(model, rest, unknown, progress), given_up=True)
 
 
 def hang(model: Model, progress: Progress) -> Rest:
@@ -148,7 +189,7 @@ def cloth_laid(model: Model, rest: Rest, progress: Progress) -> tuple[Model, Res
         pairs = zip(before, cloths, strict=True)
         if not rest.settled or all(np.array_equal(one.over, other.over) for one, other in pairs):
             break
-        model = model_of(replace(model.cage, cloths=cloths), model.spring)
+        model = model_of(replace(model.cage, cloths=cloths), model.spring, watch=model.watch)
         rest = counted(come_to_rest(model, rest.posture, rest.forces), progress)
     return model, rest
 

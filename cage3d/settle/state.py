@@ -85,6 +85,7 @@ class SettledCage(InShort):
     notes: tuple[str, ...] = ()  # what happened on the way, in words: snaps, unstable modes followed
     snaps: tuple[Snap, ...] = ()  # on the way to the planned skirt, in turn
     worst_node: str = ""  # where the residual is largest, in words
+    given_up: bool = False  # after as many steps as it was allowed
 
     @property
     def trusted(self) -> bool:

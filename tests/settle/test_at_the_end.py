@@ -167,7 +167,7 @@ def test_cloth_is_laid_anew_until_it_touches_the_same_hoops(
     """Four times at most, and not over a cage that has found no rest."""
     model = model_of(hung.cage, 30000.0)
     model = replace(model, cage=replace(model.cage, cloths=(Sheet(changes),)))
-    monkeypatch.setattr(settling, "model_of", lambda cage, _spring: replace(model, cage=cage))
+    monkeypatch.setattr(settling, "model_of", lambda cage, *_, **_more: replace(model, cage=cage))
     monkeypatch.setattr(settling, "come_to_rest", lambda *_: rest_of(hung))
     progress = Progress(0, [])
     last, _ = settling.cloth_laid(model, rest_of(hung, reason=reason), progress)

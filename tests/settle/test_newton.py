@@ -22,6 +22,7 @@ from cage3d.settle.newton import (
     unbalanced,
     worst_node,
 )
+from cage3d.settle.watch import Watch
 from cage3d.shape.lay_out import lay_out
 
 
@@ -68,7 +69,7 @@ def test_a_step_goes_three_centimetres_and_rolls_eight_tenths_at_most(
 def stub(gradient: list[float], width: float = 0.01) -> Trial:
     """Three free nodes and two edges of a strip this wide; edge 1 begins at node 2."""
     model = SimpleNamespace(
-        metric=np.array([1.0] * 9 + [width**2] * 2), free_nodes=3,
+        metric=np.array([1.0] * 9 + [width**2] * 2), free_nodes=3, watch=Watch(),
         cage=SimpleNamespace(connectivity=SimpleNamespace(edges=np.array([[0, 1], [2, 0]]))),
     )  # fmt: skip
     return cast(Trial, SimpleNamespace(gradient=np.array(gradient), model=model))
