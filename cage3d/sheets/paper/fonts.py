@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import unicodedata
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from hashlib import sha256
 from html import escape
 from io import BytesIO
@@ -50,12 +50,7 @@ class Letters:
 
     def runs(self, text: str, bold: bool = False) -> list[tuple[str, str]]:
         """(font, letters) from left to right as they are drawn; text on one line."""
-        own = BOLD if bold else PLAIN
-        signs = [(self.font_of(sign, bold), sign) for sign in visual(text)]
-        whole = [(font or own, sign if font else MISSING) for font, sign in signs]
-        return [
-            (font, "".join(sign for _, sign in run)) for font, run in groupby(whole, key=lambda pair: pair[0])
-        ]
+        return list(runs_of(self, text, bold))
 
     def width(self, text: str, size: float, bold: bool = False) -> float:
         """pt, of one line."""
@@ -110,6 +105,17 @@ def letters(spare_font: str | Path | None = None) -> Letters:
     """
     register_own()
     return Letters(None if spare_font is None else register_spare(Path(spare_font)))
+
+
+@lru_cache(maxsize=10_000)  # each is measured before it is drawn, and pages are laid out twice
+def runs_of(fonts: Letters, text: str, bold: bool) -> tuple[tuple[str, str], ...]:
+    """As `Letters.runs`."""
+    own = BOLD if bold else PLAIN
+    signs = [(fonts.font_of(sign, bold), sign) for sign in visual(text)]
+    whole = [(font or own, sign if font else MISSING) for font, sign in signs]
+    return tuple(
+        (font, "".join(sign for _, sign in run)) for font, run in groupby(whole, key=lambda pair: pair[0])
+    )
 
 
 def visual(text: str) -> str:

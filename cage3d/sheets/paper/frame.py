@@ -56,6 +56,13 @@ class Chapter(Flowable):  # type: ignore[misc]
         self.canv.addOutlineEntry(self.title, self.title, 0)
 
 
+class Unwritten(Canvas):  # type: ignore[misc]
+    """Pages that are only counted: packing them would be half of the work again."""
+
+    def save(self) -> None:
+        pass
+
+
 class Document(BaseDocTemplate):  # type: ignore[misc]
     """Counts pages and sections while it draws."""
 
@@ -130,9 +137,8 @@ def refuse_date() -> None:
 
 def bound(paper: Paper, identity: Identity, letters: Letters, story: Story) -> bytes:
     """The PDF: laid out once to count the pages, then drawn with their numbers."""
-    known = Numbering()
-    for _ in range(2):
-        document = Document(paper, identity, letters, known)
-        document.build(story(known))
-        known = document.found
+    counted = Document(paper, identity, letters, Numbering())
+    counted.build(story(counted.known), canvasmaker=Unwritten)
+    document = Document(paper, identity, letters, counted.found)
+    document.build(story(document.known))
     return document.buffer.getvalue()
