@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from calling import ON_THE_FLOOR, SMALL, Caller
+from half_size import draw_half_size
 from kept import keep_answers
 
 from cage3d import flow, results
@@ -29,6 +30,7 @@ def files_in(folder: Path) -> set[str]:
 
 
 def test_make_writes_everything_under_the_names_looked_for_and_says_where(cage3d: Caller) -> None:
+    draw_half_size(cage3d.monkeypatch)
     said = cage3d("make", cage3d.write(), "-o", "out")
     assert (said.status, said.err) == (0, "")
     there = files_in(cage3d.folder / "out")

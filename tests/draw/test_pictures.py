@@ -11,13 +11,14 @@ from typing import Any
 
 import numpy as np
 import pytest
+from half_size import draw_half_size
 from hung import hung
 from judges import missing
 from made import SAMPLES, hung_hard, hung_sample, sample
 from PIL import Image
 
 from cage3d.draw import pictures as drawing
-from cage3d.draw import render, sheet
+from cage3d.draw import render
 from cage3d.draw.beside import picture_beside
 from cage3d.draw.dimensions import margins_of
 from cage3d.draw.hung import Hung
@@ -62,20 +63,9 @@ def assert_edges_free(image: np.ndarray[Any, Any]) -> None:
         assert edge.min() > 250
 
 
-def half_of(size: Any) -> Any:
-    """Of a figure in px or of several."""
-    if isinstance(size, tuple):
-        return tuple(map(half_of, size))
-    return size // 2 if isinstance(size, int) else size / 2
-
-
 @pytest.fixture
 def half_size(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Pictures half as large with letters half as large: the same papers, a quarter of the work."""
-    for name in ("TALL", "WIDE", "TEXT"):
-        monkeypatch.setattr(drawing, name, half_of(getattr(drawing, name)))
-    for name in ("WIDTH", "HEIGHT", "HEAD", "EDGE", "CELL", "TEXT", "LINE", "FIRST_COLUMN"):
-        monkeypatch.setattr(sheet, name, half_of(getattr(sheet, name)))
+    draw_half_size(monkeypatch)
 
 
 Asked = list[tuple[str, set[str]]]
