@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from cage3d.door.graded import GradedCages, grade
     from cage3d.door.hung import HungCage, make
     from cage3d.door.trued import TruedCage, true
+    from cage3d.door.varied import VariantCage, VariedCages, vary
     from cage3d.door.written import WrittenCage, read, read_data
     from cage3d.errors import CageError, CancelledError, DesignError, NotSettledError, OutputError, Problem
 
@@ -33,6 +34,8 @@ __all__ = [
     "OutputError",
     "Problem",
     "TruedCage",
+    "VariantCage",
+    "VariedCages",
     "WrittenCage",
     "__version__",
     "grade",
@@ -40,6 +43,7 @@ __all__ = [
     "read",
     "read_data",
     "true",
+    "vary",
 ]
 
 HOMES = {
@@ -48,6 +52,7 @@ HOMES = {
     "cage3d.door.graded": ("GradedCages", "grade"),
     "cage3d.door.hung": ("HungCage", "make"),
     "cage3d.door.trued": ("TruedCage", "true"),
+    "cage3d.door.varied": ("VariantCage", "VariedCages", "vary"),
     "cage3d.errors": (
         "CageError",
         "CancelledError",

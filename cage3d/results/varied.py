@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -25,7 +26,7 @@ from cage3d.study.vary import Keep, Varied, evenly, vary
 from cage3d.units.kinds import LENGTHS
 from cage3d.units.showing import short
 from cage3d.write.files import write_whole
-from cage3d.write.folder import Folder, Run
+from cage3d.write.folder import Folder, Held, Run
 from cage3d.write.places import fingerprint
 
 KEPT = ".cage3d-kept"  # stretches of a sweep that is under way
@@ -89,19 +90,39 @@ def vary_file(
     if folder is None:
         return settled_sweep(path, sweep, None, jobs, told)
     keep = KeptOnDisk(folder.path / KEPT)
-    stem = file_stem(sweep.design.name)
-    with folder.held() as held:
-        held.look([f"{stem}{end}" for end in ENDS])
+    with held_for(sweep, folder) as held:
         try:
             swept = settled_sweep(path, sweep, keep, jobs, told)
         except (DesignError, NotSettledError):
             keep.clear()  # nothing hangs, and that is told
             raise
-        notes: list[str] = []
-        files = {f"{stem}{end}": data for end, data in files_of(swept, notes.append).items()}
-        run = Run(sweep_print(sweep), dict.fromkeys(files, "varied"), frozenset({"varied"}))
-        written = held.put(files, run, notes.append)
+        written = put_in(held, swept)
         keep.clear()
+    return written
+
+
+def write_varied(varied: Varied, folder: Folder) -> Swept:
+    """Tells of a sweep of which all variants were held, in a folder. Raises CageError as `vary_file`."""
+    refuse_no_answer(Path(varied.sweep.design.name), varied)
+    with held_for(varied.sweep, folder) as held:
+        return put_in(held, Swept(varied, sure_of(varied)))
+
+
+@contextmanager
+def held_for(sweep: Sweep, folder: Folder) -> Iterator[Held]:
+    """The folder held for one run, once nothing is in the way of its files. Raises OutputError."""
+    with folder.held() as held:
+        held.look([f"{file_stem(sweep.design.name)}{end}" for end in ENDS])
+        yield held
+
+
+def put_in(held: Held, swept: Swept) -> Swept:
+    """All files of a sweep, by the design's name."""
+    sweep, notes = swept.varied.sweep, list[str]()
+    stem = file_stem(sweep.design.name)
+    files = {f"{stem}{end}": data for end, data in files_of(swept, notes.append).items()}
+    run = Run(sweep_print(sweep), dict.fromkeys(files, "varied"), frozenset({"varied"}))
+    written = held.put(files, run, notes.append)
     return Swept(swept.varied, swept.sure, written, tuple(notes))
 
 

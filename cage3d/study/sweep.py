@@ -63,16 +63,20 @@ class Sweep:
         pairs = zip(self.steps, self.places(variant), strict=True)
         return ", ".join(steps.shown(place) for steps, place in pairs)
 
-    def variant(self, variant: int) -> Variant:
-        """The design there, or why there is none."""
-        data = plain(self.data)
+    def data_of(self, variant: int) -> dict[str, Any]:
+        """The plain data of the design there, whether or not the rules accept it."""
+        data: dict[str, Any] = plain(self.data)
         for steps, place in zip(self.steps, self.places(variant), strict=True):
             for where, text in steps.written(place).items():
                 if where.startswith(DROPS):
                     one_row_a_tape(data["tapes"], self.design.tapes.count)
                 put(data, where, text)
+        return data
+
+    def variant(self, variant: int) -> Variant:
+        """The design there, or why there is none."""
         try:
-            return read_data(data)
+            return read_data(self.data_of(variant))
         except DesignError as fault:
             return fault
 
