@@ -309,8 +309,7 @@ def test_marks_of_the_outlook(monkeypatch: pytest.MonkeyPatch) -> None:
     """Ten at most, of which six are settled again 3 mm (or 1/8 in) lower and higher; numbered from 1."""
     tried: list[tuple[int, int, float]] = []
 
-    def slip(_: SettledCage, tape: int, hoop: int, down: float, like: object) -> Slip:
-        assert like is not None
+    def slip(_: SettledCage, tape: int, hoop: int, down: float) -> Slip:
         tried.append((tape, hoop, down))
         return Slip(0.1, 0.2, 0.3, 0.4 if down > 0 else 0.5)
 
