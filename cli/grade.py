@@ -59,7 +59,7 @@ def grade(
     from cage3d.study.grading.grade import How
     from cage3d.write.folder import Folder
 
-    from .aim import length_of
+    from .options import length_of
 
     with faults_as_json(as_json):
         how = How(refit, share, None if to is None else length_of("--to", to))

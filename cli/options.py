@@ -42,6 +42,20 @@ Wearer = Annotated[
 ]
 
 
+def length_of(option: str, text: str) -> float:
+    """m. Raises CommandError for what is no length, or none that one could sew to."""
+    from cage3d.units import UnitError, length
+
+    try:
+        metres = length(text)
+    except UnitError as fault:
+        raise CommandError(Problem(option, text, fault.why, fault.try_this)) from None
+    if not 1e-4 <= metres <= 0.1:
+        why = "nobody cuts to so little" if metres < 1e-4 else "this is coarser than the cage"
+        raise CommandError(Problem(option, text, why, "Write 1/8 in, or 3 mm"))
+    return metres
+
+
 def folder_for(file: Path, into: Path | None, force: bool) -> Folder:
     """The folder of results: as asked, or petticoat/ for petticoat.yaml."""
     from cage3d.write.folder import Folder

@@ -7,9 +7,8 @@ from typing import Annotated
 
 import typer
 
-from .aim import length_of
 from .as_json import faults_as_json, print_json
-from .options import File
+from .options import File, length_of
 from .telling import progress, say, show_view
 
 NOT_EXPLAINED = 4  # the exit status

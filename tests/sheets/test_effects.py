@@ -9,7 +9,7 @@ from made import hung_sample, pages_of, sample
 from cage3d.report import MarkReport, Report
 from cage3d.report.foreseen import SlipReport, SpreadReport
 from cage3d.sheets import make_sheets
-from cage3d.sheets.assembly import slack_words
+from cage3d.sheets.balancing import slack_words
 from cage3d.sheets.effects import effect_rows
 from cage3d.sheets.making import prepared
 

@@ -12,7 +12,8 @@ import pytest
 from cage3d.design.models import Stock, Tie
 from cage3d.shape.section import Section
 from cage3d.shape.steels import SteelJoin
-from cage3d.sheets.assembly import Step, fixing_steps, if_it_hangs_off, threading_steps, tie_step
+from cage3d.sheets.assembly import Step, fixing_steps, threading_steps, tie_step
+from cage3d.sheets.balancing import if_it_hangs_off
 from cage3d.sheets.delivery import spares
 from cage3d.sheets.least_steel import first_fit, offers_of
 from cage3d.sheets.making import Making

@@ -1,0 +1,71 @@
+"""What the cage is held against when it hangs on its stand, and what to look for where it hangs otherwise."""
+
+from __future__ import annotations
+
+from math import asin, degrees, pi
+
+from cage3d.report.record import HoopReport
+from cage3d.report.tables import hangs_slack
+from cage3d.sheets.making import Making
+from cage3d.steady import fixed
+from cage3d.wording import numbered
+
+Heights = tuple[float, float, float, float]  # m above the floor: front, left, back, right
+
+
+def if_it_hangs_off(making: Making) -> list[tuple[str, str]]:
+    """(what is seen, what to look for and do), for every cage, with this one's own tilt."""
+    hem = making.cuts[-1]
+    across = hem.finished / pi
+    step = 0.0127 if making.writing.inches else 0.010
+    tilt = degrees(asin(min(step / across, 1.0)))
+    return [
+        (
+            "One side low",
+            (
+                "Two tapes swapped or one turned over; a seam allowance that is not like the others; a mark"
+                f" chained from the one before. {making.writing.full(step)} across hoop {hem.hoop} tips it"
+                f" {fixed(tilt, 1)}° and puts the hem out by as much (common practice, tapes as in a rigid hoop)."
+            ),
+        ),
+        (
+            "A hoop not level alone",
+            "Its steel has slipped in its casings, or one casing was missed. Match marks to tapes again.",
+        ),
+        ("A tape slack", slack_words(making)),
+        (
+            "Out of round",
+            (
+                "A tie too short or too long, a kink in the steel, or a join too near a tape. A kinked steel"
+                " is cut anew."
+            ),
+        ),
+        ("Turns on the waist", "The band creeps: tighten the buckle, check the tapes' places on the band."),
+    ]
+
+
+def slack_words(making: Making) -> str:
+    """What a slack tape means, and which ones are foreseen to hang so."""
+    look = "Its drop is longer than its neighbours leave it: compare its marks with the strip."
+    foreseen = []
+    for hoop in making.report.hoops:
+        parts = {tape.tape: tape.segments[hoop.number - 1] for tape in making.report.tapes}
+        loose = [tape for tape, part in parts.items() if hangs_slack(part.tension_N, part.slack_m)]
+        if loose:
+            foreseen.append(f"{numbered('tape', loose)} above hoop {hoop.number}")
+    return f"{look} Foreseen to hang slack, with the skirt on: {'; '.join(foreseen)}." if foreseen else look
+
+
+def measured_heights(
+    making: Making,
+) -> list[tuple[int, Heights, Heights | None]]:
+    """(hoop, heights front, left, back, right with the skirt, the same bare), m above the floor."""
+    rows = []
+    for place, hoop in enumerate(making.report.hoops):
+        bare = None if making.bare is None else making.bare.hoops[place]
+        rows.append((hoop.number, heights_of(hoop), None if bare is None else heights_of(bare)))
+    return rows
+
+
+def heights_of(hoop: HoopReport) -> Heights:
+    return (hoop.height_front_m, hoop.height_left_m, hoop.height_back_m, hoop.height_right_m)
