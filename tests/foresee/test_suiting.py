@@ -44,6 +44,12 @@ def test_of_equal_weight_the_thicker_and_no_softer_heavier_one() -> None:
     assert stiffer_for_their_weight(strips) == [Strip(0.005, 0.0005), Strip(0.005, 0.0006)]
 
 
+def test_of_two_as_stiff_the_lighter_one() -> None:
+    """1 x 1 mm and 8 x 0.5 mm: 1 x 1^3 = 8 x 0.5^3; the other has four times its section."""
+    square, flat = Strip(0.001, 0.001), Strip(0.008, 0.0005)
+    assert stiffer_for_their_weight([flat, square]) == [square]
+
+
 def test_the_lightest_that_is_stiff_enough(monkeypatch) -> None:
     """What is chosen gives at most 50 mm; the next lighter one gives more. Mass: 1.5 m of its section."""
     sizes = [(0.005, 0.0003), (0.005, 0.0004), (0.006, 0.0005), (0.008, 0.0006), (0.0127, 0.0007)]
