@@ -7,6 +7,7 @@ import pytest
 
 from cage3d.settle.contact import FormGap
 from cage3d.settle.terms.lying import (
+    Touching,
     banded,
     lie,
     lie_anew,
@@ -58,7 +59,7 @@ def test_the_lower_band_of_the_second_derivative() -> None:
     normals = np.array([[0.0, 0.6, 0.8]])
     curves = np.zeros((1, 3, 3))
     curves[0, 1, 2] = curves[0, 2, 1] = 5.0
-    band = banded(clear(), np.array([1]), normals, curves, 1000.0)
+    band = banded(clear(), Touching(np.array([1]), normals, np.ones(1), curves), curves, 1000.0)
     whole = np.zeros((9, 9))
     for below in range(6):
         for column in range(9 - below):
@@ -74,7 +75,8 @@ def test_a_step_goes_straight_to_rest_and_five_centimetres_at_most() -> None:
     """Kinked by 4 cm the node is straight after one step; by 75 cm it goes 5 cm of the way."""
     for aside, moved in ((0.04, -0.04), (0.75, -0.05)):
         nodes = STRAIGHT + np.array([[0.0, aside, 0.0], [0.0] * 3, [0.0] * 3])
-        step, push = newton_step(POST, clear(), nodes, np.zeros(3), 1e4, 0.02)
+        met = touching(POST, clear(), nodes, np.zeros(3), 1e4, 0.02)
+        step, push = newton_step(clear(), nodes, met, 1e4)
         assert step == pytest.approx(np.array([[0.0, moved, 0.0], [0.0] * 3, [0.0] * 3]), abs=1e-9)
         assert not push.any()
 
@@ -121,7 +123,8 @@ def test_curvature_that_leaves_a_way_downhill_is_left_out(bent: float, stiffness
     """
     strings = Strings(np.array([2]), np.array(FAR[:1]), np.zeros(1), 0.0)
     normals, curves = np.array([[0.0, 1.0, 0.0]]), bent * np.eye(3)[None]
-    step = solved(strings, np.array([0]), normals, curves, 50.0, np.array([12.0, 1.0, 0.0]))
+    met = Touching(np.array([0]), normals, np.ones(1), curves)
+    step = solved(strings, met, 50.0, np.array([12.0, 1.0, 0.0]))
     assert step == pytest.approx([12.0 / stiffness, 1.0 / (stiffness + 100.0), 0.0])
 
 

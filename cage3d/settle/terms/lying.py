@@ -11,9 +11,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cached_property
+from typing import NamedTuple
 
 import numpy as np
-from scipy.linalg import LinAlgError, solveh_banded
+from scipy.linalg.lapack import dpbsv
 
 from cage3d.settle.arithmetic import dot, outer
 from cage3d.settle.contact import FormGap
@@ -41,18 +42,18 @@ class Lying:
     lengths: Floats  # (S,) m
     slopes: Floats  # (S, 6) gradient of the lengths over both ends
     gap: FormGap
+    met: Touching | None = None  # in the last step towards this rest, which was no longer than EXACT
 
     @cached_property
     def response(self) -> Floats:
         """(n, 3, 6) how every node goes with both ends of its string."""
         strings = self.strings
-        inside, normals, acting, bent = touching(self.gap, strings, self.nodes, self.push, STIFF, CHOOSY)
-        curves = np.maximum(acting, 0.0)[:, None, None] * bent
+        met = self.met or touching(self.gap, strings, self.nodes, self.push, STIFF, CHOOSY)
         pulls = np.zeros((3 * len(self.nodes), 6))
         for axis in range(3):
             pulls[3 * strings.first + axis, axis] = strings.pieces
             pulls[3 * strings.last + axis, 3 + axis] = strings.pieces
-        return solved(strings, inside, normals, curves, RIGID, pulls).reshape(-1, 3, 6)
+        return solved(strings, met, RIGID, pulls).reshape(-1, 3, 6)
 
     @cached_property
     def curves(self) -> Floats:
@@ -77,10 +78,11 @@ def lie(gap: FormGap, strings: Strings, nodes: Floats, push: Floats) -> Lying:
     """
     start = nodes
     for _ in range(QUICK_STEPS):
-        step, push = newton_step(gap, strings, nodes, push, STIFF, CHOOSY)
+        met = touching(gap, strings, nodes, push, STIFF, CHOOSY)
+        step, push = newton_step(strings, nodes, met, STIFF)
         nodes = nodes + step
         if float(np.abs(step).max()) <= EXACT:
-            return lying(gap, strings, nodes, push)
+            return lying(gap, strings, nodes, push, met)
     return lie_anew(gap, strings, start)
 
 
@@ -89,13 +91,13 @@ def lie_anew(gap: FormGap, strings: Strings, nodes: Floats) -> Lying:
     push = np.zeros(len(nodes))
     for stiff in EASING:
         for _ in range(MOST_STEPS):
-            step, _ = newton_step(gap, strings, nodes, push, stiff, stiff)
+            step, _ = newton_step(strings, nodes, touching(gap, strings, nodes, push, stiff, stiff), stiff)
             nodes = nodes + searched(gap, strings, nodes, push, stiff, step)
             if float(np.abs(step).max()) <= (EXACT if stiff == STIFF else ROUGH):
                 break
-        inside, _, acting, _ = touching(gap, strings, nodes, push, stiff, stiff)
+        met = touching(gap, strings, nodes, push, stiff, stiff)
         push = np.zeros(len(nodes))
-        push[inside] = acting
+        push[met.inside] = met.acting
     return lying(gap, strings, nodes, push)
 
 
@@ -125,76 +127,80 @@ def searched(
     return np.asarray(share[strings.of_node, None] * step)
 
 
-def newton_step(
-    gap: FormGap, strings: Strings, nodes: Floats, push: Floats, stiff: float, choosy: float
-) -> tuple[Floats, Floats]:
+class Touching(NamedTuple):
+    """Nodes that touch."""
+
+    inside: Ints  # (t,) which
+    normals: Floats  # (t, 3) the gap's gradients
+    acting: Floats  # (t,) multipliers with the springs'
+    curves: Floats  # (t, 3, 3) the gap's Hessians
+
+
+def newton_step(strings: Strings, nodes: Floats, met: Touching, stiff: float) -> tuple[Floats, Floats]:
     """((n, 3) m, (n,)): the step of the nodes, and the multipliers after it (negative where a node wants off)."""
-    inside, normals, acting, curves = touching(gap, strings, nodes, push, stiff, choosy)
     gradient = pulled(strings, nodes)
-    gradient[inside] -= acting[:, None] * normals
-    curves *= np.maximum(acting, 0.0)[:, None, None]
-    step = -solved(strings, inside, normals, curves, stiff, gradient.ravel()).reshape(-1, 3)
+    gradient[met.inside] -= met.acting[:, None] * met.normals
+    step = -solved(strings, met, stiff, gradient.ravel()).reshape(-1, 3)
     step *= min(1.0, LONGEST_STEP / max(float(np.abs(step).max()), LONGEST_STEP))
     after = np.zeros(len(nodes))
-    after[inside] = acting - stiff * strings.pieces[strings.of_node[inside]] * dot(normals, step[inside])
+    springs = stiff * strings.division.pieces[met.inside]
+    after[met.inside] = met.acting - springs * dot(met.normals, step[met.inside])
     return step, after
 
 
 def touching(
     gap: FormGap, strings: Strings, nodes: Floats, push: Floats, stiff: float, choosy: float
-) -> tuple[Ints, Floats, Floats, Floats]:
-    """Nodes that touch: (indices, (t, 3) gap's gradients, (t,) multipliers with the springs', (t, 3, 3) curvatures).
-
-    choosy: how much a node's depth weighs against its multiplier where it is asked whether it touches.
-    """
-    deep = strings.pieces[strings.of_node] * depths(gap, strings, nodes)
+) -> Touching:
+    """Which nodes touch; choosy: how much a node's depth weighs against its multiplier where that is asked."""
+    deep = strings.division.pieces * depths(gap, strings, nodes)
     inside = np.flatnonzero(push + choosy * deep > 0.0)
     _, normals, curves = gap.derivatives(nodes[inside], strings.off)
-    return inside, normals, push[inside] + stiff * deep[inside], curves
+    return Touching(inside, normals, push[inside] + stiff * deep[inside], curves)
 
 
 def pulled(strings: Strings, nodes: Floats) -> Floats:
     """(n, 3) gradient of E over the nodes."""
-    before, after = np.roll(nodes, 1, axis=0), np.roll(nodes, -1, axis=0)
-    before[strings.first], after[strings.last] = strings.ends[:, 0], strings.ends[:, 1]
-    return np.asarray(strings.pieces[strings.of_node, None] * (2.0 * nodes - before - after))
+    gradient = 2.0 * nodes
+    gradient[1:] -= nodes[:-1]
+    gradient[:-1] -= nodes[1:]
+    first, last = strings.first, strings.last
+    gradient[first[1:]] += nodes[last[:-1]]
+    gradient[last[:-1]] += nodes[first[1:]]
+    gradient[first] -= strings.ends[:, 0]
+    gradient[last] -= strings.ends[:, 1]
+    gradient *= strings.division.pieces[:, None]
+    return gradient
 
 
-def banded(strings: Strings, inside: Ints, normals: Floats, curves: Floats, stiff: float) -> Floats:
-    """(6, 3n) the lower band of E's Hessian over the nodes, touching ones held off by springs."""
-    count = len(strings.of_node)
-    pieces = strings.pieces[strings.of_node].astype(np.float64)
-    blocks = np.zeros((count, 3, 3))
-    blocks[:, [0, 1, 2], [0, 1, 2]] = 2.0 * pieces[:, None]
-    blocks[inside] += (stiff * pieces[inside])[:, None, None] * outer(normals, normals)
-    blocks[inside] -= curves
-    band = np.zeros((BAND + 1, 3 * count))
+def banded(strings: Strings, met: Touching, curves: Floats, stiff: float) -> Floats:
+    """(6, 3n) the lower band of E's Hessian over the nodes, touching ones held by springs, less curves (t, 3, 3)."""
+    pieces = strings.division.pieces
+    band = np.zeros((BAND + 1, len(pieces), 3))
+    band[0] = 2.0 * pieces[:, None]
+    held = (stiff * pieces[met.inside])[:, None, None] * outer(met.normals, met.normals) - curves
     for row in range(3):
         for column in range(row + 1):
-            band[row - column, column::3] = blocks[:, row, column]
-    linked = -pieces
-    linked[strings.last] = 0.0
-    band[3] = np.repeat(linked, 3)
-    return band
+            band[row - column, met.inside, column] += held[:, row, column]
+    band[3] = -pieces[:, None]
+    band[3, strings.last] = 0.0
+    return band.reshape(BAND + 1, -1)
 
 
-def solved(
-    strings: Strings, inside: Ints, normals: Floats, curves: Floats, stiff: float, right: Floats
-) -> Floats:
+def solved(strings: Strings, met: Touching, stiff: float, right: Floats) -> Floats:
     """E's Hessian solved for right (3n,) or (3n, k).
 
     Where the form's curvature leaves a way downhill, as over an edge of her that a hoop is tried at, the answer
     without that curvature goes the right way too.
     """
-    try:
-        hessian = banded(strings, inside, normals, curves, stiff)
-        return np.asarray(solveh_banded(hessian, right, lower=True, check_finite=False))
-    except LinAlgError:
-        hessian = banded(strings, inside, normals, 0.0 * curves, stiff)
-        return np.asarray(solveh_banded(hessian, right, lower=True, check_finite=False))
+    curves = np.maximum(met.acting, 0.0)[:, None, None] * met.curves
+    # LAPACK's own for positive definite bands: SciPy's function about it takes longer than the solving here.
+    answer, info = dpbsv(banded(strings, met, curves, stiff), right, lower=True)[1:]
+    if info != 0:
+        answer = dpbsv(banded(strings, met, 0.0 * curves, stiff), right, lower=True)[1]
+    return np.asarray(answer).reshape(right.shape)
 
 
-def lying(gap: FormGap, strings: Strings, nodes: Floats, push: Floats) -> Lying:
+def lying(gap: FormGap, strings: Strings, nodes: Floats, push: Floats, met: Touching | None = None) -> Lying:
     """The strings' lengths and how they go with their ends, at rest."""
     pieces = strings.pieces[:, None]
     at_first = pieces * (strings.ends[:, 0] - nodes[strings.first])
@@ -207,4 +213,4 @@ def lying(gap: FormGap, strings: Strings, nodes: Floats, push: Floats) -> Lying:
     )
     lengths = np.sqrt(pieces[:, 0] * squares)
     slopes = np.concatenate([at_first, at_last], axis=1) / lengths[:, None]
-    return Lying(strings, nodes, push, lengths, slopes, gap)
+    return Lying(strings, nodes, push, lengths, slopes, gap, met)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
+from typing import NamedTuple
 
 import numpy as np
 
@@ -16,6 +17,29 @@ FAR_OUT = 1.5  # m, surely outside of her
 CLEAR = 1.0  # m, gap of a node beside which there is nobody
 
 
+class Division(NamedTuple):
+    """How strings are divided."""
+
+    counts: Ints  # (S,) inner nodes
+    of_node: Ints  # (n,) string of every node
+    first: Ints  # (S,) first node of every string
+    last: Ints  # (S,)
+    shares: Floats  # (n,) place of every node along its string, 0 to 1
+    pieces: Floats  # (n,) of its string
+
+
+@lru_cache(maxsize=64)
+def divided(pieces: bytes) -> Division:
+    """Of strings of so many pieces (S,), written as bytes; kept, since the same ones are looked for at every trial."""
+    each = np.frombuffer(pieces, dtype=np.intp)
+    counts = each - 1
+    of_node = np.repeat(np.arange(len(each)), counts)
+    first = np.concatenate([[0], np.cumsum(counts)])[:-1].astype(np.intp)
+    place = np.arange(counts.sum()) - np.repeat(first, counts) + 1
+    of_its_string = each[of_node].astype(np.float64)
+    return Division(counts, of_node, first, np.cumsum(counts) - 1, place / of_its_string, of_its_string)
+
+
 @dataclass(frozen=True)
 class Strings:
     """S strings side by side: their inner nodes, n in all, one string after the other."""
@@ -26,34 +50,37 @@ class Strings:
     off: float  # m, half a string's thickness
 
     @cached_property
+    def division(self) -> Division:
+        return divided(self.pieces.tobytes())
+
+    @property
     def counts(self) -> Ints:
         """(S,) inner nodes."""
-        return self.pieces - 1
+        return self.division.counts
 
-    @cached_property
+    @property
     def of_node(self) -> Ints:
         """(n,) string of every node."""
-        return np.repeat(np.arange(len(self.pieces)), self.counts)
+        return self.division.of_node
 
-    @cached_property
+    @property
     def first(self) -> Ints:
         """(S,) first node of every string."""
-        return np.concatenate([[0], np.cumsum(self.counts)])[:-1].astype(np.intp)
+        return self.division.first
 
-    @cached_property
+    @property
     def last(self) -> Ints:
-        return np.cumsum(self.counts) - 1
+        return self.division.last
 
-    @cached_property
+    @property
     def shares(self) -> Floats:
         """(n,) place of every node along its string, 0 to 1."""
-        place = np.arange(self.counts.sum()) - np.repeat(self.first, self.counts) + 1
-        return np.asarray(place / self.pieces[self.of_node])
+        return self.division.shares
 
     def straight(self) -> Floats:
         """(n, 3) m, every node on the straight line."""
-        start, end = self.ends[self.of_node, 0], self.ends[self.of_node, 1]
-        return np.asarray(start + self.shares[:, None] * (end - start))
+        start, end = self.ends[:, 0], self.ends[:, 1]
+        return np.asarray(start[self.of_node] + self.shares[:, None] * (end - start)[self.of_node])
 
     def chosen(self, some: Bools) -> Strings:
         """Some of the strings (S,)."""
