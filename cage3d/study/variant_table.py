@@ -24,7 +24,7 @@ from cage3d.units import show_length
 from cage3d.wording import capital
 
 FINE = 1 / 16  # in, to which lengths are shown
-LONGEST_HEAD = 16  # signs of a figure's name over its column
+WHICH = ("First", "Second")
 MISSING = "–"
 UNIT_WORDS = {
     "in": "inches",
@@ -114,7 +114,10 @@ def varied_view(varied: Varied, sure: Sure | None, encoding: str = "utf-8") -> G
 def title_lines(varied: Varied) -> list[str]:
     """What varies, and how many variants there are."""
     count, good = varied.sweep.count, len(varied.answers)
-    lines = [f"{capital(steps.in_words)}." for steps in varied.sweep.steps]
+    steps = varied.sweep.steps
+    lines = [f"{capital(one.in_words)}." for one in steps]
+    if len(steps) > 1:
+        lines = [f"{which}: {one.in_words}." for which, one in zip(WHICH, steps, strict=True)]
     lines += [
         f"No step falls on {steps.last:g} {steps.unit}; the last is {steps.shown(steps.count - 1)}."
         for steps in varied.sweep.steps
@@ -125,15 +128,10 @@ def title_lines(varied: Varied) -> list[str]:
 
 
 def value_heads(varied: Varied) -> list[str]:
-    """Over the values: the unit, and of two figures their names where these are short."""
-    if len(varied.sweep.steps) == 1:
-        return [f"At, {unit}" if (unit := varied.sweep.steps[0].unit) else "At"]
-    return [
-        capital(steps.figure.name) + (f", {steps.unit}" if steps.unit else "")
-        if len(steps.figure.name) <= LONGEST_HEAD
-        else f"{which}{f', {steps.unit}' if steps.unit else ''}"
-        for which, steps in zip(("First", "Second"), varied.sweep.steps, strict=True)
-    ]
+    """Over the values: their unit."""
+    steps = varied.sweep.steps
+    words = ["At"] if len(steps) == 1 else WHICH
+    return [f"{word}, {one.unit}" if one.unit else word for word, one in zip(words, steps, strict=True)]
 
 
 def variant_table(varied: Varied, sure: Sure | None) -> FigureTable:
@@ -145,7 +143,7 @@ def variant_table(varied: Varied, sure: Sure | None) -> FigureTable:
         pairs = zip(sweep.steps, sweep.places(variant), strict=True)
         values = [steps.shown(place, unit=False) for steps, place in pairs]
         cells = [column.cell(told.figures) if told.figures else MISSING for column in columns]
-        minded = ", ".join(str(marks[code]) for code, _ in told.warnings)
+        minded = ", ".join(map(str, sorted({marks[code] for code, _ in told.warnings})))
         rows.append([*values, *cells, *([minded] if marks else [])])
     if sure is not None and sure.report.certainty is not None:
         spare = ["±", *[""] * (len(sweep.steps) - 1)]
