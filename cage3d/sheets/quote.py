@@ -80,9 +80,13 @@ class Quote:
     def open(self) -> tuple[str, ...]:
         """What the total does not hold, in words."""
         said = []
-        if self.unpriced:
-            said.append(f"materials without a price ({', '.join(self.unpriced).lower()})")
-        if self.untimed:
+        if self.materials is None:
+            said.append("materials, none of which has a price")
+        elif self.unpriced:
+            said.append(f"materials without a price ({'; '.join(self.unpriced).lower()})")
+        if self.hours is None:
+            said.append("work, for which no minutes are written")
+        elif self.untimed:
             said.append(f"work without minutes ({', '.join(self.untimed)})")
         if self.hours is not None and self.hour is None:
             said.append("the hours, which have no price")

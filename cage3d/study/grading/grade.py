@@ -23,7 +23,7 @@ from cage3d.shape.arrays import Floats
 from cage3d.shape.lay_out import lay_out
 from cage3d.study.aim import WITHIN
 from cage3d.study.grading.drops import Hung, as_it_hung, hem_of, hung_at, stretched
-from cage3d.study.grading.hoops import lengths_for, rooms_in
+from cage3d.study.grading.hoops import HAIR, lacking_room, lengthened, lengths_for, rooms_in
 from cage3d.study.grading.measures import Taken, leans, with_measures
 from cage3d.study.grading.refit import refitted
 from cage3d.study.grading.wearers import Row
@@ -32,6 +32,7 @@ from cage3d.study.way_back import usual_step
 from cage3d.study.writing import length_text, text_with
 from cage3d.units import show_length
 
+TRIES = 2  # of making hoops longer that lie too near to her as they hang
 LEVEL = WITHIN  # m: a hem whose four sides differ by no more is level
 
 
@@ -119,6 +120,25 @@ def graded(pattern: Pattern, row: Row, how: How) -> Graded:
     move_clearance(data, design, rise, usual_step(design))
     hers = measured(data, row)
     hers = with_lengths(hers, lengths_for(hers, pattern.heights + rise, pattern.rooms))
+    found = hung_for(pattern, hers, row, wanted, how)
+    for _ in range(TRIES):
+        lacking = lacking_room(pattern.base, found.settled)
+        if not lacking.any():
+            break
+        hers = with_lengths(hers, lengthened(found.settled.cage.design, lacking))
+        better = hung_for(pattern, hers, row, wanted, how)
+        if (
+            not better.settled.trusted
+            or lacking_room(pattern.base, better.settled).max() > lacking.max() - HAIR
+        ):
+            break
+        found = better
+    return as_written(pattern, row, data, taken, found, step)
+
+
+def hung_for(pattern: Pattern, hers: Design, row: Row, wanted: Floats, how: How) -> Hung:
+    """The design with her measures and hoops, hung so that its hem is at `wanted` (4,) m. Raises DesignError."""
+    step = how.step or usual_step(pattern.design)
     start = as_it_hung(pattern.base, hers, wanted)
     if how.shared or how.refit:
         hers, start = stretched(pattern.base, hers, wanted, step)
@@ -126,8 +146,7 @@ def graded(pattern: Pattern, row: Row, how: How) -> Graded:
     if how.refit:
         hers = refitted(pattern.base, with_numbers(hers, start), wanted, step)
         start = numbers_of(hers)
-    found = hung_at(hers, start, wanted, step, WITHIN, leans(hers.wearer))
-    return as_written(pattern, row, data, taken, found, step)
+    return hung_at(hers, start, wanted, step, WITHIN, leans(hers.wearer))
 
 
 def measured(data: dict[str, Any], row: Row) -> Design:

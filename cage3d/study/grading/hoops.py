@@ -10,10 +10,14 @@ import numpy as np
 from cage3d.design import trade
 from cage3d.design.models import Design
 from cage3d.design.rules.reach import hoop_girths
+from cage3d.report.hoops import hoop_reports
+from cage3d.settle import SettledCage
 from cage3d.shape.arrays import Floats
 from cage3d.shape.form import Form, build_form, mean_waist_height
 from cage3d.units import INCH
 
+NEARER = INCH / 8  # m, by which a hoop may come nearer to her than to the design's wearer
+BELOW_HIP = 2.0 * INCH  # m, so far below her hip a hoop still has to do with it
 HAIR = 1e-6  # m, by which a hoop may be short for rounding's sake
 
 
@@ -70,6 +74,36 @@ def lengths_for(design: Design, heights: Floats, rooms: Floats) -> tuple[float, 
             length = found[-1] if design.hoops[hoop].opening == "none" else up(found[-1], whole)
         found.append(length)
     return tuple(found)
+
+
+def lacking_room(base: SettledCage, settled: SettledCage) -> Floats:
+    """(H,) m, by how much each hoop about her hip lies too near to her as it hangs; 0 where it does not.
+
+    Near enough is what the design leaves its own wearer (base), three quarters of an inch at most. Ties and tapes move
+    a hoop on her, which its length alone does not tell.
+    """
+    own, hers = rooms_left(base), rooms_left(settled)
+    wearer = settled.cage.design.wearer
+    if own is None or hers is None or wearer.hip_drop is None or not settled.trusted:
+        return np.zeros(len(settled.cage.design.hoops))
+    heights = settled.positions[settled.cage.connectivity.crossing, 2].mean(axis=1)
+    about_her_hip = heights > mean_waist_height(wearer) - wearer.hip_drop - BELOW_HIP
+    lacking = np.minimum(own, trade.HIP_ROOM) - hers
+    return np.where(about_her_hip & (lacking > NEARER), lacking, 0.0)
+
+
+def rooms_left(settled: SettledCage) -> Floats | None:
+    """(H,) m, least between each hoop and the wearer; None where no hip was measured."""
+    found = [hoop.clearance_m for hoop in hoop_reports(settled)]
+    known = [room for room in found if room is not None]
+    return np.array(known) if len(known) == len(found) else None
+
+
+def lengthened(design: Design, lacking: Floats) -> tuple[float, ...]:
+    """m, the hoops longer by what gives them the room that they lack (H,) m, in whole inches or centimetres."""
+    whole = whole_step(design)
+    pairs = zip(design.hoops, lacking, strict=True)
+    return tuple(hoop.length if more <= 0.0 else up(hoop.length + tau * more, whole) for hoop, more in pairs)
 
 
 def up(metres: float, whole: float) -> float:

@@ -19,7 +19,7 @@ from cage3d.shape.lay_out import lay_out
 from cage3d.study.figures import figures_of
 from cage3d.study.grading.drops import SIDES, hem_figures
 from cage3d.study.grading.grade import Graded, How, Pattern, graded, pattern_of
-from cage3d.study.grading.hoops import lengths_for
+from cage3d.study.grading.hoops import lacking_room, lengthened, lengths_for, rooms_left
 from cage3d.study.grading.measures import by_proportion
 from cage3d.study.grading.wearers import wearers_of
 
@@ -109,6 +109,29 @@ def test_hoops_are_kept_where_her_hip_allows_and_else_made_longer():
     assert {tuple(hoop.length for hoop in cage.design.hoops[1:]) for cage in cages} == {
         tuple(hoop.length for hoop in pattern.design.hoops[1:])
     }
+
+
+def test_a_hoop_that_lacks_room_as_it_hangs_is_made_longer_by_its_turn():
+    """Three eighths all round are 2.36 in of length: from 51 1/2 to 53.86, and so 54 in; the others stay."""
+    design = sample("a").design
+    hoops = (design.hoops[0].model_copy(update={"length": 51.5 * INCH}), *design.hoops[1:])
+    lengths = lengthened(design.model_copy(update={"hoops": hoops}), np.array([3 / 8 * INCH, 0.0, 0.0, 0.0]))
+    assert [length / INCH for length in lengths] == pytest.approx([54, 60, 69, 74])
+
+
+def test_room_that_is_lacking_is_told_of_hoops_about_her_hip_alone():
+    """Her hip 3 in more round: about half an inch less on each side of the hoops that were kept."""
+    base = sample("a").base
+    wider = base.cage.design.wearer.model_copy(
+        update={"hip": 42 * INCH, "hip_breadth": None, "hip_depth": None}
+    )
+    hers = settle(lay_out(base.cage.design.model_copy(update={"wearer": wider})))
+    lacking, left = lacking_room(base, hers) / INCH, rooms_left(hers)
+    assert left is not None
+    assert lacking[0] == pytest.approx(0.75 - left[0] / INCH, abs=1e-6)
+    assert lacking[0] > 1 / 8
+    assert lacking[1:] == pytest.approx([0, 0, 0])
+    assert lacking_room(base, base) == pytest.approx([0, 0, 0, 0])
 
 
 def test_a_hoop_below_a_longer_one_does_not_become_shorter():
