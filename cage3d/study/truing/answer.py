@@ -23,7 +23,6 @@ from cage3d.study.truing.record import Record
 from cage3d.study.truing.words import (
     cause_in_words,
     move_in_words,
-    place_in_words,
     question_in_words,
     size_in_words,
     thing_in_words,
@@ -45,7 +44,6 @@ class TrueAnswer:
     weighing: Weighing
     verdict: Verdict
     doubts: tuple[Doubt, ...]
-    misread: tuple[int, ...]  # places of readings that fit nothing
     question: Question | None
     mended: Mended | None
     errors: tuple[Move, ...] = ()  # what is believed to be wrong
@@ -87,11 +85,15 @@ def answer_view(answer: TrueAnswer, encoding: str = "utf-8") -> Group:
         return Text(in_signs_of(encoding, legible(text)), style)
 
     parts: list[RenderableType] = [said(answer.design.name, "bold"), *map(said, reading_lines(answer))]
-    parts += [Text(""), said("What is likely wrong", "bold"), cause_table(answer)]
+    parts += [Text(""), said(heading(answer), "bold"), cause_table(answer)]
     parts += [*map(said, verdict_lines(answer)), Text("")]
     if answer.mended is not None:
         parts += [said("What to mend", "bold"), *map(said, mending_lines(answer)), Text("")]
     return Group(*parts, said(PREDICTIONS))
+
+
+def heading(answer: TrueAnswer) -> str:
+    return "What is likely wrong" if answer.explained else "What comes nearest, and does not fit"
 
 
 def reading_lines(answer: TrueAnswer) -> list[str]:
@@ -106,10 +108,6 @@ def reading_lines(answer: TrueAnswer) -> list[str]:
     counts += [f"{len(readings.felt)} tapes felt"] if len(readings.felt) else []
     lines = [f"Read: {listed(counts)}, to {show_length(readings.step, design.units, 1 / 16)}."]
     lines += [f"Noticed: {doubt.text}." for doubt in answer.doubts]
-    lines += [
-        f"Noticed: {place_in_words(design, place)} fits nothing near it; look whether it is read or written wrong."
-        for place in answer.misread
-    ]
     missing = answer.record.heights_missing
     if missing and heights:
         by_hoop = {hoop: [tape + 1 for tape, own in missing if own == hoop] for _, hoop in missing}
@@ -156,6 +154,7 @@ def verdict_lines(answer: TrueAnswer) -> list[str]:
             "Nothing explains these readings: no single error, no two together, and no ordinary sewing. Look for a"
             " slip of the pen, or for what the design does not say: a hoop that touches, a band that slid."
         )
+        return lines
     if verdict.paired > 0.1:
         both = verdict.pairs[0]
         names = [
@@ -216,8 +215,7 @@ def answer_json(answer: TrueAnswer) -> dict[str, Any]:
         "explained": answer.explained,
         "heights_not_read": [{"hoop": hoop + 1, "tape": tape + 1} for tape, hoop in record.heights_missing],
         "read_to_m": rounded(record.readings.step),
-        "noticed": [{"kind": doubt.kind, "text": doubt.text} for doubt in answer.doubts]
-        + [{"kind": "misread", "text": place_in_words(answer.design, place)} for place in answer.misread],
+        "noticed": [{"kind": doubt.kind, "text": doubt.text} for doubt in answer.doubts],
         "nothing_wrong": rounded(verdict.none, 4),
         "two_errors": rounded(verdict.paired, 4),
         "causes": [cause_json(answer, place) for place in answer.told],

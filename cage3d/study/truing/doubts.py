@@ -13,18 +13,22 @@ import numpy as np
 from scipy.special import logsumexp
 
 from cage3d.design.models import Design
-from cage3d.shape.arrays import Floats, Ints
+from cage3d.shape.arrays import Ints
+from cage3d.steady import falling
 from cage3d.study.truing.hanging import WIDTHS
 from cage3d.study.truing.judging import ODDS, Weighing
 from cage3d.study.truing.readings import Readings
 from cage3d.study.truing.states import States
+from cage3d.study.truing.words import place_in_words
+from cage3d.units import show_length
 from cage3d.units.kinds import INCH
 
 # Log of the odds of any one such slip, before the readings are looked at, and of what is enough to say it.
-RARE, CLEAR = np.log(1e-3), np.log(20.0)
+RARE, OFTEN, CLEAR = np.log(1e-3), np.log(1e-2), np.log(20.0)
 LONG = {"in": "inches", "cm": "centimetres", "mm": "millimetres"}
 UNITS = {"in": INCH, "cm": 0.01, "mm": 0.001}
-ANYWHERE = 0.05  # m, within which one reading may be off that was misread
+ANYWHERE = 1.0  # m, within which a reading may stand that was misread
+SUSPECTS = 4  # readings that stand out most, each of which may be misread
 
 
 @dataclass(frozen=True)
@@ -64,8 +68,11 @@ def likeliest_slip(weighing: Weighing, states: States, design: Design) -> Doubt 
     grid = Grid(len(design.hoops), design.tapes.count)
     now, best = evidence(weighing, states), None
     least = now + CLEAR
-    for doubt in slips(weighing.readings, grid, design.units or "mm"):
-        told = evidence(Weighing(weighing.base, weighing.sewing, doubt.readings), states) + RARE
+    others = [*slips(weighing.readings, grid, design.units or "mm"), *misread(weighing, design)]
+    for doubt in others:
+        told = evidence(Weighing(weighing.base, weighing.sewing, doubt.readings), states)
+        # A reading that is left out may stand anywhere.
+        told += OFTEN - np.log(ANYWHERE) if doubt.kind == "misread" else RARE
         if told > least + 1e-9:
             least, best = told, doubt
     return best
@@ -80,7 +87,8 @@ def evidence(weighing: Weighing, states: States) -> float:
     prior = np.log(ODDS / len(states.causes)) + np.log(some.density)
     calm = weighing.by_feel(np.zeros(weighing.base.pulls.shape), np.zeros(weighing.base.slack.shape))
     none = -float(weighing.off @ weighing.off) / 2.0 + float(calm)
-    size = float(np.log(np.diag(weighing.root)).sum())
+    # The density of so many Gaussian readings: also where one more or less is compared.
+    size = float(np.log(np.diag(weighing.root)).sum()) + len(weighing.off) * np.log(2.0 * np.pi) / 2.0
     return float(logsumexp(np.append(-misfit / 2.0 + felt + prior, none))) - size
 
 
@@ -182,13 +190,15 @@ def exchanged_widths(readings: Readings, grid: Grid) -> Iterator[Doubt]:
     yield Doubt("exchanged", text, sorted_readings(readings, places, readings.felt))
 
 
-def misread(weighing: Weighing, figures: Floats) -> list[int]:
-    """Places of readings that fit nothing although their neighbours do; figures: (Q,) m, as explained."""
+def misread(weighing: Weighing, design: Design) -> Iterator[Doubt]:
+    """One reading that stands out from what all others foretell, left out: a figure misread or written wrong."""
+    readings = weighing.readings
     inverse = np.linalg.inv(weighing.covariance)
-    left = weighing.readings.values - figures[weighing.readings.places]
-    # What each reading is off from what the others foretell, in its own sigmas.
-    off = (inverse @ left) / np.sqrt(np.diag(inverse))
-    return [int(place) for place in np.flatnonzero(np.abs(off) > MISREAD)]
-
-
-MISREAD = 5.0  # sigmas
+    left = readings.values - weighing.base.figures[readings.places]
+    out = np.abs(inverse @ left) / np.sqrt(np.diag(inverse))  # in the sigmas that each has, the others known
+    for place in falling(out)[:SUSPECTS] if len(readings.places) > SUSPECTS else []:
+        kept = np.arange(len(out)) != place
+        said = show_length(float(readings.values[place]), design.units, 1 / 16)
+        what = place_in_words(design, int(readings.places[place]))
+        text = f"{what}, {said}, fits nothing near it and is left out: look whether it was misread"
+        yield Doubt("misread", text, readings.at(readings.places[kept], readings.values[kept]))

@@ -126,8 +126,11 @@ class Verdict:
         return int(own[first_largest(self.single[own] / max(float(self.single[own].max()), 1e-300))])
 
     def size(self, cause: int) -> tuple[float, float]:
-        """(mean, standard deviation) m of its size."""
+        """(mean, standard deviation) m of its size, on that side, too low or too high, that is the likelier."""
         own = np.flatnonzero(self.states.of == cause)
+        up = self.states.sizes[own] > 0.0
+        likelier = up == bool(self.weights[own[up]].sum() > self.weights[own[~up]].sum())
+        own = own[likelier]
         weights = self.weights[own] / max(float(self.weights[own].sum()), 1e-300)
         mean = float(weights @ self.states.sizes[own])
         return mean, float(np.sqrt(weights @ (self.states.sizes[own] - mean) ** 2))

@@ -5,17 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
-import numpy as np
-
 from cage3d.errors import CommandError, Problem
 from cage3d.settle import SettledCage, settle
-from cage3d.shape.arrays import Floats
 from cage3d.shape.lay_out import lay_out
 from cage3d.study.truing.answer import TrueAnswer
 from cage3d.study.truing.asking import best_question
 from cage3d.study.truing.background import ordinary_sewing
 from cage3d.study.truing.causes import DROP, HOOP, MARK, TIE, Cause
-from cage3d.study.truing.doubts import misread, undoubted
+from cage3d.study.truing.doubts import undoubted
 from cage3d.study.truing.hanging import hanging_of
 from cage3d.study.truing.judging import Verdict, Weighing, judged
 from cage3d.study.truing.mending import LEVEL, Bench, Move, mended, stories_of
@@ -58,21 +55,12 @@ def trued(
         weighing,
         verdict,
         tuple(doubts),
-        tuple(misread(weighing, explained_figures(weighing, verdict))),
         best_question(weighing, verdict),
         None,
     )
     if not answer.explained:
         return answer
     return with_mending(answer, movable, limits, told)
-
-
-def explained_figures(weighing: Weighing, verdict: Verdict) -> Floats:
-    """(Q,) m: the figures with the likeliest single error, or with none."""
-    best = verdict.order[0]
-    if verdict.none > verdict.chances[best]:
-        return np.asarray(weighing.base.figures)
-    return np.asarray(weighing.base.figures + verdict.states.hangs.figures[verdict.best(best)])
 
 
 def with_mending(
