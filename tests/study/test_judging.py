@@ -14,12 +14,12 @@ from cage3d.study.truing.causes import MARK, Cause
 from cage3d.study.truing.doubts import undoubted
 from cage3d.study.truing.felt import chance_loose
 from cage3d.study.truing.hanging import Hanging
-from cage3d.study.truing.judging import MODEL_SIGMA, ODDS, Weighing, judged
+from cage3d.study.truing.judging import MODEL_SIGMA, ODDS, SECOND, Weighing, judged
 from cage3d.study.truing.readings import Readings
 from cage3d.study.truing.states import States
 
 ROOT_12 = np.sqrt(12.0)
-EACH = ODDS / 2  # of each of two causes against none
+EACH, BOTH = ODDS / 2, 2 * ODDS * SECOND / 4  # of each of two causes against none, and of both
 
 
 def readings(values: list[float], places: list[int] | None = None) -> Readings:
@@ -45,7 +45,7 @@ def weighing(values: list[float], sewing: float = 0.0) -> Weighing:
 
 
 def test_one_error_against_another_and_none() -> None:
-    """Likelihoods of independent readings of one sigma of 1 mm; each cause has half of ODDS, both the product."""
+    """Likelihoods of independent readings of one sigma of 1 mm; each cause has half of ODDS."""
     values = [0.002, 0.001]
     states = two_figures([0.003, 0.0], [0.0, 0.003])
 
@@ -53,7 +53,7 @@ def test_one_error_against_another_and_none() -> None:
         return float(norm.pdf(values[0], means[0], 1e-3) * norm.pdf(values[1], means[1], 1e-3))
 
     odds = [
-        likely((0, 0)), likely((0.003, 0)) * EACH, likely((0, 0.003)) * EACH, likely((0.003, 0.003)) * EACH**2
+        likely((0, 0)), likely((0.003, 0)) * EACH, likely((0, 0.003)) * EACH, likely((0.003, 0.003)) * BOTH
     ]  # fmt: skip
     verdict = judged(weighing(values), states)
     assert verdict.none == pytest.approx(odds[0] / sum(odds))
@@ -65,15 +65,15 @@ def test_one_error_against_another_and_none() -> None:
 def test_ordinary_sewing_makes_it_less_sure() -> None:
     """Both figures 3 mm up are two errors at once, or one lot of sewing that moves both by 2 mm a sigma."""
     states = two_figures([0.003, 0.0], [0.0, 0.003])
-    assert judged(weighing([0.003, 0.003]), states).paired > 0.8
+    assert judged(weighing([0.003, 0.003]), states).paired > 0.75
     sewn = judged(weighing([0.003, 0.003], sewing=0.002), states)
     inverse = np.array([[5.0, -4.0], [-4.0, 5.0]]) / 9.0  # of the covariance 1 + 4 within, 4 between, in mm2
     odds = [
         np.exp(-np.array(left) @ inverse @ np.array(left) / 2) * share
-        for left, share in (((3, 3), 1.0), ((0, 3), EACH), ((3, 0), EACH), ((0, 0), EACH**2))
+        for left, share in (((3, 3), 1.0), ((0, 3), EACH), ((3, 0), EACH), ((0, 0), BOTH))
     ]
     assert sewn.none == pytest.approx(odds[0] / sum(odds))
-    assert sewn.none > 0.4
+    assert sewn.paired < 0.25
 
 
 def test_what_nothing_explains_is_said() -> None:

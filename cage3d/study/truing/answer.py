@@ -47,6 +47,7 @@ class TrueAnswer:
     question: Question | None
     mended: Mended | None
     errors: tuple[Move, ...] = ()  # what is believed to be wrong
+    mirrored: tuple[int, ...] = ()  # tapes from 0 to which each is mirrored; none where left and right differ
 
     @property
     def explained(self) -> bool:
@@ -98,7 +99,7 @@ def heading(answer: TrueAnswer) -> str:
 
 def reading_lines(answer: TrueAnswer) -> list[str]:
     """What was read, what is lacking, what looks like a slip of the pen."""
-    readings, design = answer.record.readings, answer.design
+    readings, design = answer.weighing.readings, answer.design
     tapes, hoops = design.tapes.count, len(design.hoops)
     heights = int((readings.places < tapes * hoops).sum())
     counts = [
@@ -171,6 +172,17 @@ def verdict_lines(answer: TrueAnswer) -> list[str]:
             lines.append(
                 f"What was read cannot tell these apart: {listed(names)}; one of them: {how_sure(whole)}."
             )
+    first = verdict.states.causes[answer.told[0]] if answer.told else None
+    if (
+        first is not None
+        and first.tape >= 0
+        and answer.mirrored
+        and answer.mirrored[first.tape] != first.tape
+    ):
+        other = answer.mirrored[first.tape] + 1
+        lines.append(
+            f"Tapes count by her left: had they been counted by her right, it would be tape {other}."
+        )
     if answer.question is not None:
         lines.append(f"To be surer: {question_in_words(design, answer.question)}. That would tell most.")
     return lines

@@ -7,7 +7,7 @@ slip is much the likelier story, it is said, and the readings are taken as they 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from scipy.special import logsumexp
@@ -17,7 +17,7 @@ from cage3d.shape.arrays import Ints
 from cage3d.steady import falling
 from cage3d.study.truing.hanging import WIDTHS
 from cage3d.study.truing.judging import ODDS, Weighing
-from cage3d.study.truing.readings import Readings
+from cage3d.study.truing.readings import Readings, step_of
 from cage3d.study.truing.states import States
 from cage3d.study.truing.words import place_in_words
 from cage3d.units import show_length
@@ -116,7 +116,9 @@ def other_units(readings: Readings, grid: Grid, units: str) -> Iterator[Doubt]:
         for words, which in groups:
             values = np.where(which, readings.values * share, readings.values)
             text = f"{words} are in {LONG[unit]}, and {LONG[own]} are asked for: taken as {LONG[unit]}"
-            yield Doubt("unit", text, readings.at(readings.places, values))
+            taken = readings.at(readings.places, values)
+            finer = step_of(values, unit == "in") if which.all() else readings.step
+            yield Doubt("unit", text, replace(taken, step=finer))
 
 
 def other_way_round(readings: Readings, grid: Grid) -> Iterator[Doubt]:

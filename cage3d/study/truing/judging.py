@@ -23,8 +23,9 @@ from cage3d.study.truing.readings import Readings
 from cage3d.study.truing.states import States
 
 MODEL_SIGMA = 5e-4  # m, of settling coarsely and of reading between the sizes settled
-# Of one error anywhere in the cage against none, and of a second beside the first, before anything is measured.
-ODDS = 0.3
+# Before anything is measured, of one error anywhere in the cage against none, as it is measured because it looks wrong;
+# and of a second one beside it [judgement].
+ODDS, SECOND = 2.0, 0.15
 MOST_PAIRS = 400  # that are weighed by feel too; the others together are less likely than the last of these
 STRANGE = 1e-3
 COARSE = 2  # every which size of the two of a pair is weighed
@@ -173,7 +174,9 @@ def pairs_of(weighing: Weighing, states: States, white: Floats) -> tuple[list[tu
     What two errors do together is taken as the sum of what each does.
     """
     some = states.every(COARSE)
-    prior = np.log(ODDS / len(states.causes)) + np.log(states.only(some).density)
+    # Over all pairs of causes, each counted once, these priors add up to nearly ODDS * SECOND.
+    each = np.sqrt(2.0 * ODDS * SECOND) / len(states.causes)
+    prior = np.log(each) + np.log(states.only(some).density)
     log = logs_of_pairs(weighing.off, white[some], prior, states.of[some])
     ends = np.flatnonzero(np.diff(states.of[some], append=-1))
     starts = np.concatenate([[0], ends[:-1] + 1])

@@ -16,6 +16,7 @@ from cage3d.study.truing.doubts import undoubted
 from cage3d.study.truing.hanging import hanging_of
 from cage3d.study.truing.judging import Verdict, Weighing, judged
 from cage3d.study.truing.mending import LEVEL, Bench, Move, mended, stories_of
+from cage3d.study.truing.mirror import mirror_of
 from cage3d.study.truing.record import Record
 from cage3d.study.truing.signatures import NODES, Signatures
 from cage3d.study.truing.states import states_of
@@ -48,7 +49,7 @@ def trued(
     states = states_of(signatures)
     weighing = Weighing(hanging_of(settled), ordinary_sewing(settled), record.readings)
     weighing, doubts = undoubted(weighing, states, design)
-    verdict = judged(weighing, states)
+    verdict, mirror = judged(weighing, states), mirror_of(settled.cage)
     answer = TrueAnswer(
         design,
         record,
@@ -57,6 +58,7 @@ def trued(
         tuple(doubts),
         best_question(weighing, verdict),
         None,
+        mirrored=tuple(mirror.tapes.tolist()) if mirror is not None else (),
     )
     if not answer.explained:
         return answer
