@@ -171,3 +171,16 @@ def test_slips_of_the_pen_are_noticed(slip, kind: str, words: str, wrong: bool) 
 def test_what_is_written_rightly_is_left_alone() -> None:
     design, own, states = four()
     assert undoubted(own, states, design) == (own, [])
+
+
+def test_a_misread_figure_is_left_out() -> None:
+    """One height written 4 in too low beside an error: left out, and the error is found all the same."""
+    design, own, states = four()
+    hung = own.readings.values + states.hangs.figures[0]
+    hung[2] -= 0.1016
+    slipped = Weighing(own.base, own.sewing, own.readings.at(own.readings.places, hung))
+    clear, doubts = undoubted(slipped, states, design)
+    assert [doubt.kind for doubt in doubts] == ["misread"]
+    assert doubts[0].text.startswith("the height of hoop 1 at tape 3, 27 1/2 in, fits nothing near it")
+    assert clear.readings.places.tolist() == [0, 1, 3, 4, 5, 6, 7, 8, 9, 10, 11]
+    assert judged(clear, states).chances[0] > 0.99

@@ -89,7 +89,7 @@ def evidence(weighing: Weighing, states: States) -> float:
     none = -float(weighing.off @ weighing.off) / 2.0 + float(calm)
     # The density of so many Gaussian readings: also where one more or less is compared.
     size = float(np.log(np.diag(weighing.root)).sum()) + len(weighing.off) * np.log(2.0 * np.pi) / 2.0
-    return float(logsumexp(np.append(-misfit / 2.0 + felt + prior, none))) - size
+    return float(logsumexp(np.append(-misfit / 2.0 + felt + prior, none)) - size)
 
 
 def slips(readings: Readings, grid: Grid, units: str) -> Iterator[Doubt]:
