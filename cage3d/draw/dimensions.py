@@ -192,7 +192,8 @@ def scale_bar(paper: Overlay, frame: Frame, units: str | None) -> None:
     x, y = 1.2 * paper.text, paper.size[1] - 1.2 * paper.text
     end, tick = x + length * frame.scale, 0.3 * paper.text
     paper.straight([(x, y - tick), (x, y), (end, y), (end, y - tick)], (27, 29, 33), 1.3)
-    paper.words((x, y - 0.55 * paper.text), show_length(length, units), "ls", 0.8)
+    # Beside it: above it the foot of the heights may stand.
+    paper.words((end + 0.4 * paper.text, y - 0.5 * tick), show_length(length, units), "lm", 0.8)
 
 
 def height_at(view: View, curve: Floats, side: int) -> float:

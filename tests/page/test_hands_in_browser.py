@@ -163,3 +163,42 @@ def test_pull_is_weight_and_slack_is_dashes_and_words(show: Show) -> None:
     )
     assert "slack 1/8 in" in seen.words("#marks")
     assert "hoop 1 lies on the wearer, front right" in seen.words("#marks")
+
+
+def test_an_opaque_skirt_covers_slack_tapes_and_what_is_said_of_what_lies_under_it(show: Show) -> None:
+    """Sample f has slack tapes in front, which bulge; sample d a panel and ties, and tapes on the far side."""
+    seen = show(page_of("f"))
+    seen.page.uncheck("#marks-on")
+    seen.page.check("#skirt-opaque")
+    for group in ("floor", "form", "waistband"):
+        seen.page.uncheck(f'input[data-group="{group}"]')
+    red, _, blue = (seen.pixels()[..., colour] for colour in range(3))
+    assert (blue > red + 40).sum() > 20_000  # the skirt
+    below = slice(int(0.3 * len(red)), int(0.75 * len(red)))  # off the waist and the hem
+    assert (red > blue + 20)[below].sum() < 200  # linen; without the cover 1100, at the silhouette 60 stay
+    seen = show(page_of("d"))
+    named = seen.words("#marks")
+    assert "Panel 1" in named
+    assert "Lower tie" in named
+    rings = seen.page.locator("#marks .badge").count()
+    seen.page.check("#skirt-opaque")
+    seen.settled()
+    said = seen.words("#marks")
+    assert "Panel" not in said
+    assert "tie" not in said
+    assert "Hoop 6" in said
+    assert 4 <= seen.page.locator("#marks .badge").count() < rings
+
+
+def test_numbers_of_tapes_keep_off_the_words_of_pulls(show: Show) -> None:
+    seen = show(page_of("f"))
+    seen.page.check("#pulls-on")
+    seen.settled()
+    words, rings = seen.page.evaluate("""() => [".pull-words", ".badge"].map((kind) =>
+        [...document.querySelectorAll("#marks " + kind)].map((it) => { const {x, y, width, height} = it.getBBox();
+            return [x, y, x + width, y + height]; }))""")
+    assert len(words) > 5
+    assert len(rings) > 4
+    for left, top, right, low in rings:
+        for a, b, c, d in words:
+            assert min(right, c) - max(left, a) < 2 or min(low, d) - max(top, b) < 4

@@ -54,5 +54,5 @@ const look = (wide, high) => {
     const [sideways, upwards] = [(ndcX - aside) / fx, ndcY / fy];
     return [0, 1, 2].map((i) => -out[i] + right[i] * sideways + up[i] * upwards);
   };
-  return {matrix, eye, far, right, up, out, screen, ray, perPixel: 2 * far * half / high};
+  return {matrix, depth: a, eye, far, right, up, out, screen, ray, perPixel: 2 * far * half / high};
 };

@@ -57,6 +57,8 @@ const colourOf = (part, behind) => {
   return behind.map((value, i) => value + FLOOR_SHARE * (part.colour[i] - value));
 };
 
+const OVER_TAPES = 0.03; // m
+
 // Returns draw(parts, camera's look, width and height in device pixels) for one canvas.
 const partsDrawer = (gl, parts) => {
   if (!(window.WebGL2RenderingContext && gl instanceof WebGL2RenderingContext)) {
@@ -100,7 +102,7 @@ const partsDrawer = (gl, parts) => {
     gl.uniform1f(uniform.rough, part.rough);
     gl.drawElements(gl.TRIANGLES, part.indexCount, gl.UNSIGNED_INT, 0);
   };
-  return (shown, stages, {matrix, eye, right}, width, height) => {
+  return (shown, stages, {matrix, depth, eye, right}, width, height) => {
     gl.viewport(0, 0, width, height);
     const behind = ground();
     gl.clearColor(...behind, 1);
@@ -113,7 +115,13 @@ const partsDrawer = (gl, parts) => {
     gl.uniform3fv(uniform.eye, eye);
     gl.uniform3fv(uniform.right, right);
     const solid = (part) => opacityOf(part) >= 1;
-    shown.filter(solid).forEach((part) => drawPart(part, stages, 1, behind));
+    shown.filter((part) => solid(part) && part.group !== "skirt").forEach((part) => drawPart(part, stages, 1, behind));
+    // An opaque skirt hides what bulges a little out of it, such as a slack tape, which lies under it in truth.
+    const nearer = matrix.slice();
+    nearer[14] += depth * OVER_TAPES;
+    gl.uniformMatrix4fv(uniform.toScreen, false, nearer);
+    shown.filter((part) => solid(part) && part.group === "skirt").forEach((part) => drawPart(part, stages, 1, behind));
+    gl.uniformMatrix4fv(uniform.toScreen, false, matrix);
     gl.enable(gl.BLEND);
     gl.blendFunc(gl.ONE, gl.ONE_MINUS_SRC_ALPHA);
     gl.depthMask(false);

@@ -22,9 +22,9 @@ const drawBadge = (overlay, [x, y], text) => {
   overlay.append(svg("text", {x, y: y + 4, class: "number"}, text));
 };
 // Places of the numbers at the ends of tapes: out of the cage and down from there, where they stand neither on each
-// other nor on a leader; one that finds no such place is left out.
+// other nor on a leader nor on words, given as boxes; one that finds no such place is left out.
 const BADGE_STEPS = [13, 22, 31]; // px
-const placedBadges = (badges, leaders) => {
+const placedBadges = (badges, leaders, taken) => {
   const middle = [0, 1].map((axis) => badges.reduce((sum, {at}) => sum + at[axis], 0) / badges.length);
   const around = Math.max(1, ...badges.map(({at}) => Math.hypot(at[0] - middle[0], at[1] - middle[1])));
   const placed = [];
@@ -32,7 +32,8 @@ const placedBadges = (badges, leaders) => {
     const aside = [(at[0] - middle[0]) / around, (at[1] - middle[1]) / around + Math.cos(camera.rise)];
     const long = Math.max(Math.hypot(...aside), 1e-6);
     const isClear = (place) => placed.every((other) => Math.hypot(place[0] - other.place[0], place[1] - other.place[1]) > 19)
-      && leaders.every((line) => line.slice(1).every((end, i) => offLine(place, line[i], end) > 12));
+      && leaders.every((line) => line.slice(1).every((end, i) => offLine(place, line[i], end) > 12))
+      && taken.every(([left, top, right, low]) => Math.hypot(place[0] - within(place[0], left, right), place[1] - within(place[1], top, low)) > 10);
     const place = BADGE_STEPS.map((step) => at.map((value, axis) => value + step * aside[axis] / long)).find(isClear);
     if (place) placed.push({place, text});
   }
@@ -43,7 +44,7 @@ const offLine = ([x, y], [ax, ay], [bx, by]) => {
   const share = within(((x - ax) * dx + (y - ay) * dy) / Math.max(dx * dx + dy * dy, 1e-9), 0, 1);
   return Math.hypot(x - ax - share * dx, y - ay - share * dy);
 };
-const drawLabels = (overlay, labels, screen, wide, high) => {
+const drawLabels = (overlay, labels, screen, wide, high, taken) => {
   const columns = {1: [], "-1": []};
   const [narrow, roomy] = [wide < NARROW, wide >= ROOMY];
   const [badges, leaders] = [[], []];
@@ -75,7 +76,7 @@ const drawLabels = (overlay, labels, screen, wide, high) => {
       overlay.append(svg("text", {x: edge + side * 5, y: label.y + 19, "text-anchor": anchor, class: "more"}, label.more));
     }
   }
-  for (const {place, text} of placedBadges(badges, leaders)) drawBadge(overlay, place, text);
+  for (const {place, text} of placedBadges(badges, leaders, taken)) drawBadge(overlay, place, text);
 };
 const drawRuler = (overlay, perPixel, wide, high) => {
   const [left, base] = [16, high - 16];

@@ -4,7 +4,7 @@ const LINE = 19; // px, of words one under another
 const strongest = Math.max(1e-9, ...data.cages.flatMap((cage) =>
   Object.values(cage.stages).flatMap((stage) => stage.pulls.map((pull) => pull.pull))));
 
-// limit: px that words end before, where the lengths beside the cage begin.
+// limit: px that words end before, where the lengths beside the cage begin. Returns the boxes of the words.
 const drawPulls = (overlay, stage, screen, out, isShown, limit) => {
   const taken = []; // boxes of words that stand already
   // Where they would stand over others words move up or down by whole lines, as far as `lines`, or are left unsaid.
@@ -47,4 +47,5 @@ const drawPulls = (overlay, stage, screen, out, isShown, limit) => {
     const [x, y] = screen(middle(pull));
     say([x + 6, y], pull.words, pull.slack ? "pull-words slack-words" : "pull-words");
   }
+  return taken;
 };

@@ -25,8 +25,13 @@ const makeView = (cage, number) => {
     drawRuler(overlay, eyed.perPixel, wide, high);
     if (dressing.share < 1) return; // words stand still, so they wait until the cage does
     const stage = cage.stages[stages[1]];
-    if (pullsOn && pullsOn.checked) drawPulls(overlay, stage, eyed.screen, eyed.out, isVisible, wide - columnWidth(1, wide) - 12);
-    if (marksOn.checked) drawLabels(overlay, stage.labels.filter(isVisible), eyed.screen, wide, high);
+    const taken = pullsOn && pullsOn.checked
+      ? drawPulls(overlay, stage, eyed.screen, eyed.out, isVisible, wide - columnWidth(1, wide) - 12) : [];
+    // Under an opaque skirt ties and laces are not seen, nor tapes on the far side.
+    const covered = opaqueSkirt && opaqueSkirt.checked && parts.some((part) => part.boxed && part.group === "skirt");
+    const isSeen = ({side, path}) => !covered || side > 0
+      || (side === 0 && dot([path[0][0] - data.middle[0], path[0][1] - data.middle[1], 0], eyed.out) > -1e-9);
+    if (marksOn.checked) drawLabels(overlay, stage.labels.filter((label) => isVisible(label) && isSeen(label)), eyed.screen, wide, high, taken);
     if (measuring.view === number) drawMeasure(overlay, eyed.screen);
   };
   canvas.addEventListener("webglcontextlost", (event) => event.preventDefault());
