@@ -14,6 +14,7 @@ from cage3d.shape.arrays import Floats
 
 # N per unit strain: so stiff that constraints count as rigid beside bending, soft enough to leave digits.
 RIGID = 1e6
+LANCZOS = 12  # vectors; the softest way is far softer than most others, and comes out at once
 LEAST_STABLE = 1e-7  # N/m, below which a mode counts as neither stable nor unstable
 
 
@@ -53,9 +54,13 @@ def lowest_mode(model: Model, posture: Posture, forces: Forces) -> Lowest:
     start = np.random.default_rng(3).normal(size=model.pattern.size)
     try:
         if factor.negative == 0:
-            values, modes = eigsh(inverse, k=1, which="LA", v0=start, tol=1e-6)
+            values, modes = eigsh(
+                inverse, k=1, which="LA", v0=start, tol=1e-6, ncv=min(model.pattern.size, LANCZOS)
+            )
         else:
-            values, modes = eigsh(inverse, k=1, which="SA", v0=start, tol=1e-6)
+            values, modes = eigsh(
+                inverse, k=1, which="SA", v0=start, tol=1e-6, ncv=min(model.pattern.size, LANCZOS)
+            )
     except ArpackError:
         return unknown
     return Lowest(float(1.0 / values[0]), modes[:, 0] / root, factor.negative)

@@ -13,6 +13,7 @@ from cage3d.settle.assembly import pattern_of
 from cage3d.settle.factor import factorise
 from cage3d.settle.kinematics import edge_tangents, orthonormal, reference_twists, transported
 from cage3d.settle.terms.held import line_curves, line_slopes
+from cage3d.settle.terms.strip import on_nodes
 from cage3d.settle.terms.term import Blocks
 from cage3d.settle.unknowns import unknowns_of
 from cage3d.shape.cage import Connectivity
@@ -73,6 +74,21 @@ def test_how_a_lines_length_goes_with_its_ends() -> None:
     across = np.diag([0.0, 1.5, 1.5])
     wanted = np.block([[across, -across], [-across, across]])
     assert line_curves(along, np.array([2.0]), np.array([3.0]))[0] == pytest.approx(wanted)
+
+
+def test_a_bends_stiffness_goes_to_its_nodes() -> None:
+    """The edge before is the middle node less the first, the edge after the last less the middle; angles stay."""
+    edges = np.random.default_rng(4).normal(size=(5, 8, 8))
+    edges += edges.transpose(0, 2, 1)
+    nodes = np.random.default_rng(5).normal(size=(3, 3))
+    turned = np.array([0.3, -0.7])
+    way = np.concatenate([nodes.ravel(), turned])
+    short = np.concatenate([nodes[1] - nodes[0], nodes[2] - nodes[1], turned])
+    told = on_nodes(np.asfortranarray(edges))
+    assert told == pytest.approx(told.transpose(0, 2, 1))
+    assert np.einsum("i,nij,j->n", way, told, way) == pytest.approx(
+        np.einsum("i,nij,j->n", short, edges, short)
+    )
 
 
 def test_blocks_go_to_their_places_and_what_is_fixed_to_none() -> None:

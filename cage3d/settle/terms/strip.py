@@ -185,7 +185,27 @@ class StripReading(PlainReading):
 
 
 def on_nodes(hessian: Floats) -> Floats:
-    """(B, 11, 11) over nodes and angles, of (B, 8, 8) symmetric ones over edges and angles: two large products."""
-    count = len(hessian)
-    half = (LOCAL.T @ hessian.T.reshape(8, -1)).reshape(11, 8, count)
-    return np.asarray(np.matmul(LOCAL.T, half).T)
+    """(B, 11, 11) over nodes and angles, of (B, 8, 8) symmetric ones over edges and angles.
+
+    The product with LOCAL on both sides, block by block: the first node goes with the edge before, backwards, the
+    last with the edge after, and the middle one with both.
+    """
+    before, after, angles = slice(0, 3), slice(3, 6), slice(6, 8)
+    own, other, cross = hessian[:, before, before], hessian[:, after, after], hessian[:, before, after]
+    ahead, behind = own - cross, other - cross.transpose(0, 2, 1)
+    first, middle, last, turns = slice(0, 3), slice(3, 6), slice(6, 9), slice(9, 11)
+    whole = np.empty((len(hessian), 11, 11), order="F")
+    whole[:, first, first], whole[:, last, last] = own, other
+    whole[:, middle, middle] = ahead + behind
+    whole[:, turns, turns] = hessian[:, angles, angles]
+    upper = (
+        (first, middle, -ahead),
+        (first, last, -cross),
+        (middle, last, -behind.transpose(0, 2, 1)),
+        (first, turns, -hessian[:, before, angles]),
+        (middle, turns, hessian[:, before, angles] - hessian[:, after, angles]),
+        (last, turns, hessian[:, after, angles]),
+    )
+    for row, column, block in upper:
+        whole[:, row, column], whole[:, column, row] = block, block.transpose(0, 2, 1)
+    return whole
