@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any
 
 import numpy as np
@@ -11,9 +12,11 @@ from rich.text import Text
 
 from cage3d.design.models import Design
 from cage3d.legible import in_signs_of, legible
+from cage3d.report import measure, with_certainty
 from cage3d.report.alike import SLACK
 from cage3d.report.cautions import PREDICTIONS
 from cage3d.report.figure_table import FigureTable
+from cage3d.report.how_sure import legend
 from cage3d.report.pulls import tape_reports
 from cage3d.steady import fixed
 from cage3d.study.aim import Aimed
@@ -56,6 +59,13 @@ class Answer:
             number_names(self.before), numbers_of(self.before), numbers_of(self.found.design), strict=True
         )
         return [(name, float(old), float(new)) for name, old, new in pairs if abs(new - old) > 1e-7]
+
+    @cached_property
+    def how_sure(self) -> str:
+        """How sure heights and widths of the found cage are; a second or more of work. Empty where it is no answer."""
+        settled = self.found.settled
+        told = legend(with_certainty(measure(settled), settled))
+        return "; ".join(f"{one[0].lower()}{one[1:]}" for one in told)
 
     @property
     def loose(self) -> list[str]:
@@ -147,6 +157,7 @@ def verdict(answer: Answer) -> list[str]:
         if answer.reached
         else f"Not reached: a figure is {most} mm off, and {within} mm are allowed.",
         f"{answer.found.settlings} settlings: {answer.found.why}.",
+        *([f"As people sew: {answer.how_sure}."] if answer.how_sure else []),
         *answer.reasons,
     ]
     if not answer.reached and answer.exact_off <= answer.within:
@@ -172,6 +183,7 @@ def answer_json(answer: Answer) -> dict[str, Any]:
         "changes": [change_json(*change) for change in answer.changes],
         "reasons": list(answer.reasons),
         "loose": answer.loose,
+        "how_sure": answer.how_sure,
     }
 
 

@@ -36,6 +36,7 @@ def test_a_round_cage_gets_the_hoop_of_its_girth(cage3d: Caller):
     said = cage3d("aim", "small.yaml", "-o", "new.yaml", "--keep", "tape", "--keep", "hoop 1")
     assert said.status == 0
     assert "Reached" in said.out
+    assert re.search(r"As people sew: heights ±\d+/\d+ in.*, nine times in ten\.", " ".join(said.out.split()))
     new = (cage3d.folder / "new.yaml").read_text("utf-8")
     changed = [
         (old, now) for old, now in zip(WANTED.splitlines(), new.splitlines(), strict=True) if old != now
