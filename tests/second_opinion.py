@@ -17,7 +17,7 @@ from cage3d.shape.cage import Cage
 from cage3d.shape.section import section_of
 
 AXIAL = 3e4  # N, stretch and shear stiffness: steel's own (1.2e6 N) would only shrink the time step
-PULLING = 3e4  # N per unit strain of tapes and ties
+PULLING = 3e4  # N per unit strain of tapes and ties that do not stretch
 # Seconds here mean as little as the masses do.
 TIME_STEP = 1e-3  # s
 REELED = 5.0  # s in which a tie is shortened from the first circle to its length
@@ -43,6 +43,9 @@ class TapesTiesAndWeights(elastica.NoForces):
         incidence[np.arange(len(joined.pulls)), self.second] = -1.0
         self.incidence = incidence[:, : self.ends[-1]]
         self.weights = (numbers.own_weight + numbers.skirt_weight)[: self.ends[-1]]
+        give = numbers.pull_give
+        # N a unit strain.
+        self.stiffness = np.where(give > 0.0, 1.0 / np.where(give > 0.0, give, 1.0), PULLING)
 
     def positions(self) -> np.ndarray:
         """(3, N) m."""
@@ -54,7 +57,7 @@ class TapesTiesAndWeights(elastica.NoForces):
         points = self.positions()
         along = points[:, self.second] - points[:, self.first]
         spans = np.sqrt((along**2).sum(axis=0))
-        return PULLING * np.maximum(spans / lengths - 1.0, 0.0), along / spans
+        return self.stiffness * np.maximum(spans / lengths - 1.0, 0.0), along / spans
 
     def apply_forces(self, system: elastica.CosseratRod, time: float = 0.0) -> None:  # noqa: ARG002
         """To every rod, whichever of them PyElastica thinks that this belongs to."""
