@@ -145,3 +145,55 @@ def test_faults_are_told_as_json_too(true: Caller) -> None:
     assert json.loads(said.out)["problems"][0]["line"] == 2
     assert true("true", "small.yaml", "none.csv").status == 1
     assert true("true", "small.yaml", "filled.csv", "--level", "3 kg").status == 2
+
+
+def mended(true: Caller) -> None:
+    """Tape 5 cannot be moved, so other marks are; the design as mended and a record of it lie in the folder then."""
+    true.write(filled(hung((5, 2, -0.75))), "filled.csv")
+    options = ("--keep", "tape 5", "-o", "mended.yaml", "--json")
+    told = json.loads(true("true", "small.yaml", "filled.csv", *options).out)
+    assert told["written"] == ["mended.yaml", "mended-fitting-record.csv"]
+
+
+def fill_record(true: Caller) -> None:
+    """The record of the mended cage with what it should show, as second.csv."""
+    settled = settle(lay_out(read_text((true.folder / "mended.yaml").read_text("utf-8"), "mended.yaml")))
+    heights = settled.positions[settled.cage.connectivity.crossing, 2]
+    rows = list(csv.DictReader(io.StringIO((true.folder / "mended-fitting-record.csv").read_text("utf-8"))))
+    for row in rows:
+        row["measured_height_in"] = show_inches(heights[int(row["hoop"]) - 1, int(row["tape"]) - 1], 1 / 8)
+    text = io.StringIO()
+    table = csv.DictWriter(text, rows[0])
+    table.writeheader()
+    table.writerows(rows)
+    true.write(text.getvalue(), "second.csv")
+
+
+def test_what_is_mended_is_a_design_with_a_record_of_its_own(true: Caller) -> None:
+    mended(true)
+    design = read_text((true.folder / "mended.yaml").read_text("utf-8"), "mended.yaml")
+    assert round(design.tapes.drops[4][1] / INCH, 3) == 7.25  # the error is in it: 8 in less 3/4
+    fill_record(true)
+    wrong = true("true", "small.yaml", "second.csv")
+    assert wrong.status == 1
+    assert "second.csv:2:" in wrong.err
+    assert "this record is of another cage" in wrong.err
+    assert (
+        true("true", "small.yaml", "filled.csv", "-o", "mended.yaml").status == 1
+    )  # nothing is written over
+
+
+@pytest.mark.slow
+def test_measure_and_mend_and_measure_again(true: Caller) -> None:
+    """The second hanging is held against the design as mended, and nothing is wrong any more."""
+    mended(true)
+    fill_record(true)
+    assert json.loads(true("true", "mended.yaml", "second.csv", "--json").out)["nothing_wrong"] > 0.4
+
+
+def test_measured_without_its_skirt(true: Caller) -> None:
+    """Bare, the cage hangs as the bare cage does: nothing is wrong with it."""
+    bare = settle(lay_out(read_text(SMALL, "small.yaml")))
+    true.write(filled(bare), "filled.csv")
+    answer = json.loads(true("true", "small.yaml", "filled.csv", "--bare", "--json").out)
+    assert answer["nothing_wrong"] > 0.4
