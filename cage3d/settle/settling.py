@@ -16,6 +16,7 @@ from cage3d.settle.model import (
     Forces,
     Model,
     Trial,
+    begin_at,
     loaded,
     model_of,
     no_forces,
@@ -174,6 +175,7 @@ def predicted(model: Model, start: SettledCage) -> tuple[Posture, Forces]:
     before = model_of(start.cage, model.spring)
     hung = trial_at(before, *posture_of(before, start.state))
     factor = factorise(hung.hessian) if start.settled else None
+    begin_at(model, before)
     posture, forces = posture_of(model, start.state)
     if factor is None or factor.negative:
         return posture, forces

@@ -11,7 +11,7 @@ import pytest
 from rigs import STRIP_10, ring_on_tapes
 
 from cage3d.settle.contact import FormGap
-from cage3d.settle.terms.over_wearer import over_wearer_of, passes_close
+from cage3d.settle.terms.over_wearer import OverWearer, over_wearer_of, passes_close
 from cage3d.settle.terms.places import at_nodes, between_nodes
 from cage3d.settle.terms.string import Strings, depths, pushed_out
 from cage3d.shape.cage import Connectivity
@@ -131,6 +131,27 @@ def test_a_tape_that_starts_inside_her_keeps_only_what_it_has() -> None:
     over = over_wearer_of(FormGap(CYLINDER), np.array([0.5, 0.5, 0.1]), ends, joined)
     assert over.level == pytest.approx([0.15 * np.log(0.150 / 0.2005), 0.0, 0.0], abs=1e-6)
     assert over.pieces.tolist() == [63, 63, 13]
+
+
+def test_searches_begin_where_those_of_a_cage_alike_ended() -> None:
+    """Not those of a line of other pieces, on another side, or about another wearer."""
+    gap, nowhere = FormGap(CYLINDER), np.full((3, 2), np.nan)
+    ends = np.array([[[0.3, -0.1, 1.0], [-0.3, -0.1, 1.0]]] * 3)
+
+    def about(gap: FormGap, pieces: list[int], written: np.ndarray) -> OverWearer:
+        return OverWearer(gap, np.array(pieces), np.zeros(3), np.array([[0.0, -1.0, 0.0]] * 3), written)
+
+    before = about(gap, [8, 8, 8], nowhere)
+    assert len(before.ways(ends)[0].rows) == 3
+    behind = nowhere.copy()
+    behind[2] = [0.0, 1.0]
+    after = about(FormGap(CYLINDER), [8, 9, 8], behind)
+    after.begin_at(before)
+    assert list(after.last) == [0]
+    assert after.last[0] is before.last[0]
+    wider = about(FormGap(replace(CYLINDER, sections=CYLINDER.sections[:1])), [8, 8, 8], nowhere)
+    wider.begin_at(before)
+    assert not wider.last
 
 
 def test_pieces_and_depths_of_strings_side_by_side() -> None:

@@ -82,6 +82,14 @@ class OverWearer:
             push.append(lying.push[part])
         return lie(self.gap, strings, np.vstack(nodes), np.concatenate(push))
 
+    def begin_at(self, other: OverWearer) -> None:
+        """Searches begin where another's ended: of lines on the same side of the same form, of as many pieces."""
+        if self.gap.form != other.gap.form or len(self.pieces) != len(other.pieces):
+            return
+        side = np.isclose(self.written, other.written, equal_nan=True).all(axis=1)
+        same = (self.pieces == other.pieces) & side
+        self.last.update({row: shape for row, shape in other.last.items() if same[row]})
+
     def keep(self, way: Way) -> None:
         for place, row in enumerate(way.rows):
             self.last[int(row)] = (way.lying, place)
