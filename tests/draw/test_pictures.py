@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import subprocess
 import sys
 from dataclasses import replace
 from functools import cache
@@ -236,6 +237,13 @@ def test_a_crash_becomes_one_line_that_names_the_packages(monkeypatch: pytest.Mo
     assert "crashed (signal 11)" in str(caught.value)
     assert "libegl1 libgl1-mesa-dri" in str(caught.value)
     assert "\n" not in str(caught.value)
+
+
+def test_the_drawing_process_loads_only_what_draws() -> None:
+    """All that VTK and pyvista have takes longer to load than the first pictures take to draw."""
+    asked = "import sys, cage3d.draw.child; print(*{'vtk', 'pyvista', 'matplotlib'} & set(sys.modules))"
+    done = subprocess.run([sys.executable, "-c", asked], capture_output=True, text=True, check=True)
+    assert done.stdout == "\n"
 
 
 @pytest.mark.skipif(sys.platform != "linux", reason="the way Debian finds its graphics drivers")
