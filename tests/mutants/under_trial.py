@@ -22,6 +22,9 @@ from faults import Fault
 LONGEST = (
     300  # s of a processor for the tests of one fault, five times that by the clock; what hangs is noticed
 )
+MOST_MEMORY = (
+    6 << 30
+)  # bytes, ten times what the tests take; a fault that asks for all that there is fails in it
 LEFT_OUT = shutil.ignore_patterns(
     ".git", ".venv", "*.egg-info", "__pycache__", ".hypothesis", ".mypy_cache", ".ruff_cache", "build"
 )
@@ -77,6 +80,8 @@ def run(tests: list[str]) -> str:
     if not child:
         os.setsid()
         resource.setrlimit(resource.RLIMIT_CPU, (LONGEST, LONGEST + 10))
+        with contextlib.suppress(ValueError):  # macOS sets no such limit
+            resource.setrlimit(resource.RLIMIT_AS, (MOST_MEMORY, MOST_MEMORY))
         signal.alarm(5 * LONGEST)
         quiet = os.open(os.devnull, os.O_RDWR)
         for stream in (0, 1, 2):
