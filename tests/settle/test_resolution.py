@@ -12,7 +12,7 @@ import pytest
 from random_designs import random_design
 from settled import SAMPLES, settled_sample
 
-from cage3d.report import measure
+from cage3d.report import measure, why_not, with_second_way
 from cage3d.report.curves import hoop_curve
 from cage3d.settle import settle
 from cage3d.shape.lay_out import lay_out
@@ -71,22 +71,41 @@ def test_designs_drawn_by_lot(seed, times):
     check(settle(lay_out(random_design(seed))), times)
 
 
-# Three seconds each: six always, the rest with --slow. Two tilt as well to one side as to the other, by chance: 8 is
-# left out (4 cm to either side, energies within 3e-5 J), and the lot stops before 29 and one that takes minutes (17).
+# The first forty numbers of the lot whose hoops touch her, but for six. 20 and 34 cannot be: a tie is too short with
+# the hoops round her. 8 and 29 jam askew, as well to one side as to the other (4 and 6 cm). 44 and 50 take longest.
+# fmt: off
+TOUCHING = (
+    0, 1, 2, 3, 4, 10, 11, 12, 13, 14, 15, 17, 18, 19, 22, 24, 25, 26, 28, 30, 31, 32, 33, 36, 37, 39,
+    40, 41, 42, 43, 45, 46, 48, 51, 52, 53, 54, 55, 56, 59,
+)
+# fmt: on
+ALWAYS = (0, 1, 3, 4, 12, 30)  # three seconds each; the rest with --slow
+
+
 @pytest.mark.parametrize(
     "seed",
-    [
-        seed if seed in (0, 1, 3, 4, 9, 12) else pytest.param(seed, marks=pytest.mark.slow)
-        for seed in range(17)
-        if seed != 8
-    ],
+    [seed if seed in ALWAYS else pytest.param(seed, marks=pytest.mark.slow) for seed in TOUCHING],
 )
 def test_designs_that_lie_on_her(seed):
     """The figures as finely as elsewhere, and no steel nearer to her than what lies between, but for 0.1 mm."""
     coarse, fine = compare(settle(lay_out(random_design(seed, "touching"))))
     check_figures(coarse, fine)
     for settled in (coarse, fine):
+        assert settled.state.wearer_push.sum() > 0.0, "it touches"
         off = settled.cage.parameters.stand_off
         for hoop, nodes in enumerate(settled.cage.connectivity.hoop_nodes):
             clear = settled.cage.form.clearance(hoop_curve(settled, hoop).points).min()
             assert clear - off[nodes].max() > -1e-4
+
+
+@pytest.mark.parametrize("seed", [20, 34])
+def test_designs_that_cannot_be_say_so(seed):
+    settled = settle(lay_out(random_design(seed, "touching")))
+    assert not settled.trusted
+    assert "tie 1 is too short with hoop" in str(why_not(settled, "design.yaml"))
+
+
+def test_a_design_that_jams_askew_is_told_to_hang_in_two_ways():
+    settled = settle(lay_out(random_design(29, "touching")))
+    assert settled.trusted
+    assert any(warning.code == "two_ways" for warning in with_second_way(measure(settled), settled).warnings)
