@@ -114,12 +114,18 @@ def counted(sweep: Sweep, into: Path | None) -> Iterator[Callable[[int], object]
         except Exception:
             raise
         except BaseException:
-            if into is not None:
+            if into is not None and keeps_some(into):
                 say(
                     f"cage3d: stopped. {into} keeps what is settled; the same command goes on from there",
                     sys.stderr,
                 )
             raise
+
+
+def keeps_some(into: Path) -> bool:
+    from cage3d.results.varied import KEPT
+
+    return (into / KEPT).is_dir()
 
 
 def tell_swept(swept: Swept, as_json: bool) -> None:
