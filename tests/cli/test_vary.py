@@ -113,9 +113,9 @@ def test_so_many_are_settled_where_that_is_said(cage3d: Caller, monkeypatch: pyt
 def test_a_sweep_that_was_stopped_goes_on(cage3d: Caller, sign: signal.Signals):
     """Stopped once the first of two stretches is kept: that file stays, and is gone when all is written."""
     cage3d.write()
-    words = ["vary", "small.yaml", "hoop 2 length", "60..64", "by", "1/4", "-o", "out"]
+    words = ["vary", "small.yaml", "hoop 2 length", "60..64", "by", "1/4", "-o", "out", "--jobs", "1"]
     child = subprocess.Popen(
-        [sys.executable, "-m", "cage3d_cli.main", *words, "--jobs", "1"],
+        [sys.executable, "-m", "cage3d_cli.main", *words],
         stdout=subprocess.PIPE, stderr=subprocess.PIPE,
     )  # fmt: skip
     kept, until = cage3d.folder / "out" / ".cage3d-kept", monotonic() + 100
