@@ -58,22 +58,17 @@ def lengths_for(design: Design, heights: Floats, rooms: Floats) -> tuple[float, 
     """m, the hoops' lengths for the design's wearer: as they are where they leave her room, else longer.
 
     heights: (H,) m above the floor, where they hang; rooms: as `rooms_in`. A longer hoop is in whole inches or
-    centimetres; one that was not shorter than the hoop above stays so.
+    centimetres.
     """
     lengths = [hoop.length for hoop in design.hoops]
     body = round_her(design, heights)
     if body is None:
         return tuple(lengths)
-    girths, whole = hoop_girths(design), whole_step(design)
-    found: list[float] = []
-    for hoop, length in enumerate(lengths):
-        least = tau * (body[hoop] + rooms[hoop])
-        if girths[hoop] < least - HAIR:
-            length = up(length * least / girths[hoop], whole)
-        if hoop and lengths[hoop] >= lengths[hoop - 1] - HAIR and length < found[-1] - HAIR:
-            length = found[-1] if design.hoops[hoop].opening == "none" else up(found[-1], whole)
-        found.append(length)
-    return tuple(found)
+    whole = whole_step(design)
+    return tuple(
+        length if girth >= least - HAIR else up(length * least / girth, whole)
+        for length, girth, least in zip(lengths, hoop_girths(design), tau * (body + rooms), strict=True)
+    )
 
 
 def lacking_room(base: SettledCage, settled: SettledCage) -> Floats:

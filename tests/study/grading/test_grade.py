@@ -17,11 +17,12 @@ from cage3d.errors import DesignError
 from cage3d.settle import settle
 from cage3d.shape.lay_out import lay_out
 from cage3d.study.figures import figures_of
-from cage3d.study.grading.drops import SIDES, hem_figures
+from cage3d.study.grading.drops import SIDES, corrected, directions_of, hem_figures
 from cage3d.study.grading.grade import Graded, How, Pattern, graded, pattern_of
 from cage3d.study.grading.hoops import lacking_room, lengthened, lengths_for, rooms_left
 from cage3d.study.grading.measures import by_proportion
 from cage3d.study.grading.wearers import wearers_of
+from cage3d.study.numbers import numbers_of
 
 INCH = 0.0254
 WEARERS = (Path(__file__).parents[3] / "samples" / "wearers.csv").read_text("utf-8")
@@ -134,19 +135,28 @@ def test_room_that_is_lacking_is_told_of_hoops_about_her_hip_alone():
     assert lacking_room(base, base) == pytest.approx([0, 0, 0, 0])
 
 
-def test_a_hoop_below_a_longer_one_does_not_become_shorter():
-    """The lantern's lowest hoop is shorter by design; the others go on widening."""
-    pattern = sample("b")
-    hers = pattern.design.model_copy(
-        update={
-            "wearer": pattern.design.wearer.model_copy(
-                update={"hip": 1.4, "hip_breadth": 0.48, "hip_depth": 0.36}
-            )
-        }
-    )
-    lengths = lengths_for(hers, pattern.heights, pattern.rooms)
-    assert lengths[0] / INCH >= pi * (0.48 / INCH + 1.5)
-    assert lengths[0] <= lengths[1] <= lengths[2]
+def test_every_hoop_that_hangs_below_her_hip_goes_over_it():
+    """A hip 18.9 in broad: with 3/4 in on either side 64.1 in round. The lantern's third hoop is 69 in and stays."""
+    wearer = sample("b").design.wearer.model_copy(update={"hip": 1.4, "hip_breadth": 0.48, "hip_depth": 0.36})
+    hers = sample("b").design.model_copy(update={"wearer": wearer})
+    lengths = [length / INCH for length in lengths_for(hers, sample("b").heights, sample("b").rooms)]
+    least = pi * (0.48 / INCH + 1.5)
+    assert lengths[2] == pytest.approx(69)
+    assert all(least <= length <= least + 2.0 for length in (lengths[0], lengths[1], lengths[3]))
+
+
+def test_drops_that_begin_an_inch_too_long_are_taken_back(tmp_path: Path):
+    """Alike on all tapes, to the design's own marks."""
+    pattern = small(tmp_path)
+    own = figures_of(pattern.base, hem_figures(pattern.design))
+    alike, _ = directions_of(pattern.design, leans=False)
+    start = numbers_of(pattern.design)
+    start[2::2] += INCH  # two hoops, then six tapes of two drops
+    found = corrected(pattern.design, start, alike, own, INCH / 8)
+    assert found is not None
+    assert found.most <= INCH / 8
+    drops = [row[0] / INCH for row in found.settled.cage.design.tapes.drops]
+    assert drops == pytest.approx([9.0] * 6)
 
 
 def test_her_own_wearer_gets_the_design_as_it_is():
