@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import csv
 from dataclasses import replace
 from functools import cache
 from itertools import pairwise
@@ -13,7 +14,7 @@ from lopsided import lopsided
 from on_paper import MM, Drawn, drawn
 from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, PageBreak, Paragraph, Spacer, Table
 
-from cage3d.report.foreseen import MarkReport, SlipReport, SpreadReport
+from cage3d.report.foreseen import CertaintyReport, HoopWithin, MarkReport, SlipReport, SpreadReport
 from cage3d.sheets.draper import Draping, Girth, Gore, draping_of
 from cage3d.sheets.making import Making, prepared
 from cage3d.sheets.pages import assembly, cutting, delivery, draper, materials, measuring, record, tapes
@@ -21,6 +22,7 @@ from cage3d.sheets.pages.marks import MarkedLength
 from cage3d.sheets.paper.drawing import SUBTITLE
 from cage3d.sheets.paper.fonts import letters
 from cage3d.sheets.paper.frame import Identity
+from cage3d.sheets.tables import fitting_record
 from cage3d.sheets.writing import Writing
 
 WIDTH = 500.0
@@ -324,3 +326,24 @@ def test_marks_are_drawn_over_the_cut_end_to_end() -> None:
         ("Hoop 1", pytest.approx(1.05), "second end", pytest.approx(1.05)),
         ("Hoop 2", pytest.approx(1.0), "second end", pytest.approx(1.0)),
     ]
+
+
+def test_the_fitting_record_tells_how_sure_each_height_is() -> None:
+    """At every tape of every hoop its own, in millimetres to a tenth; nothing where it was not asked."""
+    own = making()
+    tapes, hoops = own.design.tapes.count, len(own.design.hoops)
+    within = [[0.001 * hoop + 0.00021 * tape for tape in range(tapes)] for hoop in range(1, hoops + 1)]
+    sure = CertaintyReport(
+        0.9,
+        tuple(HoopWithin(number, *[0.003] * 6, tuple(each)) for number, each in enumerate(within, 1)),
+        *[0.003] * 5, "sewing", (),
+    )  # fmt: skip
+    asked = replace(own, report=replace(own.report, certainty=sure))
+    rows = list(csv.DictReader(fitting_record(asked).decode("utf-8-sig").splitlines()))
+    assert [row["plus_or_minus_mm"] for row in rows[:2]] == ["1.0", "1.2"]
+    assert [float(row["plus_or_minus_mm"]) for row in rows] == pytest.approx(
+        [1e3 * one for each in within for one in each], abs=0.051
+    )
+    not_asked = replace(own, report=replace(own.report, certainty=None))
+    bare = csv.DictReader(fitting_record(not_asked).decode("utf-8-sig").splitlines())
+    assert {row["plus_or_minus_mm"] for row in bare} == {""}
