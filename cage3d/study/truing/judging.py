@@ -11,8 +11,10 @@ from functools import cached_property
 
 import numpy as np
 from scipy.linalg import cholesky, solve_triangular
-from scipy.special import logsumexp
-from scipy.stats import chi2
+from scipy.special import (
+    chdtrc,
+    logsumexp,
+)  # scipy.stats has the first too, and takes as long to load as all else
 
 from cage3d.shape.arrays import Floats, Ints
 from cage3d.steady import falling, first_largest
@@ -139,7 +141,8 @@ class Verdict:
     @property
     def explained(self) -> bool:
         """Whether anything weighed fits: a misfit that comes up once in a thousand hangings is none."""
-        return self.count == 0 or float(chi2.sf(self.excess, self.count)) > STRANGE
+        # scipy.stats has this too, and takes as long to load as all else that every command needs.
+        return self.count == 0 or float(chdtrc(self.count, max(self.excess, 0.0))) > STRANGE
 
 
 def summed(states: States, weights: Floats) -> Floats:
