@@ -21,6 +21,7 @@ from cage3d.report import why_not
 from cage3d.settle import SettledCage, settle
 from cage3d.shape.arrays import Floats
 from cage3d.shape.lay_out import lay_out
+from cage3d.steady import steady
 from cage3d.study.aim import WITHIN
 from cage3d.study.grading.drops import Hung, as_it_hung, hem_of, hung_at, stretched
 from cage3d.study.grading.hoops import HAIR, lacking_room, lengthened, lengths_for, rooms_in
@@ -215,7 +216,8 @@ def move_clearance(data: dict[str, Any], design: Design, rise: float, step: floa
     """The wanted clearance of the hem goes up or down with it."""
     if design.hem.clearance is None or abs(rise) < 1e-6:
         return
-    texts = [length_text(height + rise, "", design.units, step) for height in design.hem.clearance]
+    marks = [steady((height + rise) / step, 0) * step for height in design.hem.clearance]
+    texts = [length_text(height, "", design.units, step) for height in marks]
     data["hem"]["clearance"] = texts
 
 

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from copy import deepcopy
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from cage3d.design.models import Design, WaistHeights, Wearer
 from cage3d.shape.form import mean_waist_height
+from cage3d.steady import steady
 from cage3d.study.grading.wearers import PER_SIDE, Row
 from cage3d.study.writing import length_text
 
@@ -37,7 +38,8 @@ def with_measures(
     told = deepcopy(dict(data))
     wearer = told["wearer"]
     wearer["code"] = row.code
-    taken = tuple(by_proportion(design.wearer, row))
+    found = by_proportion(design.wearer, row)
+    taken = tuple(replace(one, metres=steady(one.metres / step, 0) * step) for one in found)
     for one in taken:
         wearer[one.key] = length_text(one.metres, str(wearer[one.key]), design.units, step)
     wearer.update(deepcopy(dict(row.given)))

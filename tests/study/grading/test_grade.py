@@ -12,6 +12,7 @@ import pytest
 from calling import SMALL
 from settled import LETTERS, sample_path
 
+from cage3d.design.models import Wearer
 from cage3d.design.read import read_text
 from cage3d.errors import DesignError
 from cage3d.settle import settle
@@ -20,7 +21,7 @@ from cage3d.study.figures import figures_of
 from cage3d.study.grading.drops import SIDES, corrected, directions_of, hem_figures
 from cage3d.study.grading.grade import Graded, How, Pattern, graded, pattern_of
 from cage3d.study.grading.hoops import lacking_room, lengthened, lengths_for, rooms_left
-from cage3d.study.grading.measures import by_proportion
+from cage3d.study.grading.measures import by_proportion, with_measures
 from cage3d.study.grading.wearers import wearers_of
 from cage3d.study.numbers import numbers_of
 
@@ -176,6 +177,19 @@ def test_measures_by_proportion_by_hand():
         "hip_drop": 8 * taller, "knee_height": 19.2 * taller, "hip_breadth": 13.5 * 43 / 39,
         "hip_depth": 9.6 * 43 / 39, "high_hip": 39,
     })  # fmt: skip
+
+
+def test_measures_that_are_taken_are_written_to_a_millimetre():
+    """A waist 103 to 105 cm high: 20 cm below it 19.619 cm, written 19.6; a hem 1 cm higher, and its clearance."""
+    design = {"units": "cm", "wearer": {"waist": "66", "waist_height": "105", "hip": "99", "hip_drop": "20"}}
+    (row,) = wearers_of("code,waist,hip,waist height\nA,61.5,92,103\n", "w.csv", "cm")
+    wearer = Wearer(waist=0.66, waist_height=1.05, hip=0.99, hip_drop=0.2)
+    own = sample("a").design.model_copy(update={"wearer": wearer, "units": "cm"})
+    told, taken = with_measures(design, own, row, 1e-3)
+    assert told["wearer"] == {
+        "waist": "61.5", "waist_height": "103", "hip": "92", "hip_drop": "19.6", "code": "A",
+    }  # fmt: skip
+    assert [(one.key, one.metres) for one in taken] == [("hip_drop", pytest.approx(0.196))]
 
 
 def assert_hangs(pattern: Pattern, cages: list[Graded]) -> None:
