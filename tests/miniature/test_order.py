@@ -61,8 +61,19 @@ def test_every_default_fits_its_usual_bed() -> None:
 
 
 def test_a_bed_too_small_for_any_kind_names_both() -> None:
-    with pytest.raises(CommandError, match=r"alone is .*; and standing, the miniature is .*larger bed"):
-        build_ordered(sample("a"), Order("1:6", "filament", bed="40x40x40"))
+    with pytest.raises(CommandError, match=r"alone is .*; and standing, the miniature is .*larger bed$"):
+        build_ordered(
+            sample("a"), Order("1:6", "filament", bed="40x40x40")
+        )  # at no scale: slots would meet first
+
+
+def test_a_scale_that_is_named_for_a_bed_holds_every_piece() -> None:
+    """Sample a's uprights are 41.5 in less half the waistband high, its base 24 in and two margins: at 1:6 and 1:8."""
+    with pytest.raises(CommandError, match="larger bed, or print at 1:8") as fault:
+        build_ordered(sample("a"), Order("1:6", "filament", bed="140x140x200", flat=True))
+    assert "upright 1 alone is 17" in fault.value.problems[0].why
+    made = build_ordered(sample("a"), Order("1:8", "filament", bed="140x140x200", flat=True))
+    assert max(max(body.size[:2]) for body in made.bodies) <= 140.0
 
 
 def test_flat_pieces_are_not_cut() -> None:

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from manifold3d import CrossSection, Manifold
 
+from cage3d.errors import CommandError
 from cage3d.miniature.body import PrintBody, body_of
 from cage3d.miniature.flat.pack import pack
 from cage3d.miniature.flat.piece import FlatPiece
@@ -17,6 +20,7 @@ from cage3d.miniature.process import (
     Process,
     Scale,
     refuse,
+    scale_of,
 )
 from cage3d.settle.state import SettledCage
 
@@ -28,7 +32,7 @@ def build_flat(settled: SettledCage, order: Order) -> Maquette:
     """
     at, way, asked, room = order.at, order.way, order.asked, order.room
     kit = flat_kit(settled, at, way, asked)
-    check_room(kit, room, at)
+    check_room(kit, room, at, lambda other: flat_kit(settled, other, way, asked))
     return Maquette(
         title=f"{settled.cage.design.name}, {at.text}, flat pieces",
         scale=at.text,
@@ -45,19 +49,40 @@ def build_flat(settled: SettledCage, order: Order) -> Maquette:
     )
 
 
-def check_room(kit: Kit, room: Bed, scale: Scale) -> None:
-    """Raises CommandError where one piece alone is larger than the bed."""
-    for piece in kit.pieces:
-        left, low, right, high = piece.outline.bounds()
-        if room.holds((right - left, high - low, piece.thickness)):
-            continue
-        size = f"{right - left:.0f} x {high - low:.0f} mm"
-        wide = max(right - left, high - low) / max(room.size[:2])
-        narrow = min(right - left, high - low) / min(room.size[:2])
-        able = [s for s in SCALES if s >= scale.denominator * max(wide, narrow) * 1.05]
-        smaller = f", or print at 1:{able[0]}" if able else ""
-        why = f"{piece.name} alone is {size} at {scale.text}"
-        raise refuse("--bed", room.text, why, f"Use a larger bed{smaller}")
+def check_room(kit: Kit, room: Bed, scale: Scale, kit_at: Callable[[Scale], Kit]) -> None:
+    """Raises CommandError where one piece alone is larger than the bed, with a scale at which all fit, if one does.
+
+    kit_at: the kit at another scale; raises CommandError where there is none.
+    """
+    large = [piece for piece in kit.pieces if not room.holds(box_of(piece))]
+    if not large:
+        return
+    worst = max(large, key=lambda piece: times_too_large(piece, room))
+    across, deep, _ = box_of(worst)
+    why = f"{worst.name} alone is {across:.0f} x {deep:.0f} mm at {scale.text}"
+    # Pieces do not shrink in proportion, their bars stay as thick: the first scale that may fit is tried, and the next.
+    least = scale.denominator * times_too_large(worst, room)
+    able = next((at for at in SCALES if at >= least and fits(kit_at, at, room)), None)
+    smaller = f", or print at 1:{able}" if able else ""
+    raise refuse("--bed", room.text, why, f"Use a larger bed{smaller}")
+
+
+def fits(kit_at: Callable[[Scale], Kit], denominator: float, room: Bed) -> bool:
+    try:
+        return all(room.holds(box_of(piece)) for piece in kit_at(scale_of(denominator)).pieces)
+    except CommandError:
+        return False
+
+
+def times_too_large(piece: FlatPiece, room: Bed) -> float:
+    across, deep, _ = box_of(piece)
+    long, short = max(across, deep), min(across, deep)
+    return max(long / max(room.size[:2]), short / min(room.size[:2]))
+
+
+def box_of(piece: FlatPiece) -> tuple[float, float, float]:
+    left, low, right, high = piece.outline.bounds()
+    return right - left, high - low, piece.thickness
 
 
 def plates_of(kit: Kit, room: Bed) -> tuple[tuple[PrintBody, ...], ...]:
