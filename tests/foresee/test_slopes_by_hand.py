@@ -8,9 +8,10 @@ from typing import Any
 import numpy as np
 import pytest
 
-from cage3d.foresee.certainty import hoop_frictions
+from cage3d.foresee.certainty import hoop_frictions, string_frictions
 from cage3d.foresee.finer import nodes_round
 from cage3d.foresee.read_off import height_slopes, widest_slopes
+from cage3d.foresee.sensitivity import MarkEffect
 from cage3d.shape.form import Form, Oval
 
 FRONT = (0.0, -1.0)
@@ -28,6 +29,19 @@ def test_a_height_at_an_open_end_goes_with_the_one_run_that_there_is() -> None:
     points = np.array([[-1e-9, -1.0, 0.0], [1.0, -1.0, 0.2], [1.0, 1.0, 0.7]])
     slopes = height_slopes(points, False, FRONT)
     assert slopes == pytest.approx(np.array([[-0.2, 0, 1], [0, 0, 0], [0, 0, 0]]), abs=1e-8)
+
+
+def test_where_a_hoop_is_open_its_nearest_end_is_the_height() -> None:
+    """Its right end lies 27 degrees behind her side and its left one 11: that is the nearer to her front."""
+    points = np.array([[-1.0, 0.5, 0.3], [0.0, 1.0, 0.4], [1.0, 0.2, 0.5]])
+    assert height_slopes(points, False, FRONT).tolist() == [[0, 0, 0], [0, 0, 0], [0, 0, 1]]
+
+
+def test_the_most_that_a_mark_does_at_any_side() -> None:
+    for place in range(4):
+        sides = [0.1, -0.2, 0.3, 0.15]
+        sides[place] = -0.9
+        assert MarkEffect(0, 0, *sides).most == 0.9
 
 
 def test_the_greatest_width_lies_where_it_lies() -> None:
@@ -55,6 +69,15 @@ def test_friction_holds_a_hoop_up_her_form_and_round_it() -> None:
     nothing = [[0.0, 0.0, 0.0]] * 3
     assert up == pytest.approx(np.array([[0, 0, 0.6], [0, 0, 0.3], *nothing]), abs=1e-5)
     assert round_her == pytest.approx(np.array([[0.6, 0, 0], [0, 0.3, 0], *nothing]), abs=1e-5)
+
+
+def test_the_ends_of_a_string_over_her_may_differ_along_their_own_ways() -> None:
+    """Twice round a corner at right angles: exp(0.3 pi) - 1 = 1.5663 times its pull, half of it at either end."""
+    line = np.array([[0.0, 0.0, 0.0], [1.0, 0.0, 0.0], [1.0, 1.0, 0.0], [1.0, 1.0, 1.0]])
+    state = SimpleNamespace(ways={0: line, 1: line}, pull_force=np.array([2.0, 5e-4]))
+    cage = SimpleNamespace(connectivity=SimpleNamespace(pulls=np.array([[2, 0], [0, 1]])))
+    (force,) = string_frictions(SimpleNamespace(cage=cage, state=state, positions=np.zeros((3, 3))))  # type: ignore[arg-type]
+    assert force == pytest.approx(np.array([[0, 0, 1.5663], [0, 0, 0], [1.5663, 0, 0]]), abs=1e-4)
 
 
 def test_as_many_nodes_as_the_hoop_that_has_most() -> None:

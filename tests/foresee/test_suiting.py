@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from types import SimpleNamespace
 
 import pytest
 from rigs import STRIP_10, design_of
@@ -48,6 +49,23 @@ def test_of_two_as_stiff_the_lighter_one() -> None:
     """1 x 1 mm and 8 x 0.5 mm: 1 x 1^3 = 8 x 0.5^3; the other has four times its section."""
     square, flat = Strip(0.001, 0.001), Strip(0.008, 0.0005)
     assert stiffer_for_their_weight([flat, square]) == [square]
+
+
+def test_the_very_lightest_where_that_does(monkeypatch) -> None:
+    strips = tuple(Strip(0.005, thickness) for thickness in (0.0003, 0.0004, 0.0005))
+    monkeypatch.setattr(stock, "STRIPS", strips)
+    monkeypatch.setattr(
+        suiting, "suit", lambda _design, strip, _wanted: SimpleNamespace(strip=strip, fault="")
+    )
+    assert suiting_steel(ring(), 1.5).strip == strips[0]
+
+
+def test_a_push_that_kinks_the_steel() -> None:
+    """At all that it bears before it keeps a bend; a tenth less is none."""
+    kinks, holds = ([SimpleNamespace(dent=0.01, strain=strain)] for strain in (1.0, 0.9))
+    bare = settle(lay_out(ring(), NODES))
+    assert suiting.fault_of(bare, kinks, 0.0, 0.0) == suiting.KINKS
+    assert suiting.fault_of(bare, holds, 0.0, 0.0) == ""
 
 
 def test_the_lightest_that_is_stiff_enough(monkeypatch) -> None:
