@@ -31,8 +31,10 @@ from cage3d.report import (
 from cage3d.results import RESULTS, TO_FILL_IN, Files, Result, cage_print, files_or_problems, kind_of, named
 from cage3d.settle import SettledCage, settle
 from cage3d.shape.lay_out import lay_out
-from cage3d.study.answer import Answer
-from cage3d.study.first_drops import drops_that_hang
+from cage3d.study.aiming.answer import Answer
+from cage3d.study.aiming.first_drops import drops_that_hang
+from cage3d.study.aiming.way_back import Asked, usual_step, way_back
+from cage3d.study.aiming.writing import text_with
 from cage3d.study.truing.again import as_mended, left_over
 from cage3d.study.truing.answer import TrueAnswer
 from cage3d.study.truing.record import Record, record_of
@@ -40,8 +42,6 @@ from cage3d.study.truing.rows import rows_of, table_text
 from cage3d.study.truing.signatures import Signatures
 from cage3d.study.truing.truing import Limits, trued
 from cage3d.study.truing.working import as_bytes, from_bytes, signatures_key, worked
-from cage3d.study.way_back import Asked, usual_step, way_back
-from cage3d.study.writing import text_with
 from cage3d.write.files import write_whole
 from cage3d.write.folder import Folder, Held, Run
 

@@ -14,7 +14,7 @@ from .options import File, length_of
 from .telling import progress, say, show_view
 
 if TYPE_CHECKING:
-    from cage3d.study.answer import Answer
+    from cage3d.study.aiming.answer import Answer
 
 NOT_REACHED = 4  # the exit status
 
@@ -40,7 +40,7 @@ def aim(
     against both. Exit status 0: reached; 4: not reached, and the nearest is written.
     """
     from cage3d.flow import aim_at
-    from cage3d.study.way_back import Asked
+    from cage3d.study.aiming.way_back import Asked
 
     with faults_as_json(as_json):
         step, near = options.step_of(to, file), length_of("--within", within)
@@ -54,7 +54,7 @@ def aim(
 
 def tell(answer: Answer, written: Sequence[Path], as_json: bool) -> None:
     """What was found, and the files that hold it."""
-    from cage3d.study.answer import answer_json, answer_view
+    from cage3d.study.aiming.answer import answer_json, answer_view
 
     if as_json:
         print_json(answer_json(answer) | {"written": [str(path) for path in written], "problems": []})

@@ -54,7 +54,7 @@ def step_of(text: str | None, file: Path) -> float | None:
     Raises CageError for what is no length, and where nothing is asked and the design is at fault.
     """
     from cage3d.design.read import read
-    from cage3d.study.way_back import usual_step
+    from cage3d.study.aiming.way_back import usual_step
 
     if text is None:
         return usual_step(read(file))

@@ -19,7 +19,7 @@ from .telling import progress, say, show_view
 
 if TYPE_CHECKING:
     from cage3d.results.varied import Swept
-    from cage3d.study.sweep import Sweep
+    from cage3d.study.sweeping.sweep import Sweep
 
 MOST_UNASKED = 1000  # variants: some minutes
 USUAL = 0.3  # s a variant on one core, of a cage of four to seven hoops
@@ -129,7 +129,7 @@ def keeps_some(into: Path) -> bool:
 
 
 def tell_swept(swept: Swept, as_json: bool) -> None:
-    from cage3d.study.variant_table import varied_json, varied_view
+    from cage3d.study.sweeping.variant_table import varied_json, varied_view
 
     if as_json:
         written = [str(path) for path in swept.written]

@@ -13,8 +13,8 @@ from cage3d.door.hung import HungCage
 from cage3d.door.written import WrittenCage, read_data
 from cage3d.errors import CageError, Problem
 from cage3d.steady import fixed
-from cage3d.study.way_back import Asked, off_by, sought, usual_step, wanted_outlines, why_unmet
-from cage3d.study.writing import data_with
+from cage3d.study.aiming.way_back import Asked, off_by, sought, usual_step, wanted_outlines, why_unmet
+from cage3d.study.aiming.writing import data_with
 from cage3d.units import UnitError, length, show_mm
 
 

@@ -19,12 +19,12 @@ from cage3d.errors import CageError, Problem
 from cage3d.results.varied import Swept, write_varied
 from cage3d.shape.arrays import Floats
 from cage3d.study.processes import processes
-from cage3d.study.ranges import steps_of
-from cage3d.study.sweep import Sweep
-from cage3d.study.told import Told
-from cage3d.study.variant_table import title_lines, varied_json
-from cage3d.study.vary import Varied
-from cage3d.study.vary import vary as vary_sweep
+from cage3d.study.sweeping.ranges import steps_of
+from cage3d.study.sweeping.sweep import Sweep
+from cage3d.study.sweeping.told import Told
+from cage3d.study.sweeping.variant_table import title_lines, varied_json
+from cage3d.study.sweeping.vary import Varied
+from cage3d.study.sweeping.vary import vary as vary_sweep
 from cage3d.wording import nearest
 from cage3d.write.folder import Folder
 

@@ -12,7 +12,7 @@ import numpy as np
 
 from cage3d.page.line_drawing import FRONT, HER_LEFT, NEAR, mm, one_look
 from cage3d.settle import SettledCage
-from cage3d.study.vary import Varied
+from cage3d.study.sweeping.vary import Varied
 from cage3d.units import INCH
 
 LOOKS = (FRONT, HER_LEFT)

@@ -8,7 +8,7 @@ from html import escape
 
 from cage3d.page.curve_panel import PANEL_HIGH, PANEL_WIDE, Curve, Panel, panel_svg
 from cage3d.shape.weights import GRAVITY
-from cage3d.study.vary import Varied, evenly
+from cage3d.study.sweeping.vary import Varied, evenly
 from cage3d.units import INCH
 from cage3d.units.kinds import LENGTHS
 from cage3d.wording import capital

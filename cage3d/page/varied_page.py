@@ -13,8 +13,8 @@ from cage3d.page.shown_cage import variants_shown
 from cage3d.page.text import cautions, table_html
 from cage3d.report import Report, WarningReport, measure
 from cage3d.settle import SettledCage
-from cage3d.study.steps import ON_STEP
-from cage3d.study.variant_table import (
+from cage3d.study.sweeping.steps import ON_STEP
+from cage3d.study.sweeping.variant_table import (
     Sure,
     failure_lines,
     key_lines,
@@ -22,7 +22,7 @@ from cage3d.study.variant_table import (
     title_lines,
     variant_table,
 )
-from cage3d.study.vary import Varied, evenly
+from cage3d.study.sweeping.vary import Varied, evenly
 from cage3d.wording import capital
 
 MOST_SHOWN = 40  # variants in one page, of a quarter of a megabyte each

@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from cage3d.page.line_drawing import FRONT, HER_LEFT, Look, Origin, drawing_svg, mm
 from cage3d.report.curves import hoop_curve
 from cage3d.settle.state import SettledCage
-from cage3d.study.outline import Outline
-from cage3d.study.wishes import Wish
+from cage3d.study.aiming.outline import Outline
+from cage3d.study.aiming.wishes import Wish
 
 WANTED = "#b3261e"
 BAR, TICK = 0.05, 0.08  # m: height of a width's bars, length of a height's tick

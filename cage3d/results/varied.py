@@ -18,11 +18,11 @@ from cage3d.results.names import cage_print
 from cage3d.shape.weights import GRAVITY
 from cage3d.sheets.tables import as_csv
 from cage3d.study.processes import processes
-from cage3d.study.ranges import steps_of
-from cage3d.study.sweep import Sweep
-from cage3d.study.told import Told
-from cage3d.study.variant_table import Sure, sure_of
-from cage3d.study.vary import Keep, Varied, evenly, vary
+from cage3d.study.sweeping.ranges import steps_of
+from cage3d.study.sweeping.sweep import Sweep
+from cage3d.study.sweeping.told import Told
+from cage3d.study.sweeping.variant_table import Sure, sure_of
+from cage3d.study.sweeping.vary import Keep, Varied, evenly, vary
 from cage3d.units.kinds import LENGTHS
 from cage3d.units.showing import short
 from cage3d.write.files import write_whole

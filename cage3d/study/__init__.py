@@ -1,1 +1,1 @@
-"""The way back: from figures that are wanted to the numbers that give them."""
+"""What is asked of a design beyond how it hangs: the way back, what is off, ranges, other wearers."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from cage3d.shape.cage import Cage
-from cage3d.study.wishes import wishes_of
+from cage3d.study.aiming.wishes import wishes_of
 from hand.cage import Figure, two_hoops
 
 SIDES = ("front", "left", "back", "right")

@@ -14,9 +14,9 @@ from cage3d.design.read import text_as_written
 from cage3d.page.contact_sheet import contact_sheet_svg
 from cage3d.page.curve_panel import Curve, Panel, panel_svg, round_step, spread
 from cage3d.page.curves import curves_svg
-from cage3d.study.ranges import steps_of
-from cage3d.study.sweep import Sweep
-from cage3d.study.vary import Varied, vary
+from cage3d.study.sweeping.ranges import steps_of
+from cage3d.study.sweeping.sweep import Sweep
+from cage3d.study.sweeping.vary import Varied, vary
 
 SVG = "{http://www.w3.org/2000/svg}"
 

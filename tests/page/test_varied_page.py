@@ -14,9 +14,9 @@ from calling import SMALL
 
 from cage3d.design.read import text_as_written
 from cage3d.page.varied_page import places_shown, variants_on_page, varied_page
-from cage3d.study.ranges import steps_of
-from cage3d.study.sweep import Sweep
-from cage3d.study.vary import Varied, vary
+from cage3d.study.sweeping.ranges import steps_of
+from cage3d.study.sweeping.sweep import Sweep
+from cage3d.study.sweeping.vary import Varied, vary
 
 Show = Callable[..., Opened]
 

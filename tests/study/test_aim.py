@@ -12,12 +12,12 @@ from cage3d.design.models import Design
 from cage3d.design.read import read
 from cage3d.settle import settle
 from cage3d.shape.lay_out import lay_out
-from cage3d.study.aim import Aimed, aim
+from cage3d.study.aiming.aim import Aimed, aim
+from cage3d.study.aiming.freedom import freedom_of
+from cage3d.study.aiming.unmet import reasons
+from cage3d.study.aiming.wishes import Wish
 from cage3d.study.figures import KINDS, Figure, figures_of, slopes_of
-from cage3d.study.freedom import freedom_of
 from cage3d.study.numbers import number_names, numbers_of, with_numbers
-from cage3d.study.unmet import reasons
-from cage3d.study.wishes import Wish
 from cage3d.units import INCH
 
 NODES = 48

@@ -11,7 +11,7 @@ from cage3d.design.starter import first_design
 from cage3d.report.curves import curve_through, height_towards
 from cage3d.settle import SettledCage, settle
 from cage3d.shape.lay_out import lay_out
-from cage3d.study.first_drops import drops_that_hang
+from cage3d.study.aiming.first_drops import drops_that_hang
 from cage3d.units import INCH
 
 

@@ -7,7 +7,7 @@ import pytest
 from settled import sample_path
 
 from cage3d.design.read import read
-from cage3d.study.freedom import freedom_of
+from cage3d.study.aiming.freedom import freedom_of
 from cage3d.study.numbers import bounds_of, number_names, numbers_of, with_numbers
 
 A, D = read(sample_path("a")), read(sample_path("d"))

@@ -8,8 +8,8 @@ from typing import Any
 import numpy as np
 import pytest
 
-from cage3d.study import neighbours
-from cage3d.study.neighbours import Neighbours
+from cage3d.study.sweeping import neighbours
+from cage3d.study.sweeping.neighbours import Neighbours
 
 
 class Catch:

@@ -15,13 +15,13 @@ from cage3d.report.curves import curve_through
 from cage3d.settle import settle
 from cage3d.shape.arrays import Floats
 from cage3d.shape.lay_out import lay_out
-from cage3d.study.aim import aim
+from cage3d.study.aiming.aim import aim
+from cage3d.study.aiming.freedom import freedom_of
+from cage3d.study.aiming.outline import Outline, outlines_of
+from cage3d.study.aiming.outline_files import outlines_in
+from cage3d.study.aiming.outline_wishes import with_outlines
+from cage3d.study.aiming.wishes import Wish
 from cage3d.study.figures import KINDS, Figure, figures_of
-from cage3d.study.freedom import freedom_of
-from cage3d.study.outline import Outline, outlines_of
-from cage3d.study.outline_files import outlines_in
-from cage3d.study.outline_wishes import with_outlines
-from cage3d.study.wishes import Wish
 from cage3d.units import INCH
 
 NODES = 48

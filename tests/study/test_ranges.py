@@ -9,8 +9,8 @@ from settled import sample_path
 
 from cage3d.design.read import read
 from cage3d.errors import CommandError
-from cage3d.study.ranges import steps_of
-from cage3d.study.spoken import varying_named
+from cage3d.study.sweeping.ranges import steps_of
+from cage3d.study.sweeping.spoken import varying_named
 
 A, D, E = (read(sample_path(letter)) for letter in "ade")
 INCH = 0.0254

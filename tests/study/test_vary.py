@@ -14,10 +14,10 @@ from cage3d.design.models import Design
 from cage3d.design.read import text_as_written
 from cage3d.settle import settle
 from cage3d.shape.lay_out import lay_out
-from cage3d.study import vary as varying
-from cage3d.study.ranges import steps_of
-from cage3d.study.sweep import Sweep
-from cage3d.study.vary import Varied, evenly, vary
+from cage3d.study.sweeping import vary as varying
+from cage3d.study.sweeping.ranges import steps_of
+from cage3d.study.sweeping.sweep import Sweep
+from cage3d.study.sweeping.vary import Varied, evenly, vary
 
 INCH = 0.0254
 NODES = 24

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from cage3d.study.writing import in_full, length_text
+from cage3d.study.aiming.writing import in_full, length_text
 
 INCH = 0.0254
 

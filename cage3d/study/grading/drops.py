@@ -14,10 +14,10 @@ from cage3d.shape.lay_out import lay_out
 from cage3d.shape.lines import default_resolution
 from cage3d.shape.waist import tape_zeros
 from cage3d.steady import steady
+from cage3d.study.aiming.freedom import WAVES, adds_to
+from cage3d.study.aiming.rounding import by_fractions, group_column, groups_of
 from cage3d.study.figures import Figure, figures_of, slopes_of
-from cage3d.study.freedom import WAVES, adds_to
 from cage3d.study.numbers import numbers_of, with_numbers
-from cage3d.study.rounding import by_fractions, group_column, groups_of
 
 SIDES = ("front", "left", "back", "right")
 ROUNDS = 5  # of correcting and settling; two are usual

@@ -22,15 +22,15 @@ from cage3d.settle import SettledCage, settle
 from cage3d.shape.arrays import Floats
 from cage3d.shape.lay_out import lay_out
 from cage3d.steady import steady
-from cage3d.study.aim import WITHIN
+from cage3d.study.aiming.aim import WITHIN
+from cage3d.study.aiming.way_back import usual_step
+from cage3d.study.aiming.writing import length_text, text_with
 from cage3d.study.grading.drops import Hung, as_it_hung, hem_of, hung_at, stretched
 from cage3d.study.grading.hoops import HAIR, lacking_room, lengthened, lengths_for, rooms_in
 from cage3d.study.grading.measures import Taken, leans, with_measures
 from cage3d.study.grading.refit import refitted
 from cage3d.study.grading.wearers import Row
 from cage3d.study.numbers import numbers_of, with_numbers
-from cage3d.study.way_back import usual_step
-from cage3d.study.writing import length_text, text_with
 from cage3d.units import show_length
 
 TRIES = 2  # of making hoops longer that lie too near to her as they hang

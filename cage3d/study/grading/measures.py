@@ -10,8 +10,8 @@ from typing import Any
 from cage3d.design.models import Design, WaistHeights, Wearer
 from cage3d.shape.form import mean_waist_height
 from cage3d.steady import steady
+from cage3d.study.aiming.writing import length_text
 from cage3d.study.grading.wearers import PER_SIDE, Row
-from cage3d.study.writing import length_text
 
 WITH_WAIST = ("waist_breadth", "waist_depth")
 WITH_HEIGHT = ("high_hip_drop", "hip_drop", "knee_height")

@@ -7,12 +7,12 @@ from cage3d.settle import SettledCage
 from cage3d.shape.arrays import Floats
 from cage3d.shape.lines import default_resolution
 from cage3d.shape.waist import tape_zeros
-from cage3d.study.aim import WITHIN, aim
+from cage3d.study.aiming.aim import WITHIN, aim
+from cage3d.study.aiming.freedom import freedom_of
+from cage3d.study.aiming.rounding import rounded
+from cage3d.study.aiming.wishes import Wish
 from cage3d.study.figures import KINDS, Figure, figures_of
-from cage3d.study.freedom import freedom_of
 from cage3d.study.grading.drops import hem_of
-from cage3d.study.rounding import rounded
-from cage3d.study.wishes import Wish
 
 
 def refitted(base: SettledCage, start: Design, wanted: Floats, step: float) -> Design:

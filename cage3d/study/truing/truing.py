@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from cage3d.errors import CommandError, Problem
 from cage3d.settle import SettledCage, settle
 from cage3d.shape.lay_out import lay_out
+from cage3d.study.aiming.way_back import usual_step
 from cage3d.study.truing.answer import TrueAnswer
 from cage3d.study.truing.asking import best_question
 from cage3d.study.truing.background import ordinary_sewing
@@ -20,7 +21,6 @@ from cage3d.study.truing.mirror import mirror_of
 from cage3d.study.truing.record import Record
 from cage3d.study.truing.signatures import NODES, Signatures
 from cage3d.study.truing.states import states_of
-from cage3d.study.way_back import usual_step
 from cage3d.wording import nearest
 
 

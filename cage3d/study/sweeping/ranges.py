@@ -8,8 +8,8 @@ from collections.abc import Sequence
 from cage3d.design.faults import printable
 from cage3d.design.models import Design
 from cage3d.errors import CommandError, Problem
-from cage3d.study.spoken import varying_named
-from cage3d.study.steps import Steps, steps_over
+from cage3d.study.sweeping.spoken import varying_named
+from cage3d.study.sweeping.steps import Steps, steps_over
 from cage3d.units import UnitError, refuse_long
 from cage3d.units.kinds import KINDS, SAME_WORD
 from cage3d.units.written import NUMBER, tidied

@@ -10,9 +10,9 @@ from collections.abc import Sequence
 
 from cage3d.errors import CageError, Problem
 from cage3d.settle import SettledCage
+from cage3d.study.aiming.outline import Outline
+from cage3d.study.aiming.wishes import Wish
 from cage3d.study.figures import KINDS, Figure, figures_of
-from cage3d.study.outline import Outline
-from cage3d.study.wishes import Wish
 from cage3d.units import both
 
 # Each side, the view that shows its edge, and on which side of the axis it lies there.

@@ -16,18 +16,18 @@ from cage3d.settle import SettledCage, settle
 from cage3d.shape.arrays import Floats
 from cage3d.shape.lay_out import lay_out
 from cage3d.shape.lines import default_resolution
-from cage3d.study.aim import WITHIN, Aimed, aim
-from cage3d.study.answer import Answer
+from cage3d.study.aiming.aim import WITHIN, Aimed, aim
+from cage3d.study.aiming.answer import Answer
+from cage3d.study.aiming.freedom import Freedom, freedom_of
+from cage3d.study.aiming.outline import Outline
+from cage3d.study.aiming.outline_files import outlines_in
+from cage3d.study.aiming.outline_wishes import with_outlines
+from cage3d.study.aiming.rounding import rounded
+from cage3d.study.aiming.unmet import reasons
+from cage3d.study.aiming.wishes import Wish, wishes_of, with_table
+from cage3d.study.aiming.writing import text_with
 from cage3d.study.figures import figures_of
-from cage3d.study.freedom import Freedom, freedom_of
 from cage3d.study.numbers import number_names
-from cage3d.study.outline import Outline
-from cage3d.study.outline_files import outlines_in
-from cage3d.study.outline_wishes import with_outlines
-from cage3d.study.rounding import rounded
-from cage3d.study.unmet import reasons
-from cage3d.study.wishes import Wish, wishes_of, with_table
-from cage3d.study.writing import text_with
 from cage3d.units.kinds import INCH
 from cage3d.wording import nearest
 

@@ -14,8 +14,8 @@ import numpy as np
 from cage3d.design.text_files import text_of
 from cage3d.errors import CageError, CommandError, Problem
 from cage3d.shape.arrays import Floats
-from cage3d.study.outline import VIEWS, Outline, outlines_of
-from cage3d.study.wishes import COMMA, separator_of
+from cage3d.study.aiming.outline import VIEWS, Outline, outlines_of
+from cage3d.study.aiming.wishes import COMMA, separator_of
 from cage3d.units import UnitError, length
 from cage3d.units.kinds import INCH, LENGTHS
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from cage3d.design.faults import printable
 from cage3d.errors import CommandError, Problem
-from cage3d.study.varying import COUNT, PLAIN, Varying
+from cage3d.study.sweeping.varying import COUNT, PLAIN, Varying
 from cage3d.units import INCH, LENGTH, SHARE, Kind, NoUnitsError, UnitError, show_inches
 from cage3d.units.kinds import factor, unit_word
 from cage3d.units.showing import short

@@ -15,9 +15,9 @@ from cage3d.settle import SettledCage, settle
 from cage3d.shape.arrays import Floats
 from cage3d.shape.lay_out import lay_out
 from cage3d.shape.lines import default_resolution
+from cage3d.study.aiming.rounding import in_turn
 from cage3d.study.figures import KINDS, Figure, figures_of, slopes_of
 from cage3d.study.numbers import numbers_of, with_numbers
-from cage3d.study.rounding import in_turn
 
 SIDES = tuple(kind for kind in KINDS if kind.startswith("height"))
 SETTLINGS = 4  # at most; its start is a third of an inch off, or two inches with a flat top

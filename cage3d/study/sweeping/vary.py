@@ -9,10 +9,10 @@ from typing import Protocol
 
 from cage3d.design.models import Design
 from cage3d.settle import SettledCage
-from cage3d.study.settle_stretch import settle_stretch
-from cage3d.study.stowing import Stowed, read_stowed
-from cage3d.study.sweep import Stretch, Sweep, print_of
-from cage3d.study.told import Told
+from cage3d.study.sweeping.settle_stretch import settle_stretch
+from cage3d.study.sweeping.stowing import Stowed, read_stowed
+from cage3d.study.sweeping.sweep import Stretch, Sweep, print_of
+from cage3d.study.sweeping.told import Told
 
 AHEAD = 64  # stretches that are handed to an executor before the first comes back
 

@@ -17,10 +17,10 @@ from cage3d.settle import SettledCage, settle
 from cage3d.shape.arrays import Floats
 from cage3d.shape.lay_out import lay_out
 from cage3d.shape.lines import default_resolution
+from cage3d.study.aiming.freedom import Freedom
+from cage3d.study.aiming.wishes import Wish
 from cage3d.study.figures import Figure, figures_of, slopes_of
-from cage3d.study.freedom import Freedom
 from cage3d.study.numbers import bounds_of, numbers_of, with_numbers
-from cage3d.study.wishes import Wish
 from cage3d.units import INCH
 
 WITHIN = INCH / 8  # m: near enough for a cage that is sewn

@@ -19,11 +19,11 @@ from cage3d.report.figure_table import FigureTable
 from cage3d.report.how_sure import legend
 from cage3d.report.pulls import tape_reports
 from cage3d.steady import fixed
-from cage3d.study.aim import Aimed
+from cage3d.study.aiming.aim import Aimed
+from cage3d.study.aiming.outline import Outline
+from cage3d.study.aiming.unmet import figure_in_words
+from cage3d.study.aiming.writing import in_full
 from cage3d.study.numbers import is_share, number_names, numbers_of
-from cage3d.study.outline import Outline
-from cage3d.study.unmet import figure_in_words
-from cage3d.study.writing import in_full
 from cage3d.units import show_length, show_mm
 from cage3d.units.showing import short
 from cage3d.wording import capital, listed, numbered

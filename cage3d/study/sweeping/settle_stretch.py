@@ -8,10 +8,10 @@ from cage3d.design.models import Design
 from cage3d.report import Report, measure, not_vouched_for, why_not, with_finer, with_second_way
 from cage3d.settle import SettledCage
 from cage3d.shape.lay_out import lay_out
-from cage3d.study.neighbours import Neighbours
-from cage3d.study.stowing import Outcome, stowed
-from cage3d.study.sweep import Variant
-from cage3d.study.told import Told, told_of
+from cage3d.study.sweeping.neighbours import Neighbours
+from cage3d.study.sweeping.stowing import Outcome, stowed
+from cage3d.study.sweeping.sweep import Variant
+from cage3d.study.sweeping.told import Told, told_of
 
 WHERE = "variant"
 

@@ -18,8 +18,8 @@ from cage3d.report.how_sure import give_or_take
 from cage3d.report.view import Wrapped
 from cage3d.shape.weights import GRAVITY
 from cage3d.steady import fixed, percent
-from cage3d.study.told import Told
-from cage3d.study.vary import Varied
+from cage3d.study.sweeping.told import Told
+from cage3d.study.sweeping.vary import Varied
 from cage3d.units import show_length
 from cage3d.wording import capital
 

@@ -12,7 +12,7 @@ from cage3d.design.models import Design
 from cage3d.design.putting import plain, put
 from cage3d.design.read import read_data
 from cage3d.errors import DesignError
-from cage3d.study.steps import Steps
+from cage3d.study.sweeping.steps import Steps
 
 LONGEST_STRETCH = (
     16  # variants; the answers hang on it in their last bits, so it is the same for every machine

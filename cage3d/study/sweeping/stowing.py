@@ -18,7 +18,7 @@ from cage3d.design.models import Design
 from cage3d.settle import SettledCage
 from cage3d.settle.state import Snap, State
 from cage3d.shape.lay_out import lay_out
-from cage3d.study.told import Told
+from cage3d.study.sweeping.told import Told
 
 PLAIN = ("residual", "distance", "lowest_eigenvalue", "settled", "stable", "steps", "notes", "worst_node")
 ARRAYS = ("positions", "angles", "normals", "twists", "between", "spans", "cloth", "cloth_on_band")

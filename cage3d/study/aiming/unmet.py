@@ -8,9 +8,9 @@ import numpy as np
 
 from cage3d.shape.arrays import Floats
 from cage3d.steady import falling, first_least
-from cage3d.study.aim import Aimed
+from cage3d.study.aiming.aim import Aimed
+from cage3d.study.aiming.freedom import freedom_of
 from cage3d.study.figures import Figure, slopes_of
-from cage3d.study.freedom import freedom_of
 from cage3d.wording import capital
 
 DEAF = 0.02  # m a metre: a figure that moves by less with everything that is free hears nothing

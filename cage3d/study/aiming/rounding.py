@@ -16,9 +16,9 @@ from cage3d.settle import SettledCage, settle
 from cage3d.shape.arrays import Floats, Ints
 from cage3d.shape.lay_out import lay_out
 from cage3d.steady import falling, first_least
-from cage3d.study.aim import Aimed
+from cage3d.study.aiming.aim import Aimed
+from cage3d.study.aiming.freedom import Freedom
 from cage3d.study.figures import figures_of, slopes_of
-from cage3d.study.freedom import Freedom
 from cage3d.study.numbers import is_share, number_names, numbers_of, with_numbers
 
 ALIKE = 1e-6  # m: drops of a row that differ by less are one number to her

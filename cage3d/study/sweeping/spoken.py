@@ -7,7 +7,7 @@ import re
 from cage3d.design.faults import printable
 from cage3d.design.models import Design
 from cage3d.errors import CommandError, Problem
-from cage3d.study.varying import Varying, varyings
+from cage3d.study.sweeping.varying import Varying, varyings
 from cage3d.wording import nearest
 
 UNSAID = {
