@@ -18,7 +18,7 @@ WENT = {
     "the material that is not a fitting": (r"[\"']fitting[\"']", set()),
     "named typefaces of a screen": (r"segoe|noto sans|verdana|roboto", set()),
 }
-NO_TEXT = {".png", ".ttf"}
+NO_TEXT = {".png", ".ttf", ".npz"}
 # Licences are kept word by word.
 AS_THEY_ARE = {"DejaVuSans-LICENSE.txt"}
 
