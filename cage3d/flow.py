@@ -13,6 +13,7 @@ from cage3d.design.models import Design
 from cage3d.design.read import read, read_text, text_as_written
 from cage3d.design.schema import FILE, FOR_EDITORS, is_schema, schema_text
 from cage3d.design.starter import first_design
+from cage3d.design.tables import table_of, table_text
 from cage3d.design.text_files import text_of
 from cage3d.errors import CommandError, NotSettledError, OutputError, Problem
 from cage3d.page.wanted_drawing import wanted_svg
@@ -38,7 +39,6 @@ from cage3d.study.aiming.writing import text_with
 from cage3d.study.truing.again import as_mended, left_over
 from cage3d.study.truing.answer import TrueAnswer
 from cage3d.study.truing.record import Record, record_of
-from cage3d.study.truing.rows import rows_of, table_text
 from cage3d.study.truing.signatures import Signatures
 from cage3d.study.truing.truing import Limits, trued
 from cage3d.study.truing.working import as_bytes, from_bytes, signatures_key, worked
@@ -296,8 +296,8 @@ def write_mended(path: Path, into: Path, answer: TrueAnswer, force: bool = False
 
 def read_record(table: Path, design: Design) -> Record:
     """The fitting record as she filled it in. Raises CageError with every fault at its line."""
-    heads, rows = rows_of(table_text(table), str(table))
-    return record_of(heads, rows, design, str(table))
+    missing = "Check the name; cage3d sheets FILE writes tables/fitting-record.csv to fill in"
+    return record_of(table_of(table_text(table, missing), str(table)), design, str(table))
 
 
 def kept_signatures(path: Path, design: Design, bare: bool, told: Callable[[str], object]) -> Signatures:

@@ -21,7 +21,7 @@ from cage3d.report.view import as_text
 from cage3d.results import RESULTS
 from cage3d.sheets.order import Order, Refused, order_of, ordered
 from cage3d.study.grading.grade import Graded, How, Pattern, pattern_of
-from cage3d.study.grading.wearers import Row, wearers_of
+from cage3d.study.grading.wearers import Entry, wearers_of
 from cage3d.units import UnitError, length
 from cage3d.write.folder import Folder
 
@@ -32,7 +32,7 @@ class GradedCages:
 
     pattern: Pattern
     how: How
-    rows: tuple[Row, ...]
+    rows: tuple[Entry, ...]
     graded: tuple[Graded, ...]
     left_out: tuple[Refused, ...]
 

@@ -10,7 +10,7 @@ from pathlib import Path
 from cage3d import flow
 from cage3d.design.models import Design
 from cage3d.design.read import read
-from cage3d.design.text_files import text_of
+from cage3d.design.tables import table_text
 from cage3d.errors import CageError, CommandError, OutputError, Problem
 from cage3d.orders.telling import order_json
 from cage3d.report import Report
@@ -19,7 +19,7 @@ from cage3d.sheets.order import Order, Ordered, Refused, order_of, ordered
 from cage3d.sheets.ordering import SHEETS, order_files
 from cage3d.sheets.paper.sizes import paper_named
 from cage3d.study.grading.grade import Graded, How, Pattern, graded, pattern_of
-from cage3d.study.grading.wearers import Row, waists_of, wearers_of
+from cage3d.study.grading.wearers import Entry, waists_of, wearers_of
 from cage3d.units import show_mm
 from cage3d.write.folder import Folder, Held, Run
 from cage3d.write.past import MADE, past_of
@@ -27,6 +27,7 @@ from cage3d.write.places import present_at, refuse_file_as_folder
 
 ORDER = "order"  # what the files of the order itself belong to
 RECORD = "order.json"
+NO_TABLE = "Check the name, or write a table: code,waist,hip and a line for each wearer"
 
 
 @dataclass(frozen=True)
@@ -53,7 +54,7 @@ class Done:
         return "\n".join([*lines, *(f"not made: {problem}" for problem in self.failed), *self.notes])
 
 
-def rows_for(design: Design, table: Path | None, waists: str | None) -> tuple[Row, ...]:
+def rows_for(design: Design, table: Path | None, waists: str | None) -> tuple[Entry, ...]:
     """The wearers of a table or of a range of waists. Raises CommandError for both or neither, CageError."""
     if (table is None) == (waists is None):
         why = "the wearers stand in a table, or are a range of waists: one of the two"
@@ -62,11 +63,11 @@ def rows_for(design: Design, table: Path | None, waists: str | None) -> tuple[Ro
         )
     if table is None:
         return waists_of(waists or "", design.units)
-    return wearers_of(text_of(table), str(table), design.units)
+    return wearers_of(table_text(table, NO_TABLE), str(table), design.units)
 
 
 def cages_for(
-    pattern: Pattern, rows: Iterable[Row], how: How, told: Callable[[str], object]
+    pattern: Pattern, rows: Iterable[Entry], how: How, told: Callable[[str], object]
 ) -> tuple[list[Graded], list[Refused]]:
     """Every wearer's cage, and those of whom there is none with the reason; nothing is written."""
     cages: list[Graded] = []
@@ -100,7 +101,7 @@ def make_order(
 
 
 def make_all(
-    pattern: Pattern, rows: Sequence[Row], folder: Folder, ask: Ask, told: Callable[[str], object]
+    pattern: Pattern, rows: Sequence[Entry], folder: Folder, ask: Ask, told: Callable[[str], object]
 ) -> Done:
     """As `make_order`, of a design and wearers that are read."""
     done = Done()
@@ -115,7 +116,7 @@ def make_all(
     return done
 
 
-def nothing_in_the_way(held: Held, design: Design, rows: Iterable[Row], ask: Ask) -> None:
+def nothing_in_the_way(held: Held, design: Design, rows: Iterable[Entry], ask: Ask) -> None:
     """Raises OutputError, before any work, with all that is in the way of any file, and CommandError of a part."""
     for part in ask.parts:
         part.refuse(design)
@@ -221,7 +222,7 @@ def put_order(
     done.written += held.put(files, run, done.notes.append)
 
 
-def left_from_before(folder: Path, rows: Iterable[Row]) -> list[str]:
+def left_from_before(folder: Path, rows: Iterable[Entry]) -> list[str]:
     """Notes on folders of wearers who stand in the list no more."""
     now = {row.folder for row in rows}
     others = sorted(place.parent for place in folder.glob(f"*/{MADE}") if place.parent.name not in now)

@@ -16,7 +16,7 @@ from cage3d.sheets.tapes import TapeSet, tape_sets
 from cage3d.sheets.waistband import BandCut, band_cut
 from cage3d.sheets.writing import Writing, plural
 from cage3d.study.grading.grade import Graded
-from cage3d.study.grading.wearers import Row
+from cage3d.study.grading.wearers import Entry
 
 SAME = 1e-6  # m, two hoops that are one length
 WHOLE = "buckle"  # the one thing of which none is spare
@@ -46,7 +46,7 @@ class Ordered:
 class Refused:
     """A wearer for whom no cage could be made, and why."""
 
-    row: Row
+    row: Entry
     problems: tuple[Problem, ...]
 
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import csv
-import io
 import re
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -11,11 +9,11 @@ from xml.etree.ElementTree import Element, ParseError, fromstring
 
 import numpy as np
 
+from cage3d.design.tables import table_of, table_text
 from cage3d.design.text_files import text_of
 from cage3d.errors import CageError, CommandError, Problem
 from cage3d.shape.arrays import Floats
 from cage3d.study.aiming.outline import VIEWS, Outline, outlines_of
-from cage3d.study.aiming.wishes import COMMA, separator_of
 from cage3d.units import UnitError, length
 from cage3d.units.kinds import INCH, LENGTHS
 
@@ -36,44 +34,38 @@ def outlines_in(
     scale: of a drawing, 0.1 for 1:10; waist_height: m, where the top of a drawing lies; units: of bare numbers in a
     table. Raises CageError: no scale, lies open, crosses itself, no outline, what is no length.
     """
-    text, name = text_of(file), str(file)
+    name = str(file)
     if file.suffix.lower() == ".svg":
-        return outlines_of(drawn_in(text, name, scale, waist_height), name)
+        return outlines_of(drawn_in(text_of(file), name, scale, waist_height), name)
     if scale is not None:
         why = "a table of points is at full size"
         raise CommandError(Problem("--scale", f"1:{1 / scale:g}", why, "Leave it out, or name an SVG"))
+    text = table_text(file, "Check the name, or draw the outline first")
     return outlines_of(points_in(text, name, units), name)
 
 
 def points_in(text: str, name: str, units: str | None) -> dict[str, Floats]:
     """view -> (n, 2) m of a table with the columns view, across and height."""
-    separator = separator_of(text)
-    reader = csv.reader(io.StringIO(text), delimiter=separator)
-    heads = [" ".join(head.lower().split()) for head in next(reader, [])]
-    if sorted(heads) != sorted(COLUMNS):
+    table = table_of(text, name)
+    if sorted(table.columns) != sorted(COLUMNS):
         why = "an outline's table has a line of names first"
-        raise CageError(Problem(name, ", ".join(heads), why, f"Write {', '.join(COLUMNS)}", 1))
+        raise CageError(Problem(name, ", ".join(table.heads), why, f"Write {', '.join(COLUMNS)}", 1))
     found: dict[str, list[tuple[float, float]]] = {}
-    for cells in reader:
-        if not any(cell.strip() for cell in cells):
-            continue
-        row = dict(zip(heads, (cell.strip() for cell in cells), strict=False))
-        if row.get("view", "").lower() not in VIEWS:
-            why = "this is no view"
-            raise CageError(Problem(name, row.get("view", ""), why, "Write front or side", reader.line_num))
-        place = (
-            signed_length(row.get("across", ""), units, separator, name, reader.line_num),
-            signed_length(row.get("height", ""), units, separator, name, reader.line_num),
+    for row in table.rows:
+        view = row.cells.get("view", "").lower()
+        if view not in VIEWS:
+            raise CageError(Problem(name, view, "this is no view", "Write front or side", row.line))
+        across, height = (
+            signed_length(row.cells.get(head, ""), units, name, row.line) for head in COLUMNS[1:]
         )
-        found.setdefault(row["view"].lower(), []).append(place)
+        found.setdefault(view, []).append((across, height))
     return {view: np.array(points) for view, points in found.items()}
 
 
-def signed_length(text: str, units: str | None, separator: str, name: str, line: int) -> float:
+def signed_length(text: str, units: str | None, name: str, line: int) -> float:
     """m, of either sign."""
-    told = COMMA.sub(".", text) if separator == ";" else text
-    sign = -1.0 if told[:1] in ("-", "\u2212") else 1.0
-    bare = told.lstrip("+-\u2212 ")
+    sign = -1.0 if text[:1] in ("-", "\u2212") else 1.0
+    bare = text.lstrip("+-\u2212 ")
     try:
         return 0.0 if re.fullmatch(r"0*\.?0*", bare) and bare else sign * length(bare, units)
     except UnitError as fault:

@@ -10,6 +10,7 @@ import numpy as np
 
 from cage3d.design.models import Design
 from cage3d.design.read import text_as_written
+from cage3d.design.tables import table_text
 from cage3d.design.text_files import text_of
 from cage3d.errors import CageError, CommandError, Problem
 from cage3d.settle import SettledCage, settle
@@ -30,6 +31,8 @@ from cage3d.study.figures import figures_of
 from cage3d.study.numbers import number_names
 from cage3d.units.kinds import INCH
 from cage3d.wording import nearest
+
+NO_TABLE = "Check the name, or write what is wanted into the design: wanted: [{hoop: 4, height: 17 in}]"
 
 
 @dataclass(frozen=True)
@@ -63,7 +66,7 @@ def way_back(
     """
     text = text_of(path)
     design, data = text_as_written(text, str(path))
-    asking = with_table(data, text_of(table), str(table)) if table else design
+    asking = with_table(data, table_text(table, NO_TABLE), str(table)) if table else design
     outlines = wanted_outlines(asking, asked)
     exact, found = sought(asking, outlines, asked, str(path), told)
     written = text_with(text, data, design, found.design, asked.step, str(path))

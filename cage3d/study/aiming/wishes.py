@@ -2,20 +2,16 @@
 
 from __future__ import annotations
 
-import csv
-import io
-import re
 from dataclasses import dataclass, replace
 
 from cage3d.design.faults import place_of
 from cage3d.design.models import Design
 from cage3d.design.models.wanted import HEIGHTS
 from cage3d.design.read import read_data
+from cage3d.design.tables import table_of
 from cage3d.errors import CageError, DesignError, Problem
 from cage3d.study.figures import Figure
 
-MOST_ROWS = 1000
-COMMA = re.compile(r"(?<=[0-9]),(?=[0-9])")  # of a number, in tables that have ; between their cells
 COLUMNS = ("hoop", "height", *HEIGHTS, "width", "side to side", "front to back")
 
 
@@ -56,32 +52,16 @@ def with_table(data: dict[str, object], text: str, name: str) -> Design:
 
 def rows_of(text: str, name: str) -> tuple[list[dict[str, str]], list[int]]:
     """(keys and values a hoop, the line each stands in). Raises CageError."""
-    separator = separator_of(text)
-    reader = csv.reader(io.StringIO(text.lstrip("\ufeff")), delimiter=separator)
-    heads = [" ".join(head.lower().replace("_", " ").split()) for head in next(reader, [])]
+    table = table_of(text, name)
+    heads = table.columns
     wrong = [head for head in heads if head not in COLUMNS]
     if wrong or "hoop" not in heads:
         why = "is no column of wanted figures" if wrong else "the column hoop is missing"
         raise CageError(Problem(name, wrong[0] if wrong else "", why, f"Write {', '.join(COLUMNS)}", 1))
-    rows: list[dict[str, str]] = []
-    lines: list[int] = []
-    for cells in reader:
-        told = {
-            head.replace(" ", "_"): COMMA.sub(".", cell.strip()) if separator == ";" else cell.strip()
-            for head, cell in zip(heads, cells, strict=False)
-            if cell.strip()
-        }
-        if told and len(rows) < MOST_ROWS:
-            rows.append(told)
-            lines.append(reader.line_num)
+    rows = [{head.replace(" ", "_"): cell for head, cell in row.cells.items()} for row in table.rows]
     if not rows:
         raise CageError(Problem(name, "", "the table asks for nothing", "Write a line for each hoop", 1))
-    return rows, lines
-
-
-def separator_of(text: str) -> str:
-    """Between the cells of a table: a semicolon where its first line has one, as where commas are decimal."""
-    return ";" if ";" in text.partition("\n")[0] else ","
+    return rows, [row.line for row in table.rows]
 
 
 def in_table(problem: Problem, name: str, lines: list[int]) -> Problem:

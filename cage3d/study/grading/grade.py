@@ -29,7 +29,7 @@ from cage3d.study.grading.drops import Hung, as_it_hung, hem_of, hung_at, stretc
 from cage3d.study.grading.hoops import HAIR, lacking_room, lengthened, lengths_for, rooms_in
 from cage3d.study.grading.measures import Taken, leans, with_measures
 from cage3d.study.grading.refit import refitted
-from cage3d.study.grading.wearers import Row
+from cage3d.study.grading.wearers import Entry
 from cage3d.study.numbers import numbers_of, with_numbers
 from cage3d.units import show_length
 
@@ -71,7 +71,7 @@ class Pattern:
 class Graded:
     """The cage of one wearer."""
 
-    row: Row
+    row: Entry
     text: str  # of her design
     settled: SettledCage
     off: Floats  # (4,) m, the hem less what is wanted: front, left, back, right
@@ -108,7 +108,7 @@ def pattern_of(path: str | Path) -> Pattern:
     return Pattern(str(path), text, data, base, rooms_in(design, heights))
 
 
-def graded(pattern: Pattern, row: Row, how: How) -> Graded:
+def graded(pattern: Pattern, row: Entry, how: How) -> Graded:
     """The design for one wearer.
 
     Raises DesignError, its place in her line of the table, where the rules refuse her cage; NotSettledError where it
@@ -137,7 +137,7 @@ def graded(pattern: Pattern, row: Row, how: How) -> Graded:
     return as_written(pattern, row, data, taken, found, step)
 
 
-def hung_for(pattern: Pattern, hers: Design, row: Row, wanted: Floats, how: How) -> Hung:
+def hung_for(pattern: Pattern, hers: Design, row: Entry, wanted: Floats, how: How) -> Hung:
     """The design with her measures and hoops, hung so that its hem is at `wanted` (4,) m. Raises DesignError."""
     step = how.step or usual_step(pattern.design)
     start = as_it_hung(pattern.base, hers, wanted)
@@ -150,7 +150,7 @@ def hung_for(pattern: Pattern, hers: Design, row: Row, wanted: Floats, how: How)
     return hung_at(hers, start, wanted, step, WITHIN, leans(hers.wearer))
 
 
-def measured(data: dict[str, Any], row: Row) -> Design:
+def measured(data: dict[str, Any], row: Entry) -> Design:
     """The design with her measures, which alone are asked whether they can be. Raises DesignError."""
     design, faults = validated(data)
     if design is None:
@@ -170,14 +170,14 @@ def slips(design: Design) -> Iterator[Problem]:
         yield Problem("wearer.hip", said, why, "Check that the two are not exchanged")
 
 
-def refuse(problems: Iterable[Problem], row: Row) -> None:
+def refuse(problems: Iterable[Problem], row: Entry) -> None:
     """Raises DesignError with these as faults of her line, where there are any."""
     if found := [of_her(problem, row) for problem in problems]:
         raise DesignError(list(dict.fromkeys(found)))
 
 
 def as_written(
-    pattern: Pattern, row: Row, data: dict[str, Any], taken: tuple[Taken, ...], found: Hung, step: float
+    pattern: Pattern, row: Entry, data: dict[str, Any], taken: tuple[Taken, ...], found: Hung, step: float
 ) -> Graded:
     """Her design as text with the maker's remarks, read and settled as `check` would: what that says is the answer."""
     if not found.settled.trusted:
@@ -198,12 +198,12 @@ def as_written(
     return Graded(row, text, settled, hem_of(settled) - hem_wanted(pattern, row), taken, longer)
 
 
-def remark(pattern: Pattern, row: Row) -> str:
+def remark(pattern: Pattern, row: Entry) -> str:
     """The first line of her design."""
     return f"# Graded for {printable(row.code)} from {printable(Path(pattern.path).name)}.\n"
 
 
-def hem_wanted(pattern: Pattern, row: Row) -> Floats:
+def hem_wanted(pattern: Pattern, row: Entry) -> Floats:
     """(4,) m: as the design hangs, or as her line says: level, or dipping as the design's where that is not level."""
     own = hem_of(pattern.base)
     if row.hem is None:
@@ -228,7 +228,7 @@ def with_lengths(design: Design, lengths: tuple[float, ...]) -> Design:
     return design.model_copy(update={"hoops": hoops})
 
 
-def of_her(problem: Problem, row: Row) -> Problem:
+def of_her(problem: Problem, row: Entry) -> Problem:
     """A fault of her design as one of her line in the table: 'wearers.csv:3: W-11, waist height 9: ...'."""
     steps = place_of(problem.where)
     key = str(steps[1]).replace("_", " ") if len(steps) > 1 and steps[0] == "wearer" else ""

@@ -11,7 +11,7 @@ from cage3d.design.models import Design, WaistHeights, Wearer
 from cage3d.shape.form import mean_waist_height
 from cage3d.steady import steady
 from cage3d.study.aiming.writing import length_text
-from cage3d.study.grading.wearers import PER_SIDE, Row
+from cage3d.study.grading.wearers import PER_SIDE, Entry
 
 WITH_WAIST = ("waist_breadth", "waist_depth")
 WITH_HEIGHT = ("high_hip_drop", "hip_drop", "knee_height")
@@ -29,7 +29,7 @@ class Taken:
 
 
 def with_measures(
-    data: Mapping[str, Any], design: Design, row: Row, step: float
+    data: Mapping[str, Any], design: Design, row: Entry, step: float
 ) -> tuple[dict[str, Any], tuple[Taken, ...]]:
     """The design's plain data with her measures, and what of them was taken from the design's wearer.
 
@@ -46,7 +46,7 @@ def with_measures(
     return told, taken
 
 
-def by_proportion(own: Wearer, row: Row) -> Iterator[Taken]:
+def by_proportion(own: Wearer, row: Entry) -> Iterator[Taken]:
     """What the design says of its own wearer and her line does not say of her.
 
     Breadths and depths grow with their girth, depths below the waist with its height. A hip is as much more than the
@@ -81,7 +81,7 @@ def taken(own: Wearer, key: str, given: Mapping[str, float], ratio: float, how: 
         yield Taken(key, ratio * size, how)
 
 
-def height_of(row: Row, own: Wearer) -> float:
+def height_of(row: Entry, own: Wearer) -> float:
     """m, the mean height of her waist above the floor; as the design's wearer's where none was taken."""
     if "waist_height" in row.metres:
         return row.metres["waist_height"]

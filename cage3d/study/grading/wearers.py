@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import csv
-import io
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
@@ -11,6 +9,7 @@ from typing import Any
 
 from cage3d.design.faults import printable
 from cage3d.design.names import file_stem
+from cage3d.design.tables import TableLine, table_of
 from cage3d.design.texts import plain_name
 from cage3d.errors import CageError, CommandError, Problem
 from cage3d.units import UnitError, length, length_range, show_length, unit_name
@@ -29,13 +28,12 @@ LENGTH_COLUMNS = (*SINGLE, *PER_SIDE, "hem")
 COLUMNS = ("code", "role", *LENGTH_COLUMNS)
 SAME_COLUMN = {"wearer": "code", "hem_height": "hem"}
 OWN_UNIT = re.compile(r"(?P<name>.*?)(?:_|[ _]*[(\[])(?P<unit>[a-z\"']+)[)\]]?")
-COMMA = re.compile(r"(?<=[0-9]),(?=[0-9])")  # of a number, in tables that have ; or tabs between their cells
 KEPT_NAMES = ("old", "order", "tables")  # folders of the order itself
 BY = re.compile(r"(?P<range>.+?)\s+by\s+(?P<step>.+)", re.IGNORECASE)
 
 
 @dataclass(frozen=True)
-class Row:
+class Entry:
     """One wearer as written: texts as a design has them, and the same in m."""
 
     code: str
@@ -54,7 +52,7 @@ class Row:
 
 
 @dataclass
-class Table:
+class Reading:
     """The cells of a table, and what is wrong with them."""
 
     name: str
@@ -70,43 +68,29 @@ class Table:
             raise CageError(self.problems[:MOST])
 
 
-def wearers_of(text: str, name: str, units: str | None) -> tuple[Row, ...]:
+def wearers_of(text: str, name: str, units: str | None) -> tuple[Entry, ...]:
     """The wearers of a table (CSV), in its order.
 
     Its first line names the columns (COLUMNS), with their unit where it is not the design's: 'waist (cm)'. Between
     cells stands a comma, a semicolon or a tab; with the latter two a number may have a decimal comma. An empty cell
     says nothing. name: of the table, in messages; units: of bare numbers. Raises CageError with every fault.
     """
-    table = Table(name, units)
-    separator = separator_of(text)
-    reader = csv.reader(io.StringIO(text.lstrip("\ufeff"), newline=""), delimiter=separator)
-    try:
-        heads = heads_of(next(reader, []), table)
-        table.done()
-        lines = [(reader.line_num, cells) for cells in reader if any(cell.strip() for cell in cells)]
-    except csv.Error as fault:
-        table.fault(
-            reader.line_num, "", f"this is no table ({fault})", "Save it as CSV from your spreadsheet"
-        )
-        table.done()
+    table = Reading(name, units)
+    cells = table_of(text, name)
+    heads = heads_of(cells.heads, table)
+    table.done()
+    lines = cells.lines
     if not lines:
         table.fault(1, "", "the table names no wearer", "Write a line for each: W-11,30,41")
     if len(lines) > MOST:
         table.fault(None, "", f"there are more than {MOST} wearers", "Write several tables")
-    commas = separator != ","
-    rows = [row for line, cells in lines[:MOST] if (row := row_of(line, cells, heads, commas, table))]
+    rows = [row for line in lines[:MOST] if (row := row_of(line, heads, table))]
     told_twice(rows, table)
     table.done()
     return tuple(rows)
 
 
-def separator_of(text: str) -> str:
-    """What stands between cells of the first line."""
-    first = text.lstrip("\ufeff").partition("\n")[0]
-    return next((sign for sign in ";\t" if sign in first), ",")
-
-
-def heads_of(cells: Sequence[str], table: Table) -> list[tuple[str, str]]:
+def heads_of(cells: Sequence[str], table: Reading) -> list[tuple[str, str]]:
     """(column, its own unit or '') for each."""
     plain = ["_".join(cell.lower().replace("-", " ").replace("_", " ").split()) for cell in cells]
     while plain and not plain[-1]:  # a spreadsheet's empty columns
@@ -138,26 +122,18 @@ def with_unit(head: str) -> tuple[str, str]:
     return (found["name"], unit) if found and unit else (head, "")
 
 
-def row_of(
-    line: int, cells: Sequence[str], heads: list[tuple[str, str]], commas: bool, table: Table
-) -> Row | None:
+def row_of(written: TableLine, heads: list[tuple[str, str]], table: Reading) -> Entry | None:
     """One wearer; None where her line is at fault, which the table then knows."""
+    line, cells = written.number, written.cells
     faults = len(table.problems)
-    if any(cell.strip() for cell in cells[len(heads) :]):
+    if any(cells[len(heads) :]):
         why = f"this line has {len(cells)} cells, and the first line {len(heads)}"
         table.fault(line, "", why, "Write 66.5 with a point where a comma stands in a number")
         return None
-    told = {
-        column: (text, unit)
-        for (column, unit), cell in zip(heads, cells, strict=False)
-        if (text := cell.strip())
-    }
+    told = {column: (cell, unit) for (column, unit), cell in zip(heads, cells, strict=False) if cell}
     code = code_of(told.pop("code", ("", ""))[0], line, table)
     role = printable(told.pop("role", ("", ""))[0], LONGEST_CODE)
-    texts = {
-        column: written_out(COMMA.sub(".", text) if commas else text, unit)
-        for column, (text, unit) in told.items()
-    }
+    texts = {column: written_out(text, unit) for column, (text, unit) in told.items()}
     metres = dict(lengths_of(texts, line, table))
     if "waist" not in texts:
         table.fault(line, code, "she has no waist, and everything hangs from it", "Write her waist's girth")
@@ -170,10 +146,10 @@ def row_of(
     given: dict[str, Any] = {key: text for key, text in texts.items() if key in SINGLE}
     if sides:
         given["waist_height"] = {side: texts[f"waist_height_{side}"] for side in SIDES}
-    return Row(code, given, metres, role, table.name, line, metres.get("hem"))
+    return Entry(code, given, metres, role, table.name, line, metres.get("hem"))
 
 
-def code_of(text: str, line: int, table: Table) -> str:
+def code_of(text: str, line: int, table: Reading) -> str:
     """Her code, of which a folder is named; '' where it is at fault."""
     if not text:
         table.fault(line, "", "this wearer has no code", "Write one, such as W-11: folder and labels bear it")
@@ -194,7 +170,7 @@ def written_out(text: str, unit: str) -> str:
     return f"{text} {unit}" if unit and not re.search(r"[a-z\"'″′”’]", text.lower()) else text
 
 
-def lengths_of(texts: Mapping[str, str], line: int, table: Table) -> Iterator[tuple[str, float]]:
+def lengths_of(texts: Mapping[str, str], line: int, table: Reading) -> Iterator[tuple[str, float]]:
     """(column, m) of every cell that is a length."""
     for column, text in texts.items():
         try:
@@ -209,9 +185,9 @@ def lengths_of(texts: Mapping[str, str], line: int, table: Table) -> Iterator[tu
             yield column, metres
 
 
-def told_twice(rows: Sequence[Row], table: Table) -> None:
+def told_twice(rows: Sequence[Entry], table: Reading) -> None:
     """Codes that stand there twice, or would name the same folder."""
-    first: dict[str, Row] = {}
+    first: dict[str, Entry] = {}
     for row in rows:
         before = first.setdefault(row.folder, row)
         if before is row:
@@ -223,7 +199,7 @@ def told_twice(rows: Sequence[Row], table: Table) -> None:
         table.fault(row.line, row.code, why, "Give every wearer a code of her own")
 
 
-def waists_of(text: str, units: str | None) -> tuple[Row, ...]:
+def waists_of(text: str, units: str | None) -> tuple[Entry, ...]:
     """A range of waists as wearers: '24..36 by 2'. Raises CommandError."""
     name = "--waists"
 
@@ -249,8 +225,8 @@ def waists_of(text: str, units: str | None) -> tuple[Row, ...]:
     return tuple(of_size(first + number * step, units) for number in range(count))
 
 
-def of_size(waist: float, units: str | None) -> Row:
+def of_size(waist: float, units: str | None) -> Entry:
     """A wearer of whom the waist alone is known (m)."""
     unit = units if units in LENGTHS else "mm"
     text = f"{round(waist / LENGTHS[unit], 4):g} {unit}"
-    return Row(f"Waist {text}", {"waist": text}, {"waist": waist}, where="--waists")
+    return Entry(f"Waist {text}", {"waist": text}, {"waist": waist}, where="--waists")

@@ -10,10 +10,10 @@ from hashlib import sha256
 import numpy as np
 
 from cage3d.design.models import Design
+from cage3d.design.tables import TableRow, WrittenTable
 from cage3d.errors import CageError, Problem
 from cage3d.study.truing.hanging import WIDTHS
 from cage3d.study.truing.readings import Readings, step_of
-from cage3d.study.truing.rows import Row
 from cage3d.units import UnitError, length, unit_name
 from cage3d.wording import nearest
 
@@ -52,9 +52,9 @@ class Found:
         self.problems.append(Problem(self.name, said, why, try_this, line))
 
 
-def record_of(heads: list[str], rows: list[Row], design: Design, name: str) -> Record:
+def record_of(table: WrittenTable, design: Design, name: str) -> Record:
     """What she wrote, checked against the design. Raises CageError with every fault at its line."""
-    columns = measured_columns(heads, design, name)
+    columns, rows = measured_columns(table.columns, design, name), table.rows
     refuse_other_design(rows, design, name)
     found = Found(name, {}, {}, [])
     for row in rows:
@@ -98,7 +98,7 @@ def measured_columns(heads: Iterable[str], design: Design, name: str) -> dict[st
     return columns
 
 
-def refuse_other_design(rows: list[Row], design: Design, name: str) -> None:
+def refuse_other_design(rows: list[TableRow], design: Design, name: str) -> None:
     """Raises CageError where the record says that it was made for another cage."""
     own = record_print(design)
     for row in rows:
@@ -109,7 +109,7 @@ def refuse_other_design(rows: list[Row], design: Design, name: str) -> None:
             raise CageError(Problem(name, told, why, try_this, row.line))
 
 
-def read_row(found: Found, row: Row, columns: dict[str, tuple[str, str]], design: Design) -> None:
+def read_row(found: Found, row: TableRow, columns: dict[str, tuple[str, str]], design: Design) -> None:
     """One row's cells, each to its place."""
     told = {head: row.cells[head] for head in columns if head in row.cells}
     if not told:
@@ -131,7 +131,7 @@ def read_row(found: Found, row: Row, columns: dict[str, tuple[str, str]], design
         measure(found, place, said, unit, row.line)
 
 
-def counted(found: Found, row: Row, what: str, count: int) -> int | None:
+def counted(found: Found, row: TableRow, what: str, count: int) -> int | None:
     """The number of a hoop or tape, from 0."""
     said = row.cells.get(what, "")
     number = re.fullmatch(rf"(?:{what} *)?([0-9]{{1,4}})(?:\.0*)?", said.lower())
