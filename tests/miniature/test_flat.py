@@ -231,8 +231,12 @@ def test_the_same_input_gives_the_same_bytes() -> None:
 
 
 def test_a_bed_smaller_than_one_hoop_is_refused() -> None:
-    with pytest.raises(CommandError, match=r"alone is .* Use a larger bed, or print at 1:"):
+    """An upright of 178 mm at 1:6 is 89 mm at 1:12: a bed of 80 mm takes it at no scale that is offered."""
+    with pytest.raises(CommandError, match=r"alone is .* Use a larger bed$"):
         build_flat(sample("a"), Order("1:6", "filament", bed="80x80x200"))
+    # 107 mm at 1:10
+    with pytest.raises(CommandError, match=r"alone is .* Use a larger bed, or print at 1:10$"):
+        build_flat(sample("a"), Order("1:6", "filament", bed="110x110x200"))
     with pytest.raises(CommandError, match="none of these parts is made flat"):
         build_flat(sample("a"), Order("1:6", "filament", parts=["ties"]))
 
