@@ -92,10 +92,10 @@ def test_its_files(varied: VariedCages, tmp_path: Path) -> None:
 def test_an_executor_of_any_kind(
     small: WrittenCage, varied: VariedCages, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("cage3d.study.sweep.LONGEST_STRETCH", 3)
+    monkeypatch.setattr("cage3d.study.sweeping.sweep.LONGEST_STRETCH", 3)
     with ThreadPoolExecutor(2) as threads:
         in_two = cage3d.vary(small, LENGTHS, executor=threads, nodes=NODES)
-    monkeypatch.setattr("cage3d.study.vary.AHEAD", 1)
+    monkeypatch.setattr("cage3d.study.sweeping.vary.AHEAD", 1)
     with ThreadPoolExecutor(2) as threads:
         assert same(cage3d.vary(small, LENGTHS, executor=threads, nodes=NODES), in_two)
     assert same(cage3d.vary(small, LENGTHS, nodes=NODES), in_two)
@@ -106,7 +106,7 @@ def test_a_cluster_of_two_workers(small: WrittenCage, monkeypatch: pytest.Monkey
     """Two processes behind a scheduler give what this process gives; what is sent to them is small."""
     if find_spec("distributed") is None:
         missing('distributed (the extra "cluster")')
-    monkeypatch.setattr("cage3d.study.sweep.LONGEST_STRETCH", 3)
+    monkeypatch.setattr("cage3d.study.sweeping.sweep.LONGEST_STRETCH", 3)
     here = cage3d.vary(small, LENGTHS, nodes=NODES)
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")  # of the cluster's own libraries

@@ -117,7 +117,7 @@ class Shelf(dict[str, bytes]):
 
 
 def test_a_sweep_goes_on_where_it_was(monkeypatch: pytest.MonkeyPatch):
-    monkeypatch.setattr("cage3d.study.sweep.LONGEST_STRETCH", 2)
+    monkeypatch.setattr("cage3d.study.sweeping.sweep.LONGEST_STRETCH", 2)
     shelf, all_of_it = Shelf(), sweep("hoop 2 length", "60..66", "by", "2")
     first = vary(all_of_it, keep=shelf, nodes=NODES)
     assert len(shelf) == 2
