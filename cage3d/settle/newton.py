@@ -42,6 +42,7 @@ LONGEST_STEP = 0.03  # m, so that no step turns a hoop over, nor leaps from one 
 LARGEST_TURN = 0.8  # rad
 FIRST_SHIFT = 1e-3  # N/m, below the pendulum stiffness of a light hoop
 MOST_SHIFT = 1e9
+SLIGHTLY = 0.003  # N/m; directions that all fall by less are near a saddle of theirs, where what is tamed creeps
 MOST_UNTAMED = 1.0  # N/m; where one direction falls as little as that, a shift costs less than taming all
 TAMED_SHIFT = 0.1  # N/m, with the tamed Hessian: little beside a hoop's pendulum stiffness of some N/m
 SHORTENINGS = 12  # of a step, after which it is refused
@@ -116,7 +117,7 @@ def positive_factor(trial: Trial, shift: Shift) -> Factor | None:
         factor = factorise(trial.hessian.shifted(shift.value, metric))
         if factor is not None and factor.negative == 0:
             return factor
-        if factor is not None and factor.negative > 1:
+        if factor is not None and factor.negative > 1 and shift.value > SLIGHTLY:
             break
         shift.grow()
     more = max(shift.value, TAMED_SHIFT)
