@@ -23,6 +23,7 @@ from cage3d.shape.changes import ParameterChanges
 
 LEAST_PUSH = 1e-3  # N, less than this is no touch
 SEWING, CASINGS, FRICTION, SKIRT = "sewing", "casings", "friction", "skirt"
+from cage3d.steady import first_largest
 
 
 @dataclass(frozen=True)
@@ -49,8 +50,8 @@ class Certainty:
     @property
     def largest(self) -> str:
         """The cause that does most, over all figures."""
-        most = {what: float((part**2).sum()) for what, part in self.parts.items()}
-        return max(most, key=most.__getitem__)
+        most = [float((part**2).sum()) for part in self.parts.values()]
+        return list(self.parts)[first_largest(most)]
 
 
 def certainty(settled: SettledCage, ways: BothWays | None) -> Certainty:

@@ -11,7 +11,7 @@ from cage3d.report.foreseen import FinerReport, RangeReport
 from cage3d.report.hoops import hoop_reports
 from cage3d.report.record import HoopReport, Report, WarningReport
 from cage3d.settle.state import SettledCage
-from cage3d.steady import exceeds
+from cage3d.steady import exceeds, first_largest, first_least
 from cage3d.units import show_length
 
 SAID = 0.001  # m, a figure that differs by more is said as a range
@@ -39,7 +39,8 @@ def with_finer(report: Report, settled: SettledCage) -> Report:
         return replace(report, warnings=(*report.warnings, NO_REST))
     hoops = hoop_reports(other)
     # A cage that falls to one side falls as well to the other.
-    found = min((list(differences(report.hoops, hoops, names)) for names in ({}, MIRRORED)), key=largest)
+    ways = [list(differences(report.hoops, hoops, names)) for names in ({}, MIRRORED)]
+    found = ways[first_least([largest(way) for way in ways])]
     ranges = tuple(one for one in found if exceeds(one.high_m - one.low_m, SAID))
     return replace(
         report, finer=FinerReport(nodes_round(settled), nodes_round(other), largest(found), ranges)
@@ -86,7 +87,7 @@ def not_vouched_for(report: Report, where: str) -> Problem:
     found = report.finer
     if found is None:
         raise ValueError("this cage was not settled with more nodes")
-    worst = max(found.ranges, key=lambda one: one.high_m - one.low_m)
+    worst = found.ranges[first_largest([one.high_m - one.low_m for one in found.ranges])]
     return Problem(
         where,
         "",

@@ -42,7 +42,9 @@ LONGEST_STEP = 0.03  # m, so that no step turns a hoop over, nor leaps from one 
 LARGEST_TURN = 0.8  # rad
 FIRST_SHIFT = 1e-3  # N/m, below the pendulum stiffness of a light hoop
 MOST_SHIFT = 1e9
-SLIGHTLY = 0.003  # N/m; directions that all fall by less are near a saddle of theirs, where what is tamed creeps
+SLIGHTLY = (
+    0.003  # N/m; directions that all fall by less are near a saddle of theirs, where what is tamed creeps
+)
 MOST_UNTAMED = 1.0  # N/m; where one direction falls as little as that, a shift costs less than taming all
 TAMED_SHIFT = 0.1  # N/m, with the tamed Hessian: little beside a hoop's pendulum stiffness of some N/m
 SHORTENINGS = 12  # of a step, after which it is refused

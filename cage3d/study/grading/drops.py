@@ -13,7 +13,7 @@ from cage3d.shape.arrays import Floats
 from cage3d.shape.lay_out import lay_out
 from cage3d.shape.lines import default_resolution
 from cage3d.shape.waist import tape_zeros
-from cage3d.steady import steady
+from cage3d.steady import first_least, steady
 from cage3d.study.aiming.freedom import WAVES, adds_to
 from cage3d.study.aiming.rounding import by_fractions, group_column, groups_of
 from cage3d.study.figures import Figure, figures_of, slopes_of
@@ -63,7 +63,7 @@ def hung_at(
     tried = [one for one in (found, corrected(design, start, waves, wanted, step)) if one is not None]
     if not tried:
         return as_far_as_it_came(with_numbers(design, start))
-    best = min(tried, key=lambda one: one.most)
+    best = tried[first_least([one.most for one in tried])]
     return best if best.most <= within else by_single_marks(best, wanted, step)
 
 
