@@ -20,10 +20,10 @@ from cage3d.settle.state import SettledCage
 from cage3d.settle.tangent import Tangent
 from cage3d.shape.arrays import Floats
 from cage3d.shape.changes import ParameterChanges
+from cage3d.steady import first_largest
 
 LEAST_PUSH = 1e-3  # N, less than this is no touch
 SEWING, CASINGS, FRICTION, SKIRT = "sewing", "casings", "friction", "skirt"
-from cage3d.steady import first_largest
 
 
 @dataclass(frozen=True)
