@@ -39,7 +39,7 @@ def aim(
     width: 24}]`. Every hoop's length may change, and every row of drops all round, front against back, and sides
     against both. Exit status 0: reached; 4: not reached, and the nearest is written.
     """
-    from cage3d.flow import aim_at
+    from cage3d.backward import aim_at
     from cage3d.study.aiming.way_back import Asked
 
     with faults_as_json(as_json):

@@ -49,7 +49,7 @@ def true(
     Mended, measure it again: into the record that -o writes, with the design beside it.
     Exit status 0: answered; 4: nothing explains what was measured.
     """
-    from cage3d.flow import true_of, write_mended
+    from cage3d.backward import true_of, write_mended
     from cage3d.study.truing.answer import answer_json, answer_view
     from cage3d.study.truing.truing import Limits
 

@@ -15,7 +15,7 @@ import pytest
 from kept_errors import kept_errors
 
 import cage3d.settle
-from cage3d import flow
+from cage3d import backward, flow
 from cage3d.design.models import Design
 from cage3d.foresee.capacity import Capacity
 from cage3d.report import Report, outlook
@@ -26,7 +26,7 @@ from cage3d.study.truing.signatures import Signatures
 Answer = TypeVar("Answer")
 KEPT: dict[object, Any] = {}
 SETTLE, FORETOLD, CARRIES, SECOND_WAY, WORKED = (
-    cage3d.settle.settle, flow.foretold, outlook.carries, outlook.second_way, flow.worked
+    cage3d.settle.settle, flow.foretold, outlook.carries, outlook.second_way, backward.worked
 )  # fmt: skip
 
 
@@ -70,8 +70,9 @@ def worked(design: Design, told: Callable[[str], object] = lambda _what: None) -
 def keep_answers(monkeypatch: pytest.MonkeyPatch) -> None:
     """From here to the end of the test the commands ask first what is kept."""
     monkeypatch.setattr(cage3d.settle, "settle", settle)
-    monkeypatch.setattr(flow, "settle", settle)
+    for module in (flow, backward):
+        monkeypatch.setattr(module, "settle", settle)
     monkeypatch.setattr(flow, "foretold", foretold)
-    monkeypatch.setattr(flow, "worked", worked)
+    monkeypatch.setattr(backward, "worked", worked)
     monkeypatch.setattr(outlook, "carries", carries)
     monkeypatch.setattr(outlook, "second_way", second_way)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from cage3d import flow
+from cage3d import backward
 from cage3d.design.faults import printable
 from cage3d.errors import CageError, Problem
 from cage3d.report.view import as_text
@@ -70,4 +70,4 @@ def true(
     except UnitError as fault:
         raise CageError(Problem("level", printable(str(level)), fault.why, fault.try_this)) from None
     names = [keep] if isinstance(keep, str) else list(keep)
-    return TruedCage(flow.true_of(Path(path), Path(measured), Limits(names, limit), bare))
+    return TruedCage(backward.true_of(Path(path), Path(measured), Limits(names, limit), bare))

@@ -9,10 +9,10 @@ import pytest
 from calling import SMALL
 from settled import sample_path
 
+from cage3d.backward import read_record
 from cage3d.design.models import Design
 from cage3d.design.read import read, read_text
 from cage3d.errors import CageError
-from cage3d.flow import read_record
 from cage3d.study.truing.record import Record, record_print
 
 INCH = 0.0254
