@@ -30,10 +30,11 @@ def tracked() -> set[str]:
 
 
 def wheel_should(files: set[str]) -> set[str]:
-    """Where the wheel has each file that a user needs: all of cage3d/, the command line, designs and schema."""
+    """Where the wheel has each file that a user needs: all of cage3d/, the command line, designs, tables and schema."""
     should = {name for name in files if name.startswith("cage3d/")}
     should |= {name.replace("cli/", "cage3d_cli/", 1) for name in files if name.startswith("cli/")}
-    samples = {name for name in files if PurePosixPath(name).match("samples/*.yaml")}
+    kinds = ("samples/*.yaml", "samples/*.csv")
+    samples = {name for name in files if any(PurePosixPath(name).match(kind) for kind in kinds)}
     return should | {f"cage3d/{name}" for name in samples | {"samples/design.schema.json"}}
 
 
