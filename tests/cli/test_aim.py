@@ -170,6 +170,7 @@ def test_an_outline_is_aimed_at(cage3d: Caller):
         (["--outline", "shape.csv", "--scale", "1:10"], "a table of points is at full size"),
         (["--outline", "shape.csv", "--scale", "ten"], "this is no scale of a drawing"),
         (["--outline", "other.csv"], "there is no such file"),
+        (["--outline", "shape.PNG"], "Draw it as SVG, or write its corners as CSV"),
     ],
 )
 def test_an_outline_wrongly_asked_for(cage3d: Caller, options: list[str], why: str):

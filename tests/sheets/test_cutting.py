@@ -197,10 +197,10 @@ def test_many_hoops_from_short_lengths_are_planned_the_same_each_time(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     """Where the search is broken off, it is by a count; fewer steps here than a maker gets."""
-    monkeypatch.setattr("cage3d.sheets.least_steel.NODE_LIMIT", 50)
+    monkeypatch.setattr("cage3d.sheets.least_steel.NODE_LIMIT", 400)
     lengths = [1.0 + 0.061 * number for number in range(24)]
     first, second = (planned(lengths, [Stock(length=3.0), Stock(length=5.0)]) for _ in range(2))
     assert_sums(first)
     assert not first.best
     assert first == second
-    assert first.left / first.bought < 0.08  # with as many steps as a maker gets, 0.05
+    assert first.left / first.bought < 0.06

@@ -97,24 +97,22 @@ class HeldReading(ABC):
 
     def hessian(self, known: Floats, spring: Spring) -> Blocks | None:
         acting = self.acting(known, spring)
-        rows, index = self.active(acting)
-        if rows is not None and not len(rows):
-            return None
-        slopes = self.slopes(index)
-        blocks = outer(self.stiffness(spring)[index, None] * slopes, slopes)
-        blocks += self.curves(index, acting[index])
-        return Blocks(blocks, rows)
+        return self.second(spring, acting, acting)
 
     def tamed(self, known: Floats, spring: Spring) -> Blocks | None:
         """The springs alone, and of what is convex that which pulls."""
         acting = self.acting(known, spring)
+        return self.second(spring, acting, np.maximum(acting, 0.0) if self.convex else None)
+
+    def second(self, spring: Spring, acting: Floats, bent_by: Floats | None) -> Blocks | None:
+        """The springs' second derivatives, and those of the excess times the forces that bend it; None: without."""
         rows, index = self.active(acting)
         if rows is not None and not len(rows):
             return None
         slopes = self.slopes(index)
         blocks = outer(self.stiffness(spring)[index, None] * slopes, slopes)
-        if self.convex:
-            blocks += self.curves(index, np.maximum(acting[index], 0.0))
+        if bent_by is not None:
+            blocks += self.curves(index, bent_by[index])
         return Blocks(blocks, rows)
 
     def slope(self, acting: Floats) -> Blocks | None:

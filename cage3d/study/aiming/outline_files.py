@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from svgpathtools import Path as Curve
 
 COLUMNS = ("view", "across", "height")
+PICTURES = {".png", ".jpg", ".jpeg", ".gif", ".webp", ".tif", ".tiff", ".bmp", ".pdf"}
 FINE = 40  # points along each piece of a drawn curve
 SIZE = re.compile(r"\s*([0-9.]+(?:e[-+]?[0-9]+)?)\s*(mm|cm|in|m|px|pt)?\s*", re.IGNORECASE)
 IN_A_DRAWING = {"px": INCH / 96, "pt": INCH / 72}  # CSS values and units, level 3
@@ -37,6 +38,9 @@ def outlines_in(
     name = str(file)
     if file.suffix.lower() == ".svg":
         return outlines_of(drawn_in(text_of(file), name, scale, waist_height), name)
+    if file.suffix.lower() in PICTURES:
+        why = "a picture or a PDF has no outline that can be read"
+        raise CommandError(Problem("--outline", name, why, "Draw it as SVG, or write its corners as CSV"))
     if scale is not None:
         why = "a table of points is at full size"
         raise CommandError(Problem("--scale", f"1:{1 / scale:g}", why, "Leave it out, or name an SVG"))
