@@ -50,24 +50,24 @@ def materials(
 
 def steel_rows(design: Design, plans: Sequence[CuttingPlan]) -> list[Material]:
     """Steel by size; its price is that of the coils and lengths that the cutting plan takes."""
-    rows = []
-    for plan in plans:
-        mass = sum(cut.cut * cut.section.mass for cut in plan.cuts)
-        prices = [bar.price for bar in plan.bars]
-        known = [price for price in prices if price is not None]
-        rows.append(
-            Material(
-                name=f"Spring steel {plan.section.words}",
-                key="steel",
-                detail=f"for {hoops_named(plan)}; {lengths_bought(plan, Writing.of(design.units))}",
-                amount=plan.cut,
-                buy=plan.bought,
-                counted=False,
-                weight=mass,
-                cost=sum(known) if known and len(known) == len(prices) else None,
-            )
-        )
-    return rows
+    writing = Writing.of(design.units)
+    return [steel_row(plan, hoops_named(plan), writing) for plan in plans]
+
+
+def steel_row(plan: CuttingPlan, hoops: str, writing: Writing) -> Material:
+    """One size of steel, as the plan buys it; hoops: which it is for, in words."""
+    prices = [bar.price for bar in plan.bars]
+    known = [price for price in prices if price is not None]
+    return Material(
+        name=f"Spring steel {plan.section.words}",
+        key="steel",
+        detail=f"for {hoops}; {lengths_bought(plan, writing)}",
+        amount=plan.cut,
+        buy=plan.bought,
+        counted=False,
+        weight=sum(cut.cut * cut.section.mass for cut in plan.cuts),
+        cost=sum(known) if known and len(known) == len(prices) else None,
+    )
 
 
 def hoops_named(plan: CuttingPlan) -> str:

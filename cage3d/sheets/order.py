@@ -9,7 +9,7 @@ from cage3d.design.models import Design
 from cage3d.errors import Problem
 from cage3d.report.record import Report
 from cage3d.sheets.cutting import CuttingPlan, plan_cutting
-from cage3d.sheets.materials import Material, counted, lengths_bought, materials, measured
+from cage3d.sheets.materials import Material, counted, materials, measured, steel_row
 from cage3d.sheets.quote import Quote, quote_of
 from cage3d.sheets.steel import SteelCut, cutting_list
 from cage3d.sheets.tapes import TapeSet, tape_sets
@@ -110,7 +110,7 @@ def together(design: Design, cages: Sequence[Ordered], plans: Sequence[CuttingPl
     for cage in cages:
         for row in materials(cage.design, cage.cuts, (), cage.tapes):
             found.setdefault(row.name, []).append(row)
-    steel = [steel_row(plan, Writing.of(design.units)) for plan in plans]
+    steel = [steel_row(plan, plural(len(plan.cuts), "hoop"), Writing.of(design.units)) for plan in plans]
     return (*steel, *(added(design, rows) for rows in found.values()))
 
 
@@ -124,22 +124,6 @@ def added(design: Design, rows: Sequence[Material]) -> Material:
         spare = first.key != WHOLE
         return counted(design, first.name, first.key, detail, round(amount), weight, spare)
     return measured(design, first.name, first.key, detail, amount, weight)
-
-
-def steel_row(plan: CuttingPlan, writing: Writing) -> Material:
-    """One size of steel, as the plan buys it."""
-    prices = [bar.price for bar in plan.bars]
-    known = [price for price in prices if price is not None]
-    return Material(
-        name=f"Spring steel {plan.section.words}",
-        key="steel",
-        detail=f"for {plural(len(plan.cuts), 'hoop')}; {lengths_bought(plan, writing)}",
-        amount=plan.cut,
-        buy=plan.bought,
-        counted=False,
-        weight=sum(cut.cut * cut.section.mass for cut in plan.cuts),
-        cost=sum(known) if known and len(known) == len(prices) else None,
-    )
 
 
 def alike(order: Order) -> list[list[tuple[float, list[str]]]]:
