@@ -88,6 +88,10 @@ def stage_data(stage: ShownStage) -> dict[str, Any]:
             for pull in stage.pulls
         ],
         "contacts": [{"place": short(contact.place), "words": contact.words} for contact in stage.contacts],
+        "bent": [
+            {"line": [short(place) for place in bent.line], "words": bent.words, "group": "hoops", "number": bent.number}
+            for bent in stage.bent
+        ],
     }  # fmt: skip
 
 

@@ -12,6 +12,7 @@ from cage3d.mesh.dressing import DressingStep
 from cage3d.mesh.part import USUAL_KINDS
 from cage3d.report import measure, with_certainty
 from cage3d.report.record import Report
+from cage3d.scene.bent import BentSteel, bent_steel
 from cage3d.scene.labels import Label, labels
 from cage3d.scene.points import NamedPoint, named_points
 from cage3d.scene.pulls import Contact, PullLine, contacts, pull_lines
@@ -32,6 +33,7 @@ class ShownStage:
     points: tuple[NamedPoint, ...]
     pulls: tuple[PullLine, ...]
     contacts: tuple[Contact, ...]
+    bent: tuple[BentSteel, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -110,5 +112,5 @@ def stage(
         pulls = tuple(pull for pull in pulls if pull.group == "tapes")
     return ShownStage(
         name, report, parts, said, named_points(settled), pulls,
-        contacts(settled, report),
+        contacts(settled, report), bent_steel(settled, report),
     )  # fmt: skip

@@ -32,13 +32,12 @@ const compiled = (gl, kind, text) => {
   gl.compileShader(shader);
   return shader;
 };
-const linkedProgram = (gl) => {
+const linkedProgram = (gl, ofPlaces = vertexShader, ofColours = fragmentShader) => {
   const program = gl.createProgram();
-  gl.attachShader(program, compiled(gl, gl.VERTEX_SHADER, vertexShader));
-  gl.attachShader(program, compiled(gl, gl.FRAGMENT_SHADER, fragmentShader));
+  gl.attachShader(program, compiled(gl, gl.VERTEX_SHADER, ofPlaces));
+  gl.attachShader(program, compiled(gl, gl.FRAGMENT_SHADER, ofColours));
   gl.linkProgram(program);
   if (!gl.getProgramParameter(program, gl.LINK_STATUS)) throw new Error(gl.getProgramInfoLog(program));
-  gl.useProgram(program);
   return program;
 };
 
@@ -59,7 +58,8 @@ const colourOf = (part, behind) => {
 
 const OVER_TAPES = 0.03; // m
 
-// Returns draw(parts, camera's look, width and height in device pixels) for one canvas.
+// For one canvas: draw(parts, stages, camera's look, width and height in device pixels); take(part), whose shapes are
+// new, into the graphics hardware; drop(part), which is shown no more.
 const partsDrawer = (gl, parts) => {
   if (!(window.WebGL2RenderingContext && gl instanceof WebGL2RenderingContext)) {
     gl.getExtension("OES_element_index_uint");
@@ -67,18 +67,27 @@ const partsDrawer = (gl, parts) => {
   const program = linkedProgram(gl);
   const uniform = new Proxy({}, {get: (known, name) => known[name] ??= gl.getUniformLocation(program, name)});
   const slots = ["place", "normal", "placeTo", "normalTo"].map((name) => gl.getAttribLocation(program, name));
-  slots.forEach((slot) => gl.enableVertexAttribArray(slot));
-  const buffer = (target, content) => {
-    const made = gl.createBuffer();
-    gl.bindBuffer(target, made);
-    gl.bufferData(target, content, gl.STATIC_DRAW);
-    return made;
+  const filled = (target, content, held = gl.createBuffer()) => {
+    gl.bindBuffer(target, held);
+    gl.bufferData(target, content, gl.DYNAMIC_DRAW);
+    return held;
   };
-  const buffers = new Map(parts.map((part) => [part, {
-    corners: buffer(gl.ELEMENT_ARRAY_BUFFER, part.corners),
-    shapes: Object.fromEntries(Object.entries(part.shapes).map(([stage, shape]) => [stage, {
-      places: buffer(gl.ARRAY_BUFFER, shape.positions), normals: buffer(gl.ARRAY_BUFFER, shape.normals)}])),
-  }]));
+  const buffers = new Map();
+  const take = (part) => {
+    const held = buffers.get(part) || {corners: filled(gl.ELEMENT_ARRAY_BUFFER, part.corners), shapes: {}};
+    for (const [stage, shape] of Object.entries(part.shapes)) {
+      const before = held.shapes[stage] || {};
+      held.shapes[stage] = {places: filled(gl.ARRAY_BUFFER, shape.positions, before.places),
+        normals: filled(gl.ARRAY_BUFFER, shape.normals, before.normals)};
+    }
+    buffers.set(part, held);
+  };
+  const drop = (part) => {
+    const {corners, shapes} = buffers.get(part);
+    for (const held of [corners, ...Object.values(shapes).flatMap(Object.values)]) gl.deleteBuffer(held);
+    buffers.delete(part);
+  };
+  parts.forEach(take);
   const pointAt = (slot, held, kind, stride) => {
     gl.bindBuffer(gl.ARRAY_BUFFER, held);
     gl.vertexAttribPointer(slot, 3, kind, true, stride, 0);
@@ -102,7 +111,9 @@ const partsDrawer = (gl, parts) => {
     gl.uniform1f(uniform.rough, part.rough);
     gl.drawElements(gl.TRIANGLES, part.indexCount, gl.UNSIGNED_INT, 0);
   };
-  return (shown, stages, {matrix, depth, eye, right}, width, height) => {
+  const draw = (shown, stages, {matrix, depth, eye, right}, width, height) => {
+    gl.useProgram(program);
+    slots.forEach((slot) => gl.enableVertexAttribArray(slot));
     gl.viewport(0, 0, width, height);
     const behind = ground();
     gl.clearColor(...behind, 1);
@@ -130,6 +141,9 @@ const partsDrawer = (gl, parts) => {
       gl.cullFace(side);
       shown.filter((part) => !solid(part)).forEach((part) => drawPart(part, stages, opacityOf(part), behind));
     }
+    gl.depthMask(true);
+    gl.disable(gl.CULL_FACE);
   };
+  return {draw, take, drop};
 };
 const opacityOf = (part) => (opaqueSkirt && opaqueSkirt.checked ? 1 : part.colour[3]);

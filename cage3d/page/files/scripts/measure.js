@@ -1,6 +1,6 @@
 // A measure between two points: clicked on the model, or chosen from the lists by their names.
 const measured = document.getElementById("measured");
-const lists = [...document.querySelectorAll("select[data-end]")];
+let lists = [...document.querySelectorAll("select[data-end]")];
 const measureButton = document.getElementById("measure");
 
 const sayMeasure = () => {
@@ -75,7 +75,8 @@ const followStage = () => { // named points go with the cage, others are left be
     ? measuring.points.map((point) => chosenPoint(`${measuring.view}:${point.name}`)) : [];
   sayMeasure();
 };
+const hearLists = () => lists.forEach((list, end) => list.addEventListener("change", () => choose(end)));
 const startMeasuring = () => {
   measureButton.addEventListener("click", () => measureOnOff(!measuring.on));
-  lists.forEach((list, end) => list.addEventListener("change", () => choose(end)));
+  hearLists();
 };

@@ -1,11 +1,13 @@
 // Pull, slack and contact over the cage: heavier lines pull more, dashed ones are slack, words say how much.
 const THINNEST = 1, THICKEST = 7; // px
 const LINE = 19; // px, of words one under another
-const strongest = Math.max(1e-9, ...data.cages.flatMap((cage) =>
-  Object.values(cage.stages).flatMap((stage) => stage.pulls.map((pull) => pull.pull))));
+const strongestOf = (stages) => Math.max(1e-9, ...stages.flatMap((stage) => stage.pulls.map((pull) => pull.pull)));
+let strongest = strongestOf(data.cages.flatMap((cage) => Object.values(cage.stages)));
+const LEAST_SLACK = 0.003; // m; less is not pointed out where only what should be minded is drawn
 
+// all: every pull, else only what should be minded: slack, touch and steel bent too sharply.
 // limit: px that words end before, where the lengths beside the cage begin. Returns the boxes of the words.
-const drawPulls = (overlay, stage, screen, out, isShown, limit) => {
+const drawPulls = (overlay, stage, screen, out, isShown, limit, all) => {
   const taken = []; // boxes of words that stand already
   // Where they would stand over others words move up or down by whole lines, as far as `lines`, or are left unsaid.
   const say = ([right, y], words, kind, lines = 0) => {
@@ -28,10 +30,10 @@ const drawPulls = (overlay, stage, screen, out, isShown, limit) => {
     const before = line[(line.length - 1) >> 1], after = line[line.length >> 1];
     return before.map((value, axis) => (value + after[axis]) / 2);
   };
-  const lines = stage.pulls.filter(isShown);
+  const lines = stage.pulls.filter((pull) => isShown(pull) && (all || pull.slack > LEAST_SLACK));
   for (const pull of lines) {
     const points = pull.line.map((place) => screen(place).slice(0, 2).join(",")).join(" ");
-    const share = pull.pull / strongest;
+    const share = Math.min(pull.pull / strongest, 1);
     const width = (THINNEST + (THICKEST - THINNEST) * share).toFixed(2);
     overlay.append(svg("polyline", {points, fill: "none", "stroke-width": width, class: pull.slack ? "slack" : "pull"}));
   }
@@ -39,6 +41,13 @@ const drawPulls = (overlay, stage, screen, out, isShown, limit) => {
     const [x, y] = screen(contact.place);
     overlay.append(svg("circle", {cx: x, cy: y, r: 9, class: "contact"}));
     say([x + 12, y - 10], contact.words, "pull-words contact-words", 12);
+  }
+  for (const bent of stage.bent.filter(isShown)) {
+    const places = bent.line.map(screen);
+    overlay.append(svg("polyline", {points: places.join(" "), class: "bent"}));
+    const [x, y] = places[places.length >> 1];
+    overlay.append(svg("path", {d: `M${x} ${y - 9}L${x + 8} ${y + 5}H${x - 8}Z`, class: "bent-sign"}));
+    say([x + 12, y + 4], bent.words, "pull-words bent-words", 12);
   }
   // Slack first, then the strongest; of tapes those on the near side.
   const near = lines.filter((pull) => pull.group !== "tapes" || dot(middle(pull), out) >= 0);

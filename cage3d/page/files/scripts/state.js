@@ -9,7 +9,7 @@ const dressing = {from: OPENING_STAGE, to: OPENING_STAGE, share: 1};
 const measuring = {on: false, view: 0, points: []};
 const marksOn = document.getElementById("marks-on");
 const pullsOn = document.getElementById("pulls-on");
-const opaqueSkirt = document.getElementById("skirt-opaque");
+let opaqueSkirt = document.getElementById("skirt-opaque");
 
 const views = []; // one a cage, made by startViews
 let waiting = false;

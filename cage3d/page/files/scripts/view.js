@@ -7,7 +7,7 @@ const makeView = (cage, number) => {
   const gl = canvas.getContext("webgl2", kept) || canvas.getContext("webgl", kept);
   if (!gl) return null;
   const parts = cage.parts.map(unpackedPart);
-  const drawParts = partsDrawer(gl, parts);
+  const solid = partsDrawer(gl, parts);
   const seen = () => look(canvas.clientWidth, canvas.clientHeight);
   const isVisible = (thing) => parts.some((part) => part.boxed && part.group === thing.group
     && (!part.number || part.number === thing.number));
@@ -18,15 +18,18 @@ const makeView = (cage, number) => {
     const [width, height] = [Math.round(wide * sharp), Math.round(high * sharp)];
     if (canvas.width !== width || canvas.height !== height) [canvas.width, canvas.height] = [width, height];
     const eyed = seen();
-    const stages = [dressing.from, dressing.to].map((stage) => ownStage(cage, stage));
-    drawParts(parts.filter((part) => part.boxed), stages, eyed, width, height);
+    const stages = [dressing.from, dressing.to].map((stage) => ownStage(view.cage, stage));
+    solid.draw(parts.filter((part) => part.boxed), stages, eyed, width, height);
+    view.behind.forEach((lines) => lines(eyed));
     overlay.setAttribute("viewBox", `0 0 ${wide} ${high}`);
     overlay.replaceChildren();
     drawRuler(overlay, eyed.perPixel, wide, high);
     if (dressing.share < 1) return; // words stand still, so they wait until the cage does
-    const stage = cage.stages[stages[1]];
-    const taken = pullsOn && pullsOn.checked
-      ? drawPulls(overlay, stage, eyed.screen, eyed.out, isVisible, wide - columnWidth(1, wide) - 12) : [];
+    const stage = view.cage.stages[stages[1]];
+    const all = Boolean(pullsOn && pullsOn.checked);
+    const taken = all || data.minded
+      ? drawPulls(overlay, stage, eyed.screen, eyed.out, isVisible, wide - columnWidth(1, wide) - 12, all) : [];
+    view.over.forEach((lines) => lines(overlay, eyed));
     // Under an opaque skirt ties and laces are not seen, nor tapes on the far side.
     const covered = opaqueSkirt && opaqueSkirt.checked && parts.some((part) => part.boxed && part.group === "skirt");
     const isSeen = ({side, path}) => !covered || side > 0
@@ -34,8 +37,27 @@ const makeView = (cage, number) => {
     if (marksOn.checked) drawLabels(overlay, stage.labels.filter((label) => isVisible(label) && isSeen(label)), eyed.screen, wide, high, taken);
     if (measuring.view === number) drawMeasure(overlay, eyed.screen);
   };
+  // Other shapes of the same parts, null for those that stand where they stood, and what is said of the cage then.
+  const take = (shapes, stage) => {
+    parts.forEach((part, i) => {
+      if (!shapes[i]) return;
+      part.shapes[WORN] = shapes[i];
+      solid.take(part);
+    });
+    view.cage.stages[WORN] = stage;
+  };
+  // Another cage in this one's place, made of other parts.
+  const exchange = (other) => {
+    parts.forEach(solid.drop);
+    parts.splice(0, parts.length, ...other.parts.map(unpackedPart));
+    parts.forEach(solid.take);
+    data.cages[number] = view.cage = other;
+  };
   canvas.addEventListener("webglcontextlost", (event) => event.preventDefault());
   canvas.addEventListener("webglcontextrestored", () => location.reload());
   new ResizeObserver(redraw).observe(canvas);
-  return {cage, number, canvas, parts, draw, look: seen, shown: () => parts.filter((part) => part.boxed)};
+  // behind: draw lines among the parts, by WebGL; over: draw over them, in the SVG.
+  const view = {cage, number, canvas, gl, parts, draw, take, exchange, behind: [], over: [], look: seen,
+    shown: () => parts.filter((part) => part.boxed)};
+  return view;
 };
