@@ -89,7 +89,8 @@ def stage_data(stage: ShownStage) -> dict[str, Any]:
         ],
         "contacts": [{"place": short(contact.place), "words": contact.words} for contact in stage.contacts],
         "bent": [
-            {"line": [short(place) for place in bent.line], "words": bent.words, "group": "hoops", "number": bent.number}
+            {"line": [short(place) for place in bent.line], "words": bent.words,
+             "group": "hoops", "number": bent.number}
             for bent in stage.bent
         ],
     }  # fmt: skip
