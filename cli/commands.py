@@ -13,7 +13,7 @@ from cage3d import __version__
 from cage3d.errors import CageError
 from cage3d.legible import legible
 
-from . import aim, check, grade, make, maquette, new, sheets, show, true, vary
+from . import aim, check, fitting, grade, make, maquette, new, sheets, show, true, vary
 from .ending import Unprinted
 from .examples import examples_of
 from .telling import say, status_of, tell, tell_unexpected
@@ -59,6 +59,7 @@ for command in (
     # A range may begin with a sign, as an option does.
     signs = {"ignore_unknown_options": True} if command is vary.vary else {}
     app.command(epilog=examples_of(command.__name__), context_settings=signs)(command)
+app.command(hidden=True)(fitting.fitting)
 
 
 def print_version(wanted: bool) -> None:

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from cage3d.page.shown_cage import WORN, ShownCage, ShownStage
 from cage3d.scene.labels import Label
@@ -115,19 +116,27 @@ def part_data(part: ScenePart, earlier: dict[str, ScenePart]) -> dict[str, Any]:
 
 
 def shape_data(part: ScenePart) -> dict[str, Any]:
-    low = part.vertices.min(axis=0)
-    size = np.maximum(part.vertices.max(axis=0) - low, 1e-9)
-    # Padded to multiples of four bytes, which is what graphics hardware reads.
-    places = np.zeros((len(part.vertices), 4), dtype="<u2")
-    places[:, :3] = np.rint(np.round((part.vertices - low) / size * STEPS, SPARE))
-    normals = np.zeros((len(part.vertices), 4), dtype="i1")
-    normals[:, :3] = np.rint(np.round(part.normals * 127, SPARE))
+    low, size, places, normals = packed_places(part)
     return {
         "low": short(low),
         "size": short(size),
         "positions": packed(places),
         "normals": packed(normals),
     }
+
+
+def packed_places(part: ScenePart) -> tuple[Floats, Floats, NDArray[np.uint16], NDArray[np.int8]]:
+    """(lowest corner, extent, each (3,) m; places in steps of that, normals, each (n, 4)).
+
+    The last of each four is padding, to multiples of four bytes, which is what graphics hardware reads.
+    """
+    low = part.vertices.min(axis=0)
+    size = np.maximum(part.vertices.max(axis=0) - low, 1e-9)
+    places = np.zeros((len(part.vertices), 4), dtype="<u2")
+    places[:, :3] = np.rint(np.round((part.vertices - low) / size * STEPS, SPARE))
+    normals = np.zeros((len(part.vertices), 4), dtype="i1")
+    normals[:, :3] = np.rint(np.round(part.normals * 127, SPARE))
+    return low, size, places, normals
 
 
 def packed(values: np.ndarray[Any, Any]) -> str:

@@ -1,0 +1,206 @@
+"""What can be moved while she looks, grouped as a maker thinks, each in the unit in which it is written."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from cage3d.design.faults import place_of
+from cage3d.design.models import Design
+from cage3d.design.points import station_fractions
+from cage3d.steady import steady
+from cage3d.study.aiming.freedom import WAVES
+from cage3d.study.aiming.way_back import usual_step
+from cage3d.study.aiming.writing import FINEST
+from cage3d.study.numbers import TIGHTEST
+from cage3d.study.sweeping.varying import PLAIN, Varying, drops_written, numbers_written
+from cage3d.units import INCH, LENGTH, MASS, PER_LENGTH, SHARE, Kind, UnitError, show_inches
+from cage3d.units.kinds import factor, unit_word
+from cage3d.units.showing import short
+from cage3d.units.written import in_one_unit, in_two_units, tidied
+from cage3d.wording import capital
+
+# Groups in the order of the page: their name, a word on them, and which places of a design they hold.
+GROUPS = (
+    ("Lengths", "Every hoop, finished, round or end to end", r"hoops\[\d+\]\.(length|overhang)"),
+    ("Drops", "Tape from steel to steel; hoop 1 from the waistband", r"tapes\.drops\[\d+\]\[\d+\]"),
+    ("Ties", "Ribbons inside the cage", r"ties\[\d+\]\.length"),
+    ("Panels", "Laced panels", r"panels\[\d+\]\.(tightness|widths\[\d+\])"),
+    ("Skirt", "What hangs on the cage", r"skirt(\[\d+\])?\.(weight|below_hem|fullness(\.top|\.hem)?|on_cage)"),
+    ("Steel", "The strip of every hoop, and of those that have their own",
+     r"(hoops\[\d+\]\.)?steel\.(width|thickness|coating|set_radius)"),
+)  # fmt: skip
+# How far a slider goes either way as a share of what is written, our own judgement; what is typed may go further.
+REACH = {"Lengths": 0.2, "Drops": 0.4, "Ties": 0.25, "Panels": 0.4, "Skirt": 0.9, "Steel": 0.5}
+JOINED_REACH = 0.3  # of the mean of what is moved together
+# Steps: of widths and thicknesses those in which strip is sold, of the others our own judgement.
+STEPS = {"steel.width": 5e-4, "steel.thickness": 5e-5, "steel.set_radius": 0.01}
+STEPS_OF_KIND = {MASS.name: 0.01, PER_LENGTH.name: 1e-3, SHARE.name: 0.01, PLAIN.name: 0.05}
+FROM_NOTHING = {
+    LENGTH.name: 0.3,
+    MASS.name: 2.0,
+    PER_LENGTH.name: 0.02,
+    SHARE.name: TIGHTEST,
+    PLAIN.name: 3.0,
+}
+WORDS = {"length": LENGTH, "share": SHARE, "weight": MASS}
+SELDOM = (
+    r"\]\.(steel|overhang)|set_radius|coating|fullness|below_hem|on_cage"  # written: moved only where it is
+)
+DIGITS = 4
+SAME = 1e-9
+
+
+@dataclass(frozen=True)
+class Control:
+    """One number of the design: how it is called and written, and between what a slider moves it (SI)."""
+
+    group: str
+    place: str  # as faults name it
+    name: str
+    kind: Kind
+    value: float
+    text: str  # as it is written
+    unit: str  # in which she writes it
+    scale: float  # SI of one of it
+    suffix: str  # what is written behind the number: " mm", or nothing for a bare one
+    least: float
+    most: float
+    step: float
+
+    def text_of(self, value: float) -> str:
+        """A value (SI) as she writes it: '7 1/2', '0.5 mm', '5 %'."""
+        if self.unit == "in" and abs(value / INCH * FINEST - round(value / INCH * FINEST)) < 1e-3:
+            return show_inches(value, 1 / FINEST) + self.suffix
+        return short(value / self.scale, DIGITS) + self.suffix
+
+    @property
+    def part(self) -> dict[str, Any] | None:
+        """Which part of the picture it belongs to."""
+        numbers = [step for step in place_of(self.place) if isinstance(step, int)]
+        group = "tapes" if self.group == "Drops" else place_of(self.place)[0]
+        if group == "skirt":
+            return {"group": "skirt", "number": 0}
+        return {"group": group, "number": numbers[0] + 1} if numbers else None
+
+    @property
+    def as_json(self) -> dict[str, Any]:
+        word = next((word for word, kind in WORDS.items() if kind is self.kind), "number")
+        told = {key: getattr(self, key) for key in ("place", "name", "text", "unit", "suffix", "scale")}
+        numbers = {key: steady(getattr(self, key), 9) for key in ("value", "least", "most", "step")}
+        return told | numbers | {"kind": word, "part": self.part, "fractions": 16 if self.unit == "in" else 0}
+
+
+def controls_of(design: Design, data: Mapping[str, Any]) -> list[Control]:
+    """All of them in the order of the page; data: the design as it is written."""
+    known = [*numbers_written(design), *drops_written(design)]
+    found = []
+    for group, _, places in GROUPS:
+        own = [one for one in known if re.fullmatch(places, one.places[0]) and one.values[0] is not None]
+        found += [control_of(design, data, group, one) for one in own if is_said(data, one.places[0])]
+    return found
+
+
+def is_said(data: Mapping[str, Any], place: str) -> bool:
+    """Whether it may be moved: what is seldom written only where it is."""
+    return text_at(data, place) is not None or not re.search(SELDOM, place)
+
+
+def text_at(data: Mapping[str, Any], place: str) -> str | None:
+    """What is written there, None where nothing is; one list of drops stands for every tape's."""
+    steps = place_of(place)
+    if steps[:2] == ("tapes", "drops") and not any(isinstance(row, list) for row in data["tapes"]["drops"]):
+        steps = (*steps[:2], steps[-1])
+    held: Any = data
+    for step in steps:
+        try:
+            held = held[step]
+        except (KeyError, IndexError, TypeError):
+            return None
+    return None if held is None or isinstance(held, (dict, list)) else str(held)
+
+
+def control_of(design: Design, data: Mapping[str, Any], group: str, one: Varying) -> Control:
+    place, value = one.places[0], float(one.values[0] or 0.0)
+    written = text_at(data, place)
+    unit, suffix = unit_of(written, one.kind, design.units)
+    scale = factor(unit, one.kind) if unit else 1.0
+    step = next((size for end, size in STEPS.items() if place.endswith(end)), None)
+    step = step or (usual_step(design) if one.kind is LENGTH else STEPS_OF_KIND.get(one.kind.name, 0.01))
+    least, most = ends(value, step, REACH[group], one.kind)
+    bare = Control(
+        group, place, capital(one.name), one.kind, value, "", unit, scale, suffix, least, most, step
+    )
+    text = bare.text_of(value) if written is None else written
+    return Control(**(vars(bare) | {"text": text}))
+
+
+def unit_of(written: str | None, kind: Kind, units: str | None) -> tuple[str, str]:
+    """(unit, what stands behind a number): as it is written, else the design's, else the kind's first."""
+    usual = ("in" if units == "ft" else units or "mm") if kind is LENGTH else ""
+    bare = usual, "" if units == usual else f" {usual}".rstrip()
+    if written is None:
+        first = next(iter(kind.units))
+        return bare if kind is LENGTH else (first, f" {first}".rstrip()) if first != "g" else ("kg", " kg")
+    plain = tidied(written)
+    try:
+        word = (in_two_units(plain.lower(), kind) or in_one_unit(plain, kind))[2]
+    except UnitError:
+        return bare
+    return (unit_word(word), f" {unit_word(word)}") if word.strip() else bare
+
+
+def ends(value: float, step: float, reach: float, kind: Kind) -> tuple[float, float]:
+    """(least, most) of a slider, whole steps from where it stands; never below nothing, nor a share above the whole."""
+    if value <= SAME:
+        return 0.0, FROM_NOTHING.get(kind.name, 1.0)
+    most = max(round(reach * value / step), 8)
+    fewest = min(most, int(value / step - SAME))
+    least = value - fewest * step
+    return (least if least > SAME else step), min(value + most * step, 1.0 if kind is SHARE else np.inf)
+
+
+def joined(design: Design, controls: list[Control]) -> Iterator[dict[str, Any]]:
+    """Sliders that move several numbers by one amount, each by its share of it."""
+    by_place = {one.place: one for one in controls}
+    lengths = [one for one in controls if re.fullmatch(r"hoops\[\d+\]\.length", one.place)]
+    yield together("Lengths", "All hoops", [(one, 1.0) for one in lengths], design)
+    around = station_fractions(design.tapes)
+    every: list[tuple[Control, float]] = []
+    for hoop in range(len(design.hoops)):
+        own = [by_place[f"tapes.drops[{tape}][{hoop}]"] for tape in range(design.tapes.count)]
+        every += [(one, 1.0) for one in own]
+        for name, wave in WAVES:
+            shares = np.asarray(wave(around))
+            most = float(np.abs(shares).max())
+            if most > 0.1:  # on four tapes a wave may be none
+                pairs = [
+                    (one, steady(float(share), 6)) for one, share in zip(own, shares / most, strict=True)
+                ]
+                yield together("Drops", f"Drop {hoop + 1} {name}", pairs, design)
+    yield together("Drops", "All drops", every, design)
+
+
+def together(group: str, name: str, pairs: list[tuple[Control, float]], design: Design) -> dict[str, Any]:
+    moved = [(one, share) for one, share in pairs if abs(share) > 1e-3]
+    step = usual_step(design)
+    mean = sum(one.value for one, _ in moved) / len(moved)
+    reach = max(round(JOINED_REACH * mean / step), 8) * step
+    return {
+        "group": group, "name": name, "places": [one.place for one, _ in moved],
+        "shares": [share for _, share in moved], "least": steady(-reach, 9), "most": steady(reach, 9),
+        "step": steady(step, 9), "unit": moved[0][0].unit, "scale": moved[0][0].scale,
+    }  # fmt: skip
+
+
+def groups_json(controls: list[Control]) -> list[dict[str, Any]]:
+    """The groups that hold something, with their controls."""
+    told = [
+        {"name": name, "words": words, "controls": [one.as_json for one in controls if one.group == name]}
+        for name, words, _ in GROUPS
+    ]
+    return [group for group in told if group["controls"]]

@@ -1,0 +1,177 @@
+"""The process of one tab that follows the hand: the newest values, through the rules, settled, drawn and sent."""
+
+from __future__ import annotations
+
+import time
+from collections import deque
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from multiprocessing.connection import Connection
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+
+from cage3d.design.models import Design
+from cage3d.errors import CageError, CancelledError, DesignError
+from cage3d.live.fitting import Opened, Values, nearest_that_can_be, open_file
+from cage3d.live.frame import frame
+from cage3d.live.line import Line
+from cage3d.live.shown import Shown
+from cage3d.live.words import faults_json, figures_told, no_rest, opened_told, unexpected
+from cage3d.report import why_not
+from cage3d.settle.settling import MOST_STEPS, settle
+from cage3d.settle.state import SettledCage
+from cage3d.shape.cage import Cage
+from cage3d.shape.lay_out import lay_out
+from cage3d.study.processes import begin
+
+MOST_DRAGGED = 150  # steps of Newton's while she drags: 3 to 10 are usual, more would lag behind her hand
+PATIENCE = 0.25  # s that a move may take before a newer one takes its place
+
+
+def follow(pipe: Connection, path: str, keep: bool) -> None:
+    """The whole life of the process. keep: the page holds values that it will send again."""
+    begin()
+    hand = Hand(Line(pipe), Path(path))
+    try:
+        hand.answer({"do": "open", "keep": keep})
+        while True:
+            hand.answer(hand.next_message())
+    except (EOFError, OSError):
+        return  # the tab was closed
+
+
+@dataclass
+class Hand:
+    """What is fitted in one tab."""
+
+    line: Line
+    path: Path
+    opened: Opened | None = None
+    values: Values = field(default_factory=dict)  # the last that the rules accepted
+    hung: SettledCage | None = None  # the last that was trusted
+    shown: Shown = field(default_factory=Shown)
+    later: deque[dict[str, Any]] = field(default_factory=deque)
+
+    def next_message(self) -> dict[str, Any]:
+        """What is to be done next: of moves that follow one another the newest alone."""
+        while self.line.waiting() or not self.later:
+            self.later.append(self.line.heard())
+        message = self.later.popleft()
+        while "seq" in message and self.later and "seq" in self.later[0]:
+            message = self.later.popleft()
+        return message
+
+    def answer(self, message: dict[str, Any]) -> None:
+        """Does it; whatever goes wrong is told the page, and the process lives on."""
+        told: dict[str, Any] = {key: value for key, value in message.items() if key in ("seq", "id")}
+        try:
+            if "seq" in message:
+                self.move(message["seq"], message["values"], message["rest"])
+            elif message["do"] == "open":
+                self.open(message["keep"])
+        except CancelledError:
+            while self.line.waiting():
+                self.later.append(self.line.heard())
+            if not any("seq" in one for one in self.later):
+                self.later.append(message)  # it was no newer move that interrupted
+        except (EOFError, OSError):
+            raise
+        except CageError as fault:
+            self.line.say({"kind": "failed", **told, "text": str(fault), "faults": faults_json(fault)})
+        except Exception as fault:
+            self.line.say({"kind": "failed", **told, "text": unexpected(fault)})
+
+    def open(self, keep: bool) -> None:
+        """Reads the file and tells all of it, or why it cannot be read."""
+        try:
+            opened = open_file(self.path)
+        except DesignError as fault:
+            self.line.say({"kind": "unreadable", "faults": faults_json(fault)})
+            return
+        self.take(opened, settle(lay_out(opened.design)), keep)
+
+    def take(self, opened: Opened, settled: SettledCage, keep: bool = False) -> None:
+        """Begins anew with a design and the cage as it hangs."""
+        self.opened, self.values = opened, {}
+        self.hung = settled if settled.trusted else None
+        drawn = self.shown.stage_of(settled) if settled.trusted else None
+        whole = self.shown.whole(settled, drawn) if drawn is not None else None
+        self.line.say(opened_told(opened, settled, whole, keep))
+        if drawn is None:
+            self.line.say(no_rest(0, why_not(settled, str(self.path))))
+            return
+        self.line.say(figures_told(0, drawn.report, opened.design, foretold=False))
+        self.ask_foreteller(0, {})
+
+    def ask_foreteller(self, seq: int, values: Values) -> None:
+        assert self.opened is not None
+        self.line.rested({"seq": seq, "text": self.opened.text, "values": dict(values)})
+
+    def move(self, seq: int, values: Values, rest: bool) -> None:
+        if self.opened is None:
+            self.line.say({"kind": "failed", "seq": seq, "text": "The file cannot be read now."})
+            return
+        try:
+            design = self.opened.design_with(values)
+        except DesignError as fault:
+            self.refuse(seq, values, fault)
+            return
+        settled = self.settled(design, rest)
+        self.values = dict(values)
+        if not settled.trusted:
+            self.line.say(no_rest(seq, why_not(settled, str(self.path)), dragged=not rest))
+            return
+        self.hung = settled
+        self.draw(seq, settled, rest)
+        if rest:
+            self.ask_foreteller(seq, values)
+
+    def settled(self, design: Design, rest: bool) -> SettledCage:
+        """From where it hangs while she drags; from the beginning, as check does it, when the hand rests."""
+        cage = lay_out(design)
+        if rest or self.hung is None or not same_joints(cage, self.hung.cage):
+            return settle(cage, most_steps=MOST_STEPS, cancel=self.line.waiting)
+        return settle(cage, self.hung, most_steps=MOST_DRAGGED, cancel=self.newer_after(PATIENCE))
+
+    def newer_after(self, seconds: float) -> Callable[[], bool]:
+        """Whether something newer waits, once so much time has gone: else a quick hand would never see a picture."""
+        until = time.monotonic() + seconds
+        return lambda: time.monotonic() > until and self.line.waiting()
+
+    def draw(self, seq: int, settled: SettledCage, rest: bool) -> None:
+        drawn = self.shown.stage_of(settled)
+        moved = self.shown.moved(drawn)
+        if moved is None:
+            whole = self.shown.whole(settled, drawn)
+            self.line.say({"kind": "parts", "seq": seq, "rest": rest, "data": whole})
+        else:
+            self.line.show(frame(drawn, moved, seq, rest))
+        if rest:
+            self.line.say(figures_told(seq, drawn.report, settled.cage.design, foretold=False))
+
+    def refuse(self, seq: int, values: Values, fault: DesignError) -> None:
+        """Tells the faults at the boxes, with the nearest that can be."""
+        assert self.opened is not None
+        nearest = nearest_that_can_be(self.opened, self.values, values)
+        moved = [place for place in values if values[place] != self.values.get(place)]
+        faults = []
+        for told, problem in zip(faults_json(fault), fault.problems, strict=True):
+            place = problem.where if problem.where in values else moved[0] if len(moved) == 1 else ""
+            faults.append({**told, "place": place, "nearest": nearest.get(place)})
+        self.line.say({"kind": "refused", "seq": seq, "faults": faults, "nearest": nearest})
+
+
+def same_joints(cage: Cage, other: Cage) -> bool:
+    """Whether the same is joined to the same, so that one can settle from where the other hangs."""
+    one, two = cage.connectivity, other.connectivity
+    return (
+        one.node_count == two.node_count
+        and len(cage.cloths) == len(other.cloths)
+        and cage.parameters.cloth_length.shape == other.parameters.cloth_length.shape
+        and all(
+            np.array_equal(getattr(one, name), getattr(two, name))
+            for name in ("closed", "edges", "bends", "pulls", "crossing", "anchors")
+        )
+    )

@@ -1,0 +1,125 @@
+"""What the page draws of a settled cage while she moves: parts that cannot move are built once."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+import numpy as np
+
+from cage3d.mesh.part import KINDS, USUAL_KINDS
+from cage3d.page.packing import scene_data
+from cage3d.page.shown_cage import WORN, ShownCage, ShownStage, match, stage
+from cage3d.report import measure
+from cage3d.report.curves import POINTS_PER_EDGE, hoop_curve
+from cage3d.report.record import Report
+from cage3d.scene.shown import ScenePart, scene_parts
+from cage3d.settle.state import SettledCage
+from cage3d.shape.arrays import Floats
+from cage3d.steady import first_least, steady
+from cage3d.study.aiming.wishes import Wish, wishes_of
+from cage3d.units import show_length
+from cage3d.wording import capital
+
+HERS = frozenset({"form", "wearer"})  # what hangs on her measures alone
+HIDDEN = frozenset({"skirt", "wearer"})
+BAR, FROM, TO = (
+    0.05,
+    0.01,
+    0.12,
+)  # m: height of a width's bars; where a height's line begins and ends, outside the hoop
+OUT = {
+    "front": (1, -1.0),
+    "back": (1, 1.0),
+    "left": (0, 1.0),
+    "right": (0, -1.0),
+}  # axis, and which way on it
+ACROSS = {"side to side": 0, "front to back": 1}
+
+
+@dataclass
+class Shown:
+    """The parts as the page has them."""
+
+    parts: tuple[ScenePart, ...] = ()
+    hers: tuple[object, tuple[ScenePart, ...]] | None = None  # of which measures, and the parts they give
+    moving: set[str] = field(default_factory=set)  # parts that lay elsewhere since the whole was told
+
+    def stage_of(self, settled: SettledCage, report: Report | None = None) -> ShownStage:
+        """The cage as it is to be drawn; report: where it was measured already."""
+        parts = (*self.hers_of(settled), *scene_parts(settled, USUAL_KINDS - HERS, HIDDEN))
+        order = list(KINDS)
+        ordered = tuple(sorted(parts, key=lambda part: order.index(part.group)))
+        return stage(WORN, settled, report or measure(settled), ordered)
+
+    def hers_of(self, settled: SettledCage) -> tuple[ScenePart, ...]:
+        design = settled.cage.design
+        key = design.wearer, design.waistband, design.padding
+        if self.hers is None or self.hers[0] != key:
+            self.hers = key, tuple(scene_parts(settled, HERS, HIDDEN))
+        return self.hers[1]
+
+    def whole(self, settled: SettledCage, drawn: ShownStage) -> dict[str, Any]:
+        """The scene as the page's scripts take it; what is told from now on is told against this."""
+        self.parts, self.moving = drawn.parts, set()
+        cage = ShownCage(drawn.report.design, settled, drawn.report, (drawn,))
+        scene = scene_data([cage], drawn.report.units)
+        return scene | {"opening": WORN}
+
+    def moved(self, drawn: ShownStage) -> set[str] | None:
+        """Names of the parts to tell anew; None where they are other parts than the page has."""
+        if not match(drawn.parts, self.parts):
+            return None
+        self.moving |= {
+            part.name
+            for part, other in zip(drawn.parts, self.parts, strict=True)
+            if part is not other and not np.array_equal(part.vertices, other.vertices)
+        }
+        return self.moving
+
+
+def outline(settled: SettledCage) -> list[list[list[float]]]:
+    """Lines of (x, y, z) in m: every hoop, then every stretch of tape."""
+    joined = settled.cage.connectivity
+    hoops = [hoop_curve(settled, hoop).points[::POINTS_PER_EDGE] for hoop in range(joined.hoop_count)]
+    return [
+        points(line) for line in [*hoops, *(settled.pull_way(row) for row in range(joined.segment_count))]
+    ]
+
+
+def points(line: Floats) -> list[list[float]]:
+    return [[steady(float(value), 5) for value in place] for place in line]
+
+
+def wanted_lines(settled: SettledCage) -> list[dict[str, Any]]:
+    """What the design wants: a level line outside the hoop for a height, a bar at each end for a width."""
+    return [line for wish in wishes_of(settled.cage.design) for line in lines_of(settled, wish)]
+
+
+def lines_of(settled: SettledCage, wish: Wish) -> list[dict[str, Any]]:
+    curve, kind = hoop_curve(settled, wish.figure.hoop).points, wish.figure.kind
+    words = f"wanted: {wish.figure.name} {show_length(wish.value, settled.cage.design.units)}"
+    side = kind.removeprefix("height ")
+    if side in OUT:
+        axis, way = OUT[side]
+        edge = float((curve[:, axis] * way).max())
+        ends: Sequence[Floats] = [placed(axis, way * (edge + out), wish.value) for out in (FROM, TO)]
+        return [{"line": points(np.array(ends)), "words": capital(words)}]
+    if kind not in ACROSS:
+        return []
+    axis = ACROSS[kind]
+    middle = float(curve[:, axis].min() + curve[:, axis].max()) / 2.0
+    found = []
+    for way in (-1.0, 1.0):
+        at = middle + way * wish.value / 2.0
+        level = float(curve[first_least(-way * curve[:, axis]), 2])
+        bar = np.array([placed(axis, at, level + half) for half in (-BAR / 2.0, BAR / 2.0)])
+        found.append({"line": points(bar), "words": capital(words)})
+    return found
+
+
+def placed(axis: int, at: float, level: float) -> Floats:
+    place = np.zeros(3)
+    place[axis], place[2] = at, level
+    return place

@@ -1,0 +1,89 @@
+"""What the page is told in JSON: the design as opened, its figures, and what is wrong."""
+
+from __future__ import annotations
+
+from traceback import extract_tb
+from typing import Any
+
+from cage3d.design import trade
+from cage3d.design.models import Design
+from cage3d.errors import CageError, Problem
+from cage3d.live.controls import groups_json, joined
+from cage3d.live.fitting import Opened
+from cage3d.live.shown import outline, wanted_lines
+from cage3d.page.text import summary, text_html
+from cage3d.report import report_json
+from cage3d.report.record import Report
+from cage3d.settle.state import SettledCage
+from cage3d.steady import exceeds, percent
+from cage3d.wording import capital
+
+
+def opened_told(
+    opened: Opened, settled: SettledCage, data: dict[str, Any] | None, keep: bool
+) -> dict[str, Any]:
+    """The design as it stands in its file; data: the scene, None where the cage finds no rest."""
+    controls = list(opened.controls.values())
+    trusted = settled.trusted
+    return {
+        "kind": "opened", "keep": keep, "file": opened.path.name, "title": opened.design.name,
+        "units": opened.design.units, "fractions": opened.design.units in ("in", "ft"),
+        "groups": groups_json(controls), "joined": list(joined(opened.design, controls)),
+        "wanted": wanted_lines(settled) if trusted else [], "outline": outline(settled) if trusted else [],
+        "data": data,
+    }  # fmt: skip
+
+
+def figures_told(seq: int, report: Report, design: Design, foretold: bool) -> dict[str, Any]:
+    """foretold: all that `check` says stands in it; before, what can be measured at once."""
+    return {
+        "kind": "figures", "seq": seq, "rest": True, "foretold": foretold, "trusted": report.trusted,
+        "summary": summary(report), "text": text_html(design, report), "warnings": warnings_told(report),
+        "report": report_json(report),
+    }  # fmt: skip
+
+
+def warnings_told(report: Report) -> list[dict[str, str]]:
+    return [{"code": warning.code, "text": warning.text} for warning in report.warnings]
+
+
+def bent_told(report: Report) -> list[dict[str, Any]]:
+    """Hoops that are bent to much of what their steel bears, for the picture."""
+    return [
+        {
+            "group": "hoops",
+            "number": hoop.number,
+            "share": round(hoop.strain_used, 4),
+            "too_far": exceeds(hoop.strain_used, 1.0),
+            "words": f"hoop {hoop.number} is bent to {percent(hoop.strain_used)} of what its steel bears",
+        }
+        for hoop in report.hoops
+        if exceeds(hoop.strain_used, trade.STRAIN)
+    ]
+
+
+def no_rest(seq: int, problem: Problem, dragged: bool = False) -> dict[str, Any]:
+    """dragged: it was given few steps, and may yet be found when the hand rests."""
+    return {
+        "kind": "no rest",
+        "seq": seq,
+        "why": f"{capital(problem.why)}. {problem.try_this}.",
+        "dragged": dragged,
+    }
+
+
+def faults_json(fault: CageError) -> list[dict[str, Any]]:
+    """Every problem: in which place of the file or design, what was written, why not, what to write instead."""
+    return [
+        {"where": one.where, "line": one.line, "column": one.column, "written": one.said, "why": one.why,
+         "try_this": one.try_this}
+        for one in fault.problems
+    ]  # fmt: skip
+
+
+def unexpected(fault: BaseException) -> str:
+    """A fault of this tool, in one line."""
+    place = extract_tb(fault.__traceback__)[-1]
+    where = f"{place.filename.replace(chr(92), '/').rsplit('/', 1)[-1]}:{place.lineno}"
+    said = f"{type(fault).__name__}: {' '.join(str(fault).split())[:300]}; {where}"
+    return f"This should not have happened ({said}). It is a fault of the tool, not of your design."
