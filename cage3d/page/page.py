@@ -91,7 +91,7 @@ def page(
     scene = scene_data(cages, cages[0].report.units)
     scene["opening"] = steps.opening if steps else scene["stages"][-1]
     scene |= {"steps": steps.data} if steps else {}
-    style, script = file("page.css"), page_script()
+    style, script = page_file("page.css"), page_script()
     pieces = {
         "style_hash": csp_hash(style),
         "script_hash": csp_hash(script),
@@ -109,12 +109,12 @@ def page(
         "data": script_safe(json.dumps(scene, ensure_ascii=False, separators=(",", ":"))),
         "script": script,
     }
-    return filled(file("page.html"), pieces).encode("utf-8")
+    return filled(page_file("page.html"), pieces).encode("utf-8")
 
 
 def page_script() -> str:
     """All scripts as one, in a scope of their own."""
-    whole = "\n".join(file(f"scripts/{name}.js") for name in SCRIPTS)
+    whole = "\n".join(page_file(f"scripts/{name}.js") for name in SCRIPTS)
     return f'(() => {{\n"use strict";\n{whole}\n}})();'
 
 
@@ -138,5 +138,5 @@ def script_safe(text: str) -> str:
     return text.replace("<", "\\u003c").replace(">", "\\u003e").replace("&", "\\u0026")
 
 
-def file(name: str) -> str:
+def page_file(name: str) -> str:
     return (PAGE_FILES / name).read_text(encoding="utf-8").rstrip("\n")

@@ -1,0 +1,108 @@
+// The page begins: the design comes over the wire, moves go back, and what comes down is shown.
+const REST = 300; // ms without a move, after which the hand rests
+let picture = {shape() {}, cage() {}, lines() {}, wanted() {}, differs() {}, light() {}, whole() {}, focus() {}};
+let pictured = false;
+let resting = 0;
+
+// rest: at once, as after a value that was typed; else when the hand has rested.
+const moved = (rest) => {
+  clearTimeout(resting);
+  keepValues();
+  sendMove(textsNow(), rest);
+  if (!rest) resting = setTimeout(() => { sendMove(textsNow(), true); }, REST);
+};
+const drawFirst = (message) => {
+  layFurniture(message);
+  by("cage-data").textContent = JSON.stringify({...message.data, minded: true});
+  const made = makePicture();
+  if (!made.start()) return;
+  picture = made;
+  pictured = true;
+};
+const showCage = (message) => {
+  if (!message.data) return;
+  if (pictured) picture.cage(message);
+  else if (!by("cage-data").dataset.tried) drawFirst(message), by("cage-data").dataset.tried = "yes";
+};
+const open = (message) => {
+  sayReadable();
+  design.file = message.file;
+  design.units = message.units;
+  design.joined = message.joined || [];
+  design.controls = new Map(message.groups.flatMap((group) => group.controls).map((control) => [control.place, control]));
+  document.title = `${message.title}, fitting`;
+  by("title").textContent = message.title;
+  by("file").textContent = message.file;
+  showCage(message);
+  picture.lines(message.outline || []);
+  picture.wanted(message.wanted || []);
+  beginAt();
+  layGroups(message.groups);
+  layAiming({wanted: message.wanted || [], groups: message.groups, aimable: message.aimable});
+  refreshAll();
+  document.body.classList.remove("waiting");
+  if (message.figures) sayFigures(message.figures);
+};
+const refreshAll = () => {
+  if (!design.controls.size) return;
+  refreshGroups();
+  refreshChanged();
+  refreshDoing();
+};
+// After a connection was lost what was changed goes up again; after the page was loaded again it is offered.
+const takeUpAgain = (values) => {
+  if (!values.size) return;
+  beginAt(values, "Taken up again");
+  moved(true);
+};
+let before = new Map();
+const openedFirst = (message) => {
+  open(message);
+  if (before.size) takeUpAgain(new Map([...before].filter(([place]) => design.controls.has(place))));
+  else if (keptValues().size) offerKept(keptValues());
+  before = new Map();
+  forget("lost");
+};
+const offerKept = (values) => notice("kept",
+  made("p", {}, `${counted(values.size, "value")} changed in this page before it was loaded again ${values.size > 1 ? "were" : "was"} not saved.`),
+  made("p", {class: "row"}, button("Take them up again", () => { forget("kept"); takeUpAgain(values); }),
+    button("Leave them", () => { forget("kept"); keepValues(); })));
+
+// Told once a shape stands on the screen, so that it can be measured how old it is.
+const shown = (head, move) => requestAnimationFrame(() => document.dispatchEvent(
+  new CustomEvent("cage-shown", {detail: {seq: head.seq, since: move ? move.since : null}})));
+Object.assign(wire.hear, {
+  opened: (message) => openedFirst(message),
+  unreadable: ({faults}) => sayUnreadable(faults),
+  readable: sayReadable,
+  shape: (head, shapes, move) => {
+    if (!pictured) return;
+    accept();
+    hangs();
+    picture.shape(head, shapes);
+    shown(head, move);
+  },
+  parts: (message) => {
+    accept();
+    hangs();
+    showCage(message);
+  },
+  figures: (message) => {
+    picture.whole();
+    sayFigures(message);
+  },
+  refused: ({faults}) => sayRefused(faults),
+  "no rest": ({why}) => { accept(); noRest(why); },
+  told: ({text}) => (by("aim-stop").disabled ? state(text) : by("aimed").textContent = text),
+  "changed on disk": () => onDisk(),
+  failed: ({text}) => { state(text, "bad"); announce(text); },
+  flying: () => { if (by("state").dataset.kind !== "settling") state("Settling…", "settling"); },
+  lost: () => {
+    if (valuesNow().size) before = new Map(valuesNow());
+    state("Not connected", "bad");
+    notice("lost", made("p", {}, "cage3d has stopped or cannot be reached. What you changed stays here; it is taken up again when the connection comes back."));
+  },
+});
+followers.push(refreshAll);
+[startTabs, startKeys, startAiming, startFile, startFirstUse].forEach((start) => start());
+connect();

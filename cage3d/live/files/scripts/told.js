@@ -1,0 +1,72 @@
+// What is said: how it stands, what to mind, what could not be, and what is read out.
+const told = {trusted: true};
+
+const state = (words, kind = "") => {
+  by("state").textContent = words;
+  by("state").dataset.kind = kind;
+};
+// Read out once the hand rests, and only what is new.
+const announce = (words) => {
+  if (by("announced").textContent !== words) by("announced").textContent = words;
+};
+const notice = (name, ...inside) => {
+  forget(name);
+  by("notices").append(made("div", {class: "notice", id: `notice-${name}`, role: "alert"}, ...inside));
+};
+const forget = (name) => by(`notice-${name}`)?.remove();
+
+const wordsOf = (warning) => (typeof warning === "string" ? warning : warning.text);
+const sayFigures = ({summary, text, warnings, trusted}) => {
+  by("summary").innerHTML = summary;
+  by("figures").innerHTML = text;
+  const minded = warnings || [];
+  by("minded").hidden = !minded.length;
+  by("minded").replaceChildren(made("h2", {}, minded.length > 1 ? `Mind this (${minded.length})` : "Mind this"),
+    made("ul", {}, ...minded.map((warning) => made("li", {}, wordsOf(warning)))));
+  const things = minded.length ? `${counted(minded.length, "thing")} to mind` : "nothing to mind";
+  if (trusted === false) return noRest(minded.length ? wordsOf(minded[0]) : "These figures are no answer.");
+  hangs();
+  state(`Hangs; ${things}`, minded.length ? "minded" : "hangs");
+  announce(`${by("summary").textContent} ${things}.`);
+};
+const noRest = (why) => {
+  document.body.classList.add("stale");
+  by("no-rest").hidden = false;
+  by("no-rest").textContent = `No rest is found: ${why} The last shape that hung is shown.`;
+  state("No answer here", "bad");
+  announce(by("no-rest").textContent);
+};
+const hangs = () => {
+  document.body.classList.remove("stale");
+  by("no-rest").hidden = true;
+};
+const sayRefused = (faults) => {
+  refuseNothing();
+  forget("refused");
+  const homeless = faults.filter((fault) => !refuse(fault));
+  if (homeless.length) {
+    notice("refused", made("p", {}, "The design cannot be so:"),
+      made("ul", {}, ...homeless.map((fault) => made("li", {}, faultWords(fault)))));
+  }
+  state("Refused; the cage stands as before", "bad");
+  announce(faults.map(faultWords).join(" "));
+};
+const accept = () => {
+  refuseNothing();
+  forget("refused");
+};
+const faultWords = ({where, place, written: said, why, try_this: instead}) =>
+  `${[where || place, said].filter(Boolean).join(", ")}: ${[why, instead].filter(Boolean).join(". ")}.`.replace(/\.\.$/, ".");
+const sayUnreadable = (faults) => {
+  document.body.classList.add("unreadable");
+  by("panel-change").inert = true;
+  const line = ({line: number, column}) => (number ? `Line ${number}${column ? `, column ${column}` : ""}: ` : "");
+  notice("unreadable", made("p", {}, `${design.file || "The file"} cannot be read as it is now. Mend it in your editor; this page takes it up again by itself.`),
+    made("ul", {}, ...faults.map((fault) => made("li", {}, made("b", {}, line(fault)), faultWords(fault)))));
+  state("The file cannot be read", "bad");
+};
+const sayReadable = () => {
+  document.body.classList.remove("unreadable");
+  by("panel-change").inert = false;
+  forget("unreadable");
+};

@@ -1,0 +1,60 @@
+// What differs from the file, and every state it was in: undo and redo are places in that list.
+// A state maps the place of a value ("hoops[3].length") to {text, value}; value in SI, null where only the text is known.
+const design = {file: "", controls: new Map(), joined: [], units: ""};
+const past = {states: [{values: new Map(), name: "As in the file"}], at: 0, open: false};
+const followers = []; // told of every change: (by) the places changed, or null for any
+
+const valuesNow = () => past.states[past.at].values;
+const textAt = (place) => valuesNow().get(place)?.text ?? design.controls.get(place).text;
+const numberAt = (place) => {
+  const set = valuesNow().get(place);
+  return set ? set.value : design.controls.get(place).value;
+};
+// As they are sent: place to text.
+const textsNow = () => Object.fromEntries([...valuesNow()].map(([place, {text}]) => [place, text]));
+const isAsInFile = (place, text) => text.trim() === String(design.controls.get(place).text).trim();
+
+// changes: [place, {text, value}] each; name: what undo calls it; open: more of the same movement follows.
+const change = (changes, name, open = false) => {
+  const values = new Map(valuesNow());
+  for (const [place, set] of changes) {
+    if (isAsInFile(place, set.text)) values.delete(place);
+    else values.set(place, set);
+  }
+  if (past.open && past.states[past.at].name === name) past.states[past.at] = {values, name};
+  else {
+    past.states.splice(past.at + 1, Infinity, {values, name});
+    past.at += 1;
+  }
+  past.open = open;
+  followers.forEach((follow) => follow(changes.map(([place]) => place)));
+};
+const closeChange = () => { past.open = false; };
+const goTo = (at) => {
+  if (at < 0 || at >= past.states.length) return;
+  Object.assign(past, {at, open: false});
+  followers.forEach((follow) => follow(null));
+};
+const putBack = (places, name) => change(places.map((place) =>
+  [place, {text: design.controls.get(place).text, value: design.controls.get(place).value}]), name);
+// The list begins anew at a file that was read or written.
+const beginAt = (values = new Map(), name = "As in the file") => {
+  Object.assign(past, {states: [{values: new Map(), name: "As in the file"}], at: 0, open: false});
+  if (values.size) past.states.push({values, name}), past.at = 1;
+  followers.forEach((follow) => follow(null));
+};
+
+// Values that were not saved outlive a page that is loaded again, as far as the browser lets us keep them.
+const KEPT = "cage3d unsaved";
+const keepValues = () => {
+  try {
+    sessionStorage.setItem(KEPT, JSON.stringify({file: design.file, values: [...valuesNow()]}));
+  } catch { /* not kept then */ }
+};
+const keptValues = () => {
+  try {
+    const kept = JSON.parse(sessionStorage.getItem(KEPT));
+    if (kept && kept.file === design.file) return new Map(kept.values.filter(([place]) => design.controls.has(place)));
+  } catch { /* none kept */ }
+  return new Map();
+};
