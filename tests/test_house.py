@@ -74,7 +74,8 @@ def test_every_room_is_installed():
     """A folder left out of pyproject's list is missed only by those who install the tool."""
     project = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))
     folders = {".".join(path.parent.relative_to(ROOT).parts) for path in LIBRARY}
-    not_code = {"cage3d.page.files", "cage3d.page.files.scripts", "cage3d.samples"}
+    rooms_of_pages = {f"cage3d.{room}.files{end}" for room in ("page", "live") for end in ("", ".scripts")}
+    not_code = {*rooms_of_pages, "cage3d.samples"}
     assert set(project["tool"]["setuptools"]["packages"]) == folders | not_code | {"cage3d_cli"}
 
 

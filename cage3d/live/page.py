@@ -38,7 +38,7 @@ def shown_data(shown: ShownCage) -> dict[str, Any]:
     """A cage as the page takes it up whole: what is drawn, and as HTML the switches of its parts and its points."""
     scene = scene_data([shown], shown.report.units)
     scene["opening"] = scene["stages"][-1]
-    return {"data": scene, "switches": switches_html([shown]), "points": point_lists_html([shown])}
+    return scene | {"switches": switches_html([shown]), "points": point_lists_html([shown])}
 
 
 def live_script() -> str:

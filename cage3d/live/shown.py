@@ -8,8 +8,8 @@ from typing import Any
 
 import numpy as np
 
+from cage3d.live.page import shown_data
 from cage3d.mesh.part import KINDS, USUAL_KINDS
-from cage3d.page.packing import scene_data
 from cage3d.page.shown_cage import WORN, ShownCage, ShownStage, match, stage
 from cage3d.report import measure
 from cage3d.report.curves import POINTS_PER_EDGE, hoop_curve
@@ -63,9 +63,7 @@ class Shown:
     def whole(self, settled: SettledCage, drawn: ShownStage) -> dict[str, Any]:
         """The scene as the page's scripts take it; what is told from now on is told against this."""
         self.parts, self.moving = drawn.parts, set()
-        cage = ShownCage(drawn.report.design, settled, drawn.report, (drawn,))
-        scene = scene_data([cage], drawn.report.units)
-        return scene | {"opening": WORN}
+        return shown_data(ShownCage(drawn.report.design, settled, drawn.report, (drawn,)))
 
     def moved(self, drawn: ShownStage) -> set[str] | None:
         """Names of the parts to tell anew; None where they are other parts than the page has."""

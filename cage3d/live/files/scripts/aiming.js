@@ -2,7 +2,7 @@
 const FREE_AT_FIRST = ["Lengths", "Drops"];
 
 const layAiming = ({wanted, groups, aimable}) => {
-  by("wanted").replaceChildren(...(wanted.length ? wanted.map(({words}) => made("li", {}, words))
+  by("wanted").replaceChildren(...(wanted.length ? [...new Set(wanted.map(({words}) => words))].map((words) => made("li", {}, words.replace(/^wanted: */i, "")))
     : [made("li", {class: "none"}, "Nothing yet. Write under wanted: in the file what hoops should measure, and it is drawn here.")]));
   const may = (control) => (aimable ? aimable.includes(control.place) : control.kind === "length");
   const own = groups.map((group) => ({...group, controls: group.controls.filter(may)})).filter(({controls}) => controls.length);

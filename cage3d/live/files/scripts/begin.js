@@ -12,7 +12,7 @@ const moved = (rest) => {
   if (!rest) resting = setTimeout(() => { sendMove(textsNow(), true); }, REST);
 };
 const drawFirst = (message) => {
-  layFurniture(message);
+  layFurniture(message.data);
   by("cage-data").textContent = JSON.stringify({...message.data, minded: true});
   const made = makePicture();
   if (!made.start()) return;
@@ -57,6 +57,7 @@ const takeUpAgain = (values) => {
 };
 let before = new Map();
 const openedFirst = (message) => {
+  if (message.keep) before = new Map(valuesNow());
   open(message);
   if (before.size) takeUpAgain(new Map([...before].filter(([place]) => design.controls.has(place))));
   else if (keptValues().size) offerKept(keptValues());
@@ -80,6 +81,7 @@ Object.assign(wire.hear, {
     accept();
     hangs();
     picture.shape(head, shapes);
+    saySummary(head);
     shown(head, move);
   },
   parts: (message) => {
@@ -92,7 +94,11 @@ Object.assign(wire.hear, {
     sayFigures(message);
   },
   refused: ({faults}) => sayRefused(faults),
-  "no rest": ({why}) => { accept(); noRest(why); },
+  "no rest": ({why, dragged}) => {
+    accept();
+    if (dragged) document.body.classList.add("unsure"); // few steps were taken: the hand still moves
+    else noRest(why);
+  },
   told: ({text}) => (by("aim-stop").disabled ? state(text) : by("aimed").textContent = text),
   "changed on disk": () => onDisk(),
   failed: ({text}) => { state(text, "bad"); announce(text); },

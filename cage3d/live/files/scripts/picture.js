@@ -1,9 +1,14 @@
 // The cage in its frame, as the page that is sent draws it; here its shapes come one after another.
+const HERS = ["form", "wearer"];
 const ROOM = 1.03; // how much further than the frame holds the cage may reach before the frame is made wider
 let standing = []; // shapes of the parts as last sent whole
 const taken = {seq: 0, lit: null, lines: [], wanted: []};
 
+const ABOVE = 0.2; // m of her above the waistband that the frame holds at first: here the cage is looked at
+
 const startPicture = () => {
+  const bands = data.cages[0].parts.filter((part) => part.group === "waistband");
+  if (bands.length) data.opened.high = Math.max(...bands.map(({low, size}) => low[2] + size[2])) + ABOVE;
   const made = makeView(data.cages[0], 0);
   if (!made) return false;
   views.push(made);
@@ -35,7 +40,7 @@ const takeCage = (cage) => {
   view.exchange(cage.data.cages[0]);
   standing = view.parts.map((part) => part.shapes[WORN]);
   strongest = strongestOf([view.cage.stages[WORN]]);
-  layFurniture(cage);
+  layFurniture(cage.data);
   findSwitches();
   for (const box of boxes) if (known.has(box.dataset.part)) box.checked = !off.has(box.dataset.part);
   opaqueSkirt = document.getElementById("skirt-opaque");
@@ -58,6 +63,7 @@ const makeRoom = () => {
   for (const part of views[0].parts) {
     if (!part.boxed || part.group === "floor") continue;
     const {low, size} = part.shapes[WORN];
+    if (HERS.includes(part.group)) continue;
     reach.high = Math.max(reach.high, low[2] + size[2]);
     for (const axis of [0, 1]) {
       const middle = data.middle[axis];
@@ -108,12 +114,15 @@ const ink = (name) => getComputedStyle(document.documentElement).getPropertyValu
 
 const drawWanted = (overlay, {screen}) => {
   if (!document.getElementById("wanted-on").checked) return;
-  for (const {line, words} of taken.wanted) {
+  let leftmost = null;
+  for (const {line} of taken.wanted) {
     const places = line.map(screen);
     overlay.append(svg("polyline", {points: places.join(" "), class: "wanted"}));
-    const [x, y] = places.reduce((best, place) => (place[0] < best[0] ? place : best));
-    overlay.append(svg("text", {x: Math.max(x, 4), y: y - 6, class: "pull-words wanted-words"}, words));
+    leftmost = [leftmost, ...places].filter(Boolean).reduce((best, place) => (place[0] < best[0] ? place : best));
   }
+  if (!leftmost) return;
+  const [x, y] = leftmost;
+  overlay.append(svg("text", {x: Math.max(x - 4, 52), y: y + 4, "text-anchor": "end", class: "pull-words wanted-words"}, "wanted"));
 };
 // The part that the value in hand belongs to.
 const drawLit = (overlay, {screen}) => {

@@ -1,5 +1,6 @@
 // One slider that moves several values by one amount, each by its share of it.
 const joinedRows = [];
+const NEAR = 0.51; // steps that rounding to whole steps may take a value off what moves it
 
 const togetherRow = (joint) => {
   const row = {joint, name: joint.name, from: null};
@@ -30,7 +31,12 @@ const refreshTogether = (row) => {
   if (!row.from) slider.value = Math.round(off / joint.step);
   const steps = Number(slider.value);
   const amount = bare({...joint, fractions: joint.unit === "in" ? FINEST : 0}, Math.abs(steps) * joint.step);
-  const words = steps ? `${steps > 0 ? "+" : "−"}${amount} ${joint.unit}` : "as in the file";
+  const alike = joint.places.every((place, i) => {
+    const value = numberAt(place);
+    const share = joint.shares ? joint.shares[i] : 1;
+    return value !== null && Math.abs(value - design.controls.get(place).value - off * share) <= NEAR * joint.step;
+  });
+  const words = !alike ? "differ" : steps ? `${steps > 0 ? "+" : "−"}${amount} ${joint.unit}` : "as in the file";
   said.textContent = words;
   slider.setAttribute("aria-valuetext", words);
 };

@@ -1,5 +1,5 @@
 // What is said: how it stands, what to mind, what could not be, and what is read out.
-const told = {trusted: true};
+const told = {things: ""};
 
 const state = (words, kind = "") => {
   by("state").textContent = words;
@@ -15,21 +15,30 @@ const notice = (name, ...inside) => {
 };
 const forget = (name) => by(`notice-${name}`)?.remove();
 
-const wordsOf = (warning) => (typeof warning === "string" ? warning : warning.text);
-const sayFigures = ({summary, text, warnings, trusted}) => {
+// What goes along with every shape; it is not read out.
+const saySummary = ({summary, warnings}) => {
   by("summary").innerHTML = summary;
-  by("figures").innerHTML = text;
   const minded = warnings || [];
+  if (by("minded").dataset.said === JSON.stringify(minded)) return;
+  by("minded").dataset.said = JSON.stringify(minded);
   by("minded").hidden = !minded.length;
   by("minded").replaceChildren(made("h2", {}, minded.length > 1 ? `Mind this (${minded.length})` : "Mind this"),
-    made("ul", {}, ...minded.map((warning) => made("li", {}, wordsOf(warning)))));
+    made("ul", {}, ...minded.map((warning) => made("li", {}, warning.text))));
+};
+// What a check of the file would tell; told twice, first without what is foretold.
+const sayFigures = ({summary, text, warnings, trusted, foretold}) => {
+  saySummary({summary, warnings});
+  by("figures").innerHTML = text;
+  const minded = warnings || [];
   const things = minded.length ? `${counted(minded.length, "thing")} to mind` : "nothing to mind";
-  if (trusted === false) return noRest(minded.length ? wordsOf(minded[0]) : "These figures are no answer.");
+  if (trusted === false) return noRest(minded.length ? minded[0].text : "These figures are no answer.");
   hangs();
   state(`Hangs; ${things}`, minded.length ? "minded" : "hangs");
-  announce(`${by("summary").textContent} ${things}.`);
+  if (!foretold || told.things !== things) announce(foretold ? `${things}.` : `${by("summary").textContent} ${things}.`);
+  told.things = things;
 };
 const noRest = (why) => {
+  document.body.classList.remove("unsure");
   document.body.classList.add("stale");
   by("no-rest").hidden = false;
   by("no-rest").textContent = `No rest is found: ${why} The last shape that hung is shown.`;
@@ -37,7 +46,7 @@ const noRest = (why) => {
   announce(by("no-rest").textContent);
 };
 const hangs = () => {
-  document.body.classList.remove("stale");
+  document.body.classList.remove("stale", "unsure");
   by("no-rest").hidden = true;
 };
 const sayRefused = (faults) => {
