@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 
 import numpy as np
 
 from cage3d.design import trade
-from cage3d.mesh.extras import Extras
+from cage3d.mesh.extras import lengths
 from cage3d.mesh.loft import band
 from cage3d.mesh.part import Part
 from cage3d.mesh.slid import slid_rings
@@ -22,6 +23,7 @@ from cage3d.shape.waist import waist_ring
 
 ROUND = 96  # points on each ring
 STEPS = 4  # rings from one hoop to the next
+RING_PARTS = 4  # of a hoop's edge, on which its places at shares of the girth are found
 GAP = 0.002  # m between cloth and what it lies on; drawn only
 GATHERED_STEP = 0.0005  # m from ring to ring of a skirt held up at the waist; drawn only
 OFF_FLOOR = 0.003  # m, the lowest a hem is drawn
@@ -56,11 +58,9 @@ def skirt_part(settled: SettledCage, lines: Sequence[StripLine]) -> Part | None:
     surface = np.stack(rings if design.skirts[-1].slides else never_inward(rings))
     cloth = between(surface) if put_on(settled.cage) else gathered(rings[1], (len(surface) - 1) * STEPS + 1)
     cloth = laid_over(drawn_form(settled), cloth.reshape(-1, 3), OVER_WEARER + 2.0 * GAP).reshape(cloth.shape)
-    measures = Extras(design.units)
-    measures.add("below_lowest_hoop", below_hem)
-    measures.add("hem_lowest", float(hem[:, 2].min()))
-    measures.add("hem_highest", float(hem[:, 2].max()))
-    return Part("skirt", "skirt", band(cloth), "skirt", 0, measures.all)
+    low, high = float(hem[:, 2].min()), float(hem[:, 2].max())
+    told = partial(lengths, design.units, below_lowest_hoop=below_hem, hem_lowest=low, hem_highest=high)
+    return Part("skirt", "skirt", band(cloth), "skirt", 0, told)
 
 
 def put_on(cage: Cage) -> bool:
@@ -79,9 +79,7 @@ def gathered(waist: Floats, count: int) -> Floats:
 
 def hoop_ring(line: StripLine, fractions: Floats) -> Floats:
     """(n, 3) m on a hoop at shares of the girth; the cloth spans an opening straight from end to end."""
-    places = np.unique(
-        np.concatenate([np.linspace(a, b, 5) for a, b in zip(line.along, line.along[1:], strict=False)])
-    )
+    places = np.unique(np.linspace(line.along[:-1], line.along[1:], RING_PARTS + 1))
     share = np.interp(places, line.along, line.fractions)
     points = line.at(places)
     return np.column_stack([np.interp(fractions, share, column, period=1.0) for column in points.T])

@@ -28,3 +28,11 @@ class Extras:
     def with_facts(self, **facts: object) -> dict[str, object]:
         """Everything collected and further facts that need no unit or carry it in their name."""
         return {**self.all, **facts}
+
+
+def lengths(design_units: str | None, **metres: float) -> dict[str, object]:
+    """The measures of a part that has lengths only, by their keys (m)."""
+    measures = Extras(design_units)
+    for key, value in metres.items():
+        measures.add(key, value)
+    return measures.all

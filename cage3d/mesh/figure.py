@@ -6,11 +6,13 @@ lies in its half of both. Above the waistband and in the shoes she is drawn only
 
 from __future__ import annotations
 
+from functools import partial
+
 import numpy as np
 
 from cage3d.design import trade
 from cage3d.design.models import Wearer
-from cage3d.mesh.extras import Extras
+from cage3d.mesh.extras import lengths
 from cage3d.mesh.loft import closed_loft
 from cage3d.mesh.part import Part
 from cage3d.mesh.solid import Solid
@@ -35,18 +37,16 @@ def figure_parts(settled: SettledCage) -> list[Part]:
     legs = {side: leg(form, crotch, knee, sign) for side, sign in (("left", 1.0), ("right", -1.0))}
     body = torso(form, waist + design.waistband.drawn_depth / 2.0, crotch)
     return [
-        Part("wearer's torso", "wearer", body, "form", 0, measures(design.wearer, waist, design.units).all),
+        Part(
+            "wearer's torso", "wearer", body, "form", 0, partial(measures, design.wearer, waist, design.units)
+        ),
         *(Part(f"wearer's {side} leg", "wearer", solid, "form") for side, solid in legs.items()),
     ]
 
 
-def measures(wearer: Wearer, waist_height: float, units: str | None) -> Extras:
-    found = Extras(units)
-    for key, metres in (("waist", wearer.waist), ("hip", wearer.hip), ("knee", wearer.knee)):
-        if metres is not None:
-            found.add(key, metres)
-    found.add("waist_height", waist_height)
-    return found
+def measures(wearer: Wearer, waist_height: float, units: str | None) -> dict[str, object]:
+    taken = {"waist": wearer.waist, "hip": wearer.hip, "knee": wearer.knee, "waist_height": waist_height}
+    return lengths(units, **{key: metres for key, metres in taken.items() if metres is not None})
 
 
 def torso(form: Form, band_top: float, crotch: float) -> Solid:

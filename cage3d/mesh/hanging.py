@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import numpy as np
 
+from cage3d.mesh.vectors import cross, dot, size
 from cage3d.shape.arrays import Floats
 from cage3d.steady import first_least
 
 BISECTIONS = 60  # halves pi down to the last bit
 TAUT = 5e-5  # m; tapes are settled to this, and less slack than this is none
+NO_WAY = 1e-9  # m; a bulge's direction that is told by less is lost
 
 
 def ribbon_run(first: Floats, second: Floats, length: float, aside: Floats, parts: int) -> Floats:
@@ -18,33 +20,43 @@ def ribbon_run(first: Floats, second: Floats, length: float, aside: Floats, part
     of a circle, the nearest simple shape to a short slack ribbon. Where it is shorter (within what
     the solver allows) it is drawn straight.
     """
-    span = second - first
-    reach = float(np.linalg.norm(span))
+    return np.asarray(ribbon_runs(first[None], second[None], np.array([length]), aside[None], parts)[0])
+
+
+def ribbon_runs(first: Floats, second: Floats, lengths: Floats, aside: Floats, parts: int) -> Floats:
+    """(b, parts + 1, 3) m, as `ribbon_run`, of b ribbons; first, second, aside: (b, 3), lengths: (b,)."""
     share = np.arange(parts + 1)[:, None] / parts
-    straight = first + share * span
-    if length <= reach + TAUT or reach == 0.0:
-        return np.asarray(straight)
-    along = span / reach
-    out = aside - (aside @ along) * along
-    size = float(np.linalg.norm(out))
-    if size < 1e-9:
-        out = np.cross(along, np.eye(3)[first_least(np.abs(along))])
-        size = float(np.linalg.norm(out))
-    half = half_angle(reach / length)
-    radius = length / (2.0 * half)
+    runs = first[:, None] + share * (second - first)[:, None]
+    reach = size(second - first)
+    slack = (lengths > reach + TAUT) & (reach > 0.0)
+    if slack.any():
+        runs[slack] = arcs(first[slack], second[slack], lengths[slack], aside[slack], share)
+    return np.asarray(runs)
+
+
+def arcs(first: Floats, second: Floats, lengths: Floats, aside: Floats, share: Floats) -> Floats:
+    """(b, k, 3) m on arcs of these lengths, at shares (k, 1) of each."""
+    span = second - first
+    reach = size(span)
+    along = span / reach[:, None]
+    out = aside - dot(aside, along)[:, None] * along
+    for lost in np.flatnonzero(size(out) < NO_WAY):
+        out[lost] = cross(along[lost], np.eye(3)[first_least(np.abs(along[lost]))])
+    out /= size(out)[:, None]
+    half = half_angle(reach / lengths)[:, None, None]
+    radius = lengths[:, None, None] / (2.0 * half)
     turn = half * (2.0 * share - 1.0)
-    middle = (first + second) / 2.0
-    level = np.cos(half)
-    return np.asarray(middle + radius * (np.sin(turn) * along + (np.cos(turn) - level) * out / size))
+    middle = (first + second)[:, None] / 2.0
+    return np.asarray(
+        middle + radius * (np.sin(turn) * along[:, None] + (np.cos(turn) - np.cos(half)) * out[:, None])
+    )
 
 
-def half_angle(chord_per_arc: float) -> float:
-    """rad, half the angle of the arc whose chord is this share of its length: sin(x) / x = share."""
-    low, high = 0.0, np.pi
+def half_angle(chord_per_arc: Floats) -> Floats:
+    """rad, half the angle of arcs whose chords are these shares of their lengths: sin(x) / x = share."""
+    low, high = np.zeros_like(chord_per_arc), np.full_like(chord_per_arc, np.pi)
     for _ in range(BISECTIONS):
         middle = (low + high) / 2.0
-        if np.sin(middle) > chord_per_arc * middle:
-            low = middle
-        else:
-            high = middle
-    return max((low + high) / 2.0, 1e-6)
+        wider = np.sin(middle) > chord_per_arc * middle
+        low, high = np.where(wider, middle, low), np.where(wider, high, middle)
+    return np.maximum((low + high) / 2.0, 1e-6)

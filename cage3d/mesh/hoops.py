@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 import numpy as np
 
 from cage3d.design import trade
-from cage3d.mesh.extras import Extras
+from cage3d.design.models import Steel
+from cage3d.mesh.extras import Extras, lengths
 from cage3d.mesh.part import Part
 from cage3d.mesh.strip_line import StripLine
 from cage3d.mesh.sweep import sweep
 from cage3d.settle.state import SettledCage
+from cage3d.shape.arrays import Floats
 from cage3d.shape.cage import Cage
 
 LAYER_GAP = 0.00005  # m between layers, so that no faces of two bodies coincide; drawn only
@@ -21,7 +25,19 @@ def hoop_part(settled: SettledCage, line: StripLine, hoop: int, steps: int) -> P
     design, section = settled.cage.design, settled.cage.steels[hoop].section
     steel = section.steel
     centre, frames = line.whole(steps)
-    measures = Extras(design.units)
+    return Part(
+        name=f"hoop {hoop + 1}",
+        kind="hoops",
+        solid=sweep(centre, frames, section.outline(), smooth=section.round),
+        material="covered steel" if steel.coating > 0.0 else "steel",
+        number=hoop + 1,
+        told=partial(hoop_facts, steel, line, centre, design.units),
+    )
+
+
+def hoop_facts(steel: Steel, line: StripLine, centre: Floats, units: str | None) -> dict[str, object]:
+    """centre: (n, 3) m, as drawn."""
+    measures = Extras(units)
     measures.add("length", line.length)
     measures.add("steel_width", steel.width)
     measures.add("steel_thickness", steel.thickness, fine=True)
@@ -29,14 +45,7 @@ def hoop_part(settled: SettledCage, line: StripLine, hoop: int, steps: int) -> P
     measures.add("highest", float(centre[:, 2].max()))
     measures.add("width_side_side", float(np.ptp(centre[:, 0])))
     measures.add("width_front_back", float(np.ptp(centre[:, 1])))
-    return Part(
-        name=f"hoop {hoop + 1}",
-        kind="hoops",
-        solid=sweep(centre, frames, section.outline(), smooth=section.round),
-        material="covered steel" if steel.coating > 0.0 else "steel",
-        number=hoop + 1,
-        extras=measures.with_facts(open=not line.closed, strands=steel.strands),
-    )
+    return measures.with_facts(open=not line.closed, strands=steel.strands)
 
 
 def end_parts(cage: Cage, line: StripLine, hoop: int) -> list[Part]:
@@ -55,17 +64,15 @@ def join_parts(cage: Cage, line: StripLine, hoop: int) -> list[Part]:
         outline, material = section.outline(outward=section.covered[0] + LAYER_GAP), "steel"
     else:
         outline, material = section.outline(wider=trade.TUBE_WALL), "hardware"
-    measures = Extras(cage.design.units)
-    measures.add("overlap" if join.lapped else "tube", join.length)
+    told = partial(lengths, cage.design.units, **{"overlap" if join.lapped else "tube": join.length})
     body = sweep(centre, frames, outline, smooth=section.round)
-    return [Part(f"hoop {hoop + 1} join", "joins", body, material, hoop + 1, measures.all)]
+    return [Part(f"hoop {hoop + 1} join", "joins", body, material, hoop + 1, told)]
 
 
 def tips(cage: Cage, line: StripLine, hoop: int) -> list[Part]:
     section = cage.steels[hoop].section
     length = min(trade.TIP_LENGTH, line.length / 4.0)
-    measures = Extras(cage.design.units)
-    measures.add("length", length)
+    told = partial(lengths, cage.design.units, length=length)
     # Steel runs by the wearer's left: from her left side of a front opening, from her
     # right side of one at the back.
     sides = ("left", "right") if cage.design.hoops[hoop].opening == "front" else ("right", "left")
@@ -73,5 +80,5 @@ def tips(cage: Cage, line: StripLine, hoop: int) -> list[Part]:
     parts = []
     for side, reach in zip(sides, reaches, strict=True):
         body = sweep(*line.stretch(*reach, 3), section.outline(wider=trade.TIP_WALL), smooth=section.round)
-        parts.append(Part(f"hoop {hoop + 1} {side} tip", "tips", body, "hardware", hoop + 1, measures.all))
+        parts.append(Part(f"hoop {hoop + 1} {side} tip", "tips", body, "hardware", hoop + 1, told))
     return parts

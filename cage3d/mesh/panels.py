@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import replace
+from functools import partial
 
 import numpy as np
 
 from cage3d.design import trade
 from cage3d.design.models import Panel
 from cage3d.mesh.extras import Extras
-from cage3d.mesh.hanging import ribbon_run
+from cage3d.mesh.frames import node_frames
+from cage3d.mesh.hanging import ribbon_runs
 from cage3d.mesh.part import Part
 from cage3d.mesh.solid import Solid, joined
-from cage3d.mesh.sweep import node_frames, rectangle, rounded, sweep
-from cage3d.mesh.tapes import OVER_WEARER, TapeLine
+from cage3d.mesh.sweep import rectangle, rounded, sweeps
+from cage3d.mesh.tapes import OVER_WEARER, TapeLines
+from cage3d.mesh.vectors import cross, dot, size, unit
 from cage3d.mesh.wearer import drawn_form, laid_over
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
@@ -28,7 +30,7 @@ EYELET, WIRE = 0.0035, 0.0009  # m, radius of an eyelet's ring and of its rim; d
 DOWN = np.array([0.0, 0.0, -1.0])
 
 
-def panel_parts(settled: SettledCage, tapes: Sequence[TapeLine]) -> list[Part]:
+def panel_parts(settled: SettledCage, tapes: TapeLines) -> list[Part]:
     """The lace of every panel, and its eyelets."""
     design, joins = settled.cage.design, settled.cage.connectivity
     row = joins.segment_count + len(design.ties)
@@ -39,10 +41,11 @@ def panel_parts(settled: SettledCage, tapes: Sequence[TapeLine]) -> list[Part]:
         longer = settled.cage.parameters.pull_length[rows] / np.maximum(settled.pull_spans[rows], 1e-9)
         lace = lacing(first, second, inward, at_eyelets(settled, panel, longer))
         lace = replace(lace, points=laid_over(drawn_form(settled), lace.points, OVER_WEARER))
-        facts = facts_of(settled, panel, rows)
-        parts.append(Part(f"panel {number}", "panels", lace, "lace", number, facts))
-        rings = joined([ring(place, along) for side in (first, second) for place, along in beside(side)])
-        parts.append(Part(f"panel {number} eyelets", "panels", rings, "hardware", number))
+        parts.append(
+            Part(f"panel {number}", "panels", lace, "lace", number, partial(facts_of, settled, panel, rows))
+        )
+        rims = joined([rim for side in (first, second) for rim in rings(side)])
+        parts.append(Part(f"panel {number} eyelets", "panels", rims, "hardware", number))
         row += len(panel.hoops)
     return parts
 
@@ -71,15 +74,13 @@ def reaches(settled: SettledCage, panel: Panel) -> Floats:
     return np.asarray(marks)
 
 
-def eyelets(settled: SettledCage, panel: Panel, tapes: Sequence[TapeLine]) -> tuple[Floats, Floats, Floats]:
+def eyelets(settled: SettledCage, panel: Panel, tapes: TapeLines) -> tuple[Floats, Floats, Floats]:
     """(first tape's, second tape's, into the cage), each (A_SIDE, 3): places in m, and a unit direction."""
     sides = []
     for tape, (start, end) in zip(panel.tapes, reaches(settled, panel), strict=True):
-        line = tapes[tape - 1]
+        along = tapes.along[tape - 1]
         # Past its end a tape has no eyelets.
-        places = np.linspace(max(start, line.along[0]), min(end, line.along[-1]), A_SIDE)
-        sides.append([np.column_stack([np.interp(places, line.along, column) for column in rows.T])
-                      for rows in (line.points, line.widths)])  # fmt: skip
+        sides.append(tapes.at(tape - 1, np.linspace(max(start, along[0]), min(end, along[-1]), A_SIDE)))
     (first, one_way), (second, other_way) = sides
     across = second - first
     aside = max(settled.cage.design.tapes.width / 2.0 - FROM_EDGE, 0.0)
@@ -112,38 +113,42 @@ def lacing(first: Floats, second: Floats, inward: Floats, longer: Floats) -> Sol
 
     longer: (A_SIDE,) lace in it over what it spans; above 1 it hangs down.
     """
-    pieces = [bar(first[0], second[0], inward[0], 0.0, float(longer[0]))]
-    for place in range(len(first) - 1):
-        over = trade.LACE_THICKNESS * (0.6 if place % 2 else -0.6)  # by turns one lies over the other
-        for start, end, off in (
-            (first[place], second[place + 1], over),
-            (second[place], first[place + 1], -over),
-        ):
-            pieces.append(bar(start, end, inward[place], off, float(longer[place])))
-    return joined(pieces)
+    places = np.repeat(np.arange(len(first) - 1), 2)
+    over = trade.LACE_THICKNESS * 0.6 * np.where(places % 2, 1.0, -1.0)  # by turns one lies over the other
+    over[1::2] *= -1.0
+    start = np.where(np.arange(len(places))[:, None] % 2, second[places], first[places])
+    end = np.where(np.arange(len(places))[:, None] % 2, first[places + 1], second[places + 1])
+    return joined(
+        bars(
+            np.vstack([first[:1], start]),
+            np.vstack([second[:1], end]),
+            np.vstack([inward[:1], inward[places]]),
+            np.append(0.0, over),
+            np.append(longer[0], longer[places]),
+        )
+    )
 
 
-def bar(start: Floats, end: Floats, inward: Floats, off: float, longer: float) -> Solid:
-    """One lace from eyelet to eyelet, its middle moved into the cage by `off` m."""
-    span = float(np.linalg.norm(end - start))
-    line = ribbon_run(start, end, span * max(longer, 1.0), DOWN, PARTS)
-    line = line + off * np.sin(np.linspace(0.0, np.pi, PARTS + 1))[:, None] * inward
-    frames = node_frames(line, np.tile(inward, (len(line), 1)), False)
-    return sweep(line, frames, rectangle(trade.LACE_THICKNESS, trade.LACE_WIDTH))
+def bars(start: Floats, end: Floats, inward: Floats, off: Floats, longer: Floats) -> list[Solid]:
+    """Laces from eyelet to eyelet (b, 3), their middles moved into the cage by `off` (b,) m."""
+    lengths = size(end - start) * np.maximum(longer, 1.0)
+    lines = ribbon_runs(start, end, lengths, np.broadcast_to(DOWN, start.shape), PARTS)
+    swing = np.sin(np.linspace(0.0, np.pi, PARTS + 1))
+    lines = lines + (off[:, None] * swing)[..., None] * inward[:, None]
+    frames = node_frames(lines, np.broadcast_to(inward[:, None], lines.shape), False)
+    section = rectangle(trade.LACE_THICKNESS, trade.LACE_WIDTH)
+    return sweeps(lines, frames, np.broadcast_to(section, (len(lines), *section.shape)))
 
 
-def beside(side: Floats) -> list[tuple[Floats, Floats]]:
-    """Every eyelet's place (3,), and the direction (3,) of its tape there."""
-    along = np.gradient(side, axis=0)
-    return list(zip(side, along / np.linalg.norm(along, axis=1)[:, None], strict=True))
-
-
-def ring(place: Floats, along: Floats) -> Solid:
-    """An eyelet: a small ring on the tape, seen from inside the cage."""
-    out = np.array([place[0], place[1], 0.0])
-    out -= (out @ along) * along
-    out /= np.linalg.norm(out)
-    across = np.cross(along, out)
+def rings(side: Floats) -> list[Solid]:
+    """The eyelets at (b, 3) down one tape: small rings on it, seen from inside the cage."""
+    along = unit(np.gradient(side, axis=0))
+    out = side * [1.0, 1.0, 0.0]
+    out = unit(out - dot(out, along)[:, None] * along)
+    across = cross(along, out)
     turn = 2.0 * np.pi * np.arange(12)[:, None] / 12
-    circle = EYELET * (np.cos(turn) * along + np.sin(turn) * across)
-    return sweep(place + circle, node_frames(place + circle, circle, True), rounded(WIRE, 6), smooth=True)
+    circles = EYELET * (np.cos(turn) * along[:, None] + np.sin(turn) * across[:, None])
+    lines = side[:, None] + circles
+    section = rounded(WIRE, 6)
+    sections = np.broadcast_to(section, (len(lines), *section.shape))
+    return sweeps(lines, node_frames(lines, circles, True), sections, smooth=True)

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Set
-from dataclasses import dataclass, field
+from collections.abc import Callable, Mapping, Set
+from dataclasses import dataclass
+from functools import cached_property
 
 from cage3d.errors import CommandError, Problem
 from cage3d.mesh.solid import Solid
@@ -41,7 +42,8 @@ class Part:
 
     name: unique in a model ("hoop 3"); kind: a key of KINDS; number: its hoop, tape, tie or
     panel counted from 1, 0 where it has none; material: a key of scene.looks.LOOKS;
-    extras: measures in SI (the unit ends the key) and as text in the design's units.
+    told: gives its measures, in SI (the unit ends the key) and as text in the design's units; asked where a file or a
+    table has them, since putting them into words takes longer than the shape.
     """
 
     name: str
@@ -49,7 +51,12 @@ class Part:
     solid: Solid
     material: str
     number: int = 0
-    extras: Mapping[str, object] = field(default_factory=dict)
+    told: Callable[[], Mapping[str, object]] = dict
+
+    @cached_property
+    def extras(self) -> Mapping[str, object]:
+        """Its measures; nothing for a part that has none of its own."""
+        return self.told()
 
     @property
     def vertices(self) -> Floats:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Set
 
+from cage3d.mesh.casings import casings_parts
 from cage3d.mesh.cover import skirt_part
 from cage3d.mesh.figure import figure_parts
 from cage3d.mesh.hoops import end_parts, hoop_part
@@ -11,7 +12,7 @@ from cage3d.mesh.panels import panel_parts
 from cage3d.mesh.part import KINDS, USUAL_KINDS, Part
 from cage3d.mesh.strip_line import strip_line
 from cage3d.mesh.surroundings import floor_part, form_parts
-from cage3d.mesh.tapes import casings_part, tape_lines, tape_part
+from cage3d.mesh.tapes import tape_lines, tape_parts
 from cage3d.mesh.ties import tie_parts
 from cage3d.mesh.waistband import waistband_parts
 from cage3d.settle.state import SettledCage
@@ -38,9 +39,9 @@ def build_parts(settled: SettledCage, wanted: Set[str] | None = None, fine: bool
         parts += [part for hoop, line in enumerate(lines) for part in end_parts(settled.cage, line, hoop)]
     if kinds & {"tapes", "casings", "panels"}:
         tapes = tape_lines(settled, lines)
-        parts += [tape_part(settled, tape, line) for tape, line in enumerate(tapes)]
-        parts += [casings_part(settled, tape, line) for tape, line in enumerate(tapes)]
-        parts += panel_parts(settled, tapes)
+        parts += tape_parts(settled, tapes) if "tapes" in kinds else []
+        parts += casings_parts(settled, tapes) if "casings" in kinds else []
+        parts += panel_parts(settled, tapes) if "panels" in kinds else []
     if "waistband" in kinds:
         parts += waistband_parts(design)
     if "ties" in kinds:

@@ -16,6 +16,8 @@ from functools import cached_property
 
 import numpy as np
 
+from cage3d.mesh.topology import Topology, together
+from cage3d.mesh.vectors import cross, unit
 from cage3d.shape.arrays import Floats, Ints
 
 
@@ -24,38 +26,26 @@ class Solid:
     """A triangle mesh: k points, m faces."""
 
     points: Floats  # (k, 3) m, each once
-    faces: Ints  # (m, 3) indices of points, counter-clockwise seen from outside
-    sides: Ints  # (m,) faces of one number are drawn as one smooth side
+    topology: Topology  # how they hang together; of all bodies of one make the same
     chart: Floats  # (q, 2) m, the surface laid flat: along and across
-    chart_faces: Ints  # (m, 3) indices of chart, corner for corner with faces
 
-    @cached_property
-    def _corners(self) -> tuple[Ints, Ints, Ints]:
-        """(n,) point and side of every drawn vertex as one number, (n,) its place in the chart, (m, 3) its corners."""
-        # As one number: numpy finds unique numbers much faster than unique rows.
-        count = int(self.sides.max()) + 1
-        keys = (self.faces * count + self.sides[:, None]) * len(self.chart) + self.chart_faces
-        vertices, corner = np.unique(keys, return_inverse=True)
-        return vertices // len(self.chart), vertices % len(self.chart), corner.reshape(self.faces.shape)
+    @property
+    def faces(self) -> Ints:
+        """(m, 3) indices of points, counter-clockwise seen from outside; not to be written to."""
+        return self.topology.faces
 
     @cached_property
     def drawn(self) -> tuple[Floats, Ints, Floats]:
         """(vertices (n, 3) m, faces (m, 3), normals (n, 3) unit): a point on a sharp edge once a side."""
-        key, _, faces = self._corners
-        vertices = self.points[key // (int(self.sides.max()) + 1)]
-        corners = vertices[faces]
-        area_normals = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
-        # On both sides of a cut in the chart the surface is as smooth as elsewhere.
-        _, smooth = np.unique(key, return_inverse=True)
-        normals = np.zeros((int(smooth.max()) + 1, 3))
-        for corner in faces.T:
-            np.add.at(normals, smooth[corner], area_normals)
-        return vertices, faces, (normals / np.linalg.norm(normals, axis=1)[:, None])[smooth]
+        drawn = self.topology.drawn
+        first, second, third = (self.points[corner] for corner in self.faces.T)
+        normals = drawn.around @ cross(second - first, third - first)
+        return self.points[drawn.points], drawn.faces, unit(normals)[drawn.smooth]
 
     @cached_property
     def flat(self) -> Floats:
         """(n, 2) m, along and across, where every drawn vertex lies in the surface laid flat."""
-        return np.asarray(self.chart[self._corners[1]])
+        return np.asarray(self.chart[self.topology.drawn.places])
 
     @cached_property
     def volume(self) -> float:
@@ -66,13 +56,8 @@ class Solid:
 
 def joined(solids: Sequence[Solid]) -> Solid:
     """Several bodies as one mesh; they are laid together, not united."""
-    firsts = np.cumsum([0, *(len(solid.points) for solid in solids)])
-    charts = np.cumsum([0, *(len(solid.chart) for solid in solids)])
-    sides = np.cumsum([0, *(int(solid.sides.max()) + 1 for solid in solids)])
     return Solid(
         np.vstack([solid.points for solid in solids]),
-        np.vstack([solid.faces + first for solid, first in zip(solids, firsts, strict=False)]),
-        np.concatenate([solid.sides + side for solid, side in zip(solids, sides, strict=False)]),
+        together([solid.topology for solid in solids]),
         np.vstack([solid.chart for solid in solids]),
-        np.vstack([solid.chart_faces + chart for solid, chart in zip(solids, charts, strict=False)]),
     )

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.interpolate import CubicSpline
 
-from cage3d.mesh.sweep import Frames, frames_from_edges, node_frames
+from cage3d.mesh.frames import Frames, frames_from_edges, node_frames
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
 

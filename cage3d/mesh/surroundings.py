@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from functools import lru_cache, partial
+
 import numpy as np
 
 from cage3d.design.models import Design
-from cage3d.mesh.extras import Extras
+from cage3d.mesh.extras import lengths
 from cage3d.mesh.loft import closed_loft, cylinder
 from cage3d.mesh.part import Part
 from cage3d.mesh.wearer import drawn_form
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
+from cage3d.shape.form import Form
 
 # Drawn only; a workroom stand, common practice.
 ABOVE_WAIST = 0.02  # m the form goes on above the waistband
@@ -32,20 +35,28 @@ def form_parts(settled: SettledCage) -> list[Part]:
     hip_drop = float(wearer.hip_drop or 0.0)
     top = waist_level + design.waistband.drawn_depth / 2.0 + ABOVE_WAIST
     end = max(waist_level - (1.0 + BELOW_HIP) * hip_drop, FOOT_HEIGHT + 0.1)
+    rings = form_rings(form, top, end)
+    measured = {"waist": wearer.waist, "hip": float(wearer.hip or 0.0), "waist_height": waist_level}
+    pole_top = float(rings[-1, :, 2].mean()) + 0.01
+    return [
+        Part(
+            "wearer's form", "form", closed_loft(rings), "form", 0, partial(lengths, design.units, **measured)
+        ),
+        Part("stand pole", "form", cylinder(POLE_RADIUS, pole_top, FOOT_HEIGHT - 0.005), "stand"),
+        Part("stand foot", "form", cylinder(FOOT_RADIUS, FOOT_HEIGHT, 0.0), "stand"),
+    ]
+
+
+@lru_cache(maxsize=8)
+def form_rings(form: Form, top: float, end: float) -> Floats:
+    """(r, ROUND, 3) m, the form between two heights and its rounded lower end; kept while she stays the same."""
     rings = [form.ring(float(level), ROUND) for level in np.linspace(top, end, LEVELS)]
     rings += [
         shrunk(rings[-1], share, drop) for share, drop in zip(END_SHARES[1:], END_LEVELS[1:], strict=True)
     ]
-    measures = Extras(design.units)
-    measures.add("waist", wearer.waist)
-    measures.add("hip", float(wearer.hip or 0.0))
-    measures.add("waist_height", waist_level)
-    pole_top = float(rings[-1][:, 2].mean()) + 0.01
-    return [
-        Part("wearer's form", "form", closed_loft(np.stack(rings)), "form", 0, measures.all),
-        Part("stand pole", "form", cylinder(POLE_RADIUS, pole_top, FOOT_HEIGHT - 0.005), "stand"),
-        Part("stand foot", "form", cylinder(FOOT_RADIUS, FOOT_HEIGHT, 0.0), "stand"),
-    ]
+    kept = np.stack(rings)
+    kept.setflags(write=False)
+    return kept
 
 
 def floor_part(design: Design) -> Part:

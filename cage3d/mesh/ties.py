@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 import numpy as np
 
 from cage3d.design import trade
-from cage3d.mesh.extras import Extras
+from cage3d.mesh.extras import lengths
+from cage3d.mesh.frames import node_frames
 from cage3d.mesh.hanging import ribbon_run
 from cage3d.mesh.part import Part
 from cage3d.mesh.solid import Solid
-from cage3d.mesh.sweep import node_frames, rectangle, sweep
+from cage3d.mesh.sweep import rectangle, sweep
 from cage3d.mesh.tapes import OVER_WEARER
 from cage3d.mesh.wearer import drawn_form, laid_over
 from cage3d.settle.state import SettledCage
@@ -28,20 +31,22 @@ def tie_parts(settled: SettledCage) -> list[Part]:
 def tie_part(settled: SettledCage, row: int, number: int) -> Part:
     length = float(settled.cage.parameters.pull_length[row])
     first, second = settled.positions[settled.cage.connectivity.pulls[row]]
-    measures = Extras(settled.cage.design.units)
-    measures.add("length", length)
-    measures.add("slack", float(settled.slack[row]))
-    facts = measures.with_facts(
-        tension_N=round(float(settled.state.pull_force[row]), 4),
-        called=settled.cage.connectivity.pull_names[row],
-    )
     way = settled.state.ways.get(row)
     if way is None:
         line = ribbon_run(first, second, length, DOWN, PARTS)
     else:
         line = laid_over(drawn_form(settled), in_parts(way, PARTS), OVER_WEARER)
     body = ribbon(line, trade.TIE_WIDTH, trade.TIE_THICKNESS)
-    return Part(f"tie {number}", "ties", body, "tie", number, facts)
+    return Part(f"tie {number}", "ties", body, "tie", number, partial(tie_facts, settled, row))
+
+
+def tie_facts(settled: SettledCage, row: int) -> dict[str, object]:
+    length, slack = float(settled.cage.parameters.pull_length[row]), float(settled.slack[row])
+    return {
+        **lengths(settled.cage.design.units, length=length, slack=slack),
+        "tension_N": round(float(settled.state.pull_force[row]), 4),
+        "called": settled.cage.connectivity.pull_names[row],
+    }
 
 
 def in_parts(way: Floats, count: int) -> Floats:

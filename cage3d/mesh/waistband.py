@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 import numpy as np
 
 from cage3d.design import trade
 from cage3d.design.models import Design
-from cage3d.mesh.extras import Extras
+from cage3d.mesh.extras import lengths
+from cage3d.mesh.frames import node_frames
 from cage3d.mesh.part import Part
 from cage3d.mesh.solid import Solid
-from cage3d.mesh.sweep import node_frames, rectangle, rounded, sweep
+from cage3d.mesh.sweep import rectangle, rounded, sweep
 from cage3d.shape.arrays import Floats
 from cage3d.shape.waist import waist_ring
 
@@ -26,10 +29,7 @@ TONGUE = ((-1.1, 0.6), (-1.0, 2.1), (-0.8, 1.6), (0.7, 1.6), (0.95, 2.1), (1.2, 
 def waistband_parts(design: Design) -> list[Part]:
     """The band, its overlap and its buckle with its tongue. The band's inside lies on the waist."""
     girth, depth = design.wearer.waist, design.waistband.drawn_depth
-    measures = Extras(design.units)
-    measures.add("girth", girth)
-    measures.add("depth", depth)
-    measures.add("overlap", design.waistband.overlap)
+    told = partial(lengths, design.units, girth=girth, depth=depth, overlap=design.waistband.overlap)
     fractions = np.arange(ROUND) / ROUND
     line = waist_ring(design, fractions, 0.0)
     ring = sweep(
@@ -38,7 +38,7 @@ def waistband_parts(design: Design) -> list[Part]:
         rectangle(trade.BELTING_THICKNESS, depth, outward=trade.BELTING_THICKNESS / 2.0),
     )
     shown = min(SHOWN_SHARE * design.waistband.overlap / girth, MOST_OF_GIRTH)
-    parts = [Part("band", "waistband", ring, "band", 0, measures.all)]
+    parts = [Part("band", "waistband", ring, "band", 0, told)]
     if shown > 0.0:
         parts.append(overlap(design, shown))
     return [*parts, *buckle_parts(design)]

@@ -10,8 +10,8 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.spatial import cKDTree
 
+from cage3d.mesh.frames import Frames, frames_from_edges, node_frames
 from cage3d.mesh.hanging import ribbon_run
-from cage3d.mesh.sweep import Frames, frames_from_edges, node_frames
 from cage3d.mesh.ties import in_parts
 from cage3d.miniature.process import Scale
 from cage3d.settle.state import SettledCage

@@ -7,9 +7,10 @@ from collections.abc import Sequence
 import numpy as np
 from manifold3d import CrossSection, JoinType, Manifold, Mesh64, OpType
 
+from cage3d.mesh.frames import node_frames
 from cage3d.mesh.loft import closed_loft
 from cage3d.mesh.solid import Solid
-from cage3d.mesh.sweep import node_frames, rectangle, rounded, sweep
+from cage3d.mesh.sweep import rectangle, rounded, sweep
 from cage3d.miniature.lines import Line
 from cage3d.shape.arrays import Floats
 

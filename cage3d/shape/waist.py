@@ -8,7 +8,7 @@ from cage3d.design import trade
 from cage3d.design.models import Design, WaistHeights
 from cage3d.design.points import station_fractions
 from cage3d.shape.arrays import Floats
-from cage3d.shape.ovals import at_fractions, oval_points, scaled_to_girth
+from cage3d.shape.ovals import at_shares, measured_oval, scaled_to_girth
 
 
 def waist_oval(design: Design) -> tuple[float, float]:
@@ -22,7 +22,7 @@ def waist_oval(design: Design) -> tuple[float, float]:
 
 def waist_ring(design: Design, fractions: Floats, below_waist: float) -> Floats:
     """(n, 3) m, places on the waist ring at shares of its girth, `below_waist` under the waist line."""
-    flat = at_fractions(oval_points(*waist_oval(design)), fractions)
+    flat = at_shares(*measured_oval(*waist_oval(design)), fractions)
     return np.column_stack([flat, waist_levels(design, fractions) - below_waist])
 
 

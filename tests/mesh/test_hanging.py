@@ -61,8 +61,8 @@ def test_slack_tapes_of_a_settled_cage_have_their_drops_and_taut_ones_are_straig
     )
     (slack_rows,) = np.nonzero(settled.slack > 0.005)
     assert set(slack_rows) == {1, 3, 5, 7}
-    for tape, line in enumerate(tape_lines(settled, [strip_line(settled, 0)])):
-        run = line.points[1 : SEGMENT_PARTS + 2]
+    for tape, points in enumerate(tape_lines(settled, [strip_line(settled, 0)]).points):
+        run = points[1 : SEGMENT_PARTS + 2]
         length = np.linalg.norm(np.diff(run, axis=0), axis=1).sum()
         assert length == pytest.approx(drops[tape][0], rel=0.003)
         bow = np.linalg.norm(run - np.linspace(run[0], run[-1], SEGMENT_PARTS + 1), axis=1).max()

@@ -9,8 +9,9 @@ import pytest
 import trimesh
 from numpy.typing import NDArray
 
+from cage3d.mesh.frames import frames_from_edges, frames_from_widths, node_frames
 from cage3d.mesh.solid import Solid, joined
-from cage3d.mesh.sweep import frames_from_edges, frames_from_widths, node_frames, rectangle, rounded, sweep
+from cage3d.mesh.sweep import rectangle, rounded, sweep
 
 COUNT = 90
 TURN = 2 * np.pi * np.arange(COUNT) / COUNT
