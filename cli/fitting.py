@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from .options import File
+from .options import File, Into, folder_for
 from .telling import say
 
 if TYPE_CHECKING:
@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 
 def fitting(
     file: File,
+    into: Into = None,
     browser: Annotated[
         bool,
         typer.Option(
@@ -42,7 +43,7 @@ def fitting(
     from cage3d.live.serving import Fitting
 
     text_of(file)  # a name that is none is told here; a design that cannot be read is told on the page
-    served = Fitting(file, port)
+    served = Fitting(file, folder_for(file, into, force=False).path, port)
     if port not in (0, served.gate.port):
         say(f"cage3d: port {port} is in use, so it is {served.gate.port}", sys.stderr)
     asyncio.run(serve_until_stopped(served, browser))

@@ -17,6 +17,7 @@ from cage3d.errors import CageError, CancelledError, DesignError
 from cage3d.live.fitting import Opened, Values, nearest_that_can_be, open_file
 from cage3d.live.frame import frame
 from cage3d.live.line import Line
+from cage3d.live.saving import ChangedOnDiskError, kept_beside, saved
 from cage3d.live.shown import Shown
 from cage3d.live.words import faults_json, figures_told, no_rest, opened_told, unexpected
 from cage3d.report import why_not
@@ -27,6 +28,7 @@ from cage3d.shape.lay_out import lay_out
 from cage3d.study.processes import begin
 
 MOST_DRAGGED = 150  # steps of Newton's while she drags: 3 to 10 are usual, more would lag behind her hand
+UNREADABLE = "The file cannot be read now."
 PATIENCE = 0.25  # s that a move may take before a newer one takes its place
 
 
@@ -52,6 +54,7 @@ class Hand:
     values: Values = field(default_factory=dict)  # the last that the rules accepted
     hung: SettledCage | None = None  # the last that was trusted
     shown: Shown = field(default_factory=Shown)
+    broken: bool = False  # the file cannot be read now
     later: deque[dict[str, Any]] = field(default_factory=deque)
 
     def next_message(self) -> dict[str, Any]:
@@ -69,8 +72,8 @@ class Hand:
         try:
             if "seq" in message:
                 self.move(message["seq"], message["values"], message["rest"])
-            elif message["do"] == "open":
-                self.open(message["keep"])
+            else:
+                self.do(message)
         except CancelledError:
             while self.line.waiting():
                 self.later.append(self.line.heard())
@@ -83,18 +86,71 @@ class Hand:
         except Exception as fault:
             self.line.say({"kind": "failed", **told, "text": unexpected(fault)})
 
+    def do(self, message: dict[str, Any]) -> None:
+        """All but moves."""
+        what = message["do"]
+        if what == "open":
+            self.open(message["keep"])
+        elif what == "look":
+            self.look()
+        elif self.opened is None:
+            self.line.say({"kind": "failed", "id": message["id"], "text": UNREADABLE})
+        elif what == "reload":
+            self.open(keep=False)
+            self.line.say({"kind": "done", "id": message["id"], "text": "The file is read again."})
+        elif what in ("save", "save over"):
+            self.save(message, over=what == "save over")
+        else:
+            values = message.pop("values", self.values)
+            self.line.begin_job({"ask": message, "text": self.opened.text, "values": dict(values)})
+
     def open(self, keep: bool) -> None:
         """Reads the file and tells all of it, or why it cannot be read."""
+        opened = self.read()
+        if opened is not None:
+            self.take(opened, keep)
+
+    def read(self) -> Opened | None:
+        """The file as it is now; None where it cannot be read, which the page is told, and told again once it can."""
         try:
             opened = open_file(self.path)
         except DesignError as fault:
+            self.broken = True
             self.line.say({"kind": "unreadable", "faults": faults_json(fault)})
-            return
-        self.take(opened, settle(lay_out(opened.design)), keep)
+            return None
+        if self.broken:
+            self.broken = False
+            self.line.say({"kind": "readable"})
+        return opened
 
-    def take(self, opened: Opened, settled: SettledCage, keep: bool = False) -> None:
-        """Begins anew with a design and the cage as it hangs."""
+    def look(self) -> None:
+        """The file was touched: its text is taken where nothing has been moved, else she is asked."""
+        opened = self.read()
+        if opened is None or (self.opened is not None and opened.text == self.opened.text):
+            return
+        if self.opened is not None and self.values:
+            self.line.say({"kind": "changed on disk"})
+        else:
+            self.take(opened)
+
+    def save(self, message: dict[str, Any], over: bool) -> None:
+        """Puts what was moved into the file, and begins anew with that."""
+        assert self.opened is not None
+        told = {"id": message["id"]}
+        try:
+            opened = saved(self.opened, message.get("values", self.values), over)
+        except ChangedOnDiskError:
+            text = "The file was changed meanwhile, by an editor perhaps. Nothing is saved."
+            self.line.say({"kind": "failed", **told, "text": text, "choice": "on disk"})
+            return
+        self.take(opened)
+        text = f"Saved. What stood there before is in {kept_beside(self.path).name}."
+        self.line.say({"kind": "done", **told, "text": text})
+
+    def take(self, opened: Opened, keep: bool = False) -> None:
+        """Begins anew with a design, and tells how it hangs."""
         self.opened, self.values = opened, {}
+        settled = settle(lay_out(opened.design))
         self.hung = settled if settled.trusted else None
         drawn = self.shown.stage_of(settled) if settled.trusted else None
         whole = self.shown.whole(settled, drawn) if drawn is not None else None
@@ -111,7 +167,7 @@ class Hand:
 
     def move(self, seq: int, values: Values, rest: bool) -> None:
         if self.opened is None:
-            self.line.say({"kind": "failed", "seq": seq, "text": "The file cannot be read now."})
+            self.line.say({"kind": "failed", "seq": seq, "text": UNREADABLE})
             return
         try:
             design = self.opened.design_with(values)

@@ -7,12 +7,8 @@ from collections.abc import Mapping
 from multiprocessing.connection import Connection
 from typing import Any
 
-TEXT, FRAME, RESTED, FILE = (
-    b"t",
-    b"b",
-    b"r",
-    b"f",
-)  # for the page; for the page; for the foreteller; for the shelf
+TEXT, FRAME = b"t", b"b"  # for the page
+RESTED, JOB, FILE = b"r", b"j", b"f"  # for the foreteller; for a process of its own; for the shelf
 HEAD_ENDS = b"\n"  # between the head of a file, in JSON, and its bytes
 
 
@@ -42,6 +38,10 @@ class Line:
     def rested(self, told: Mapping[str, Any]) -> None:
         """To the foreteller: what hangs now, as check would be asked about it."""
         self.pipe.send_bytes(RESTED + as_bytes(told))
+
+    def begin_job(self, told: Mapping[str, Any]) -> None:
+        """What takes longer, with the design and the values that it is to be done with."""
+        self.pipe.send_bytes(JOB + as_bytes(told))
 
     def hand_over(self, head: Mapping[str, Any], data: bytes) -> None:
         """A file for the shelf; the head is what the page is then told, with the address added."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import asyncio
 import logging
 import socket
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from contextlib import suppress
 from http import HTTPStatus
 from pathlib import Path
@@ -16,7 +16,9 @@ from websockets.http11 import Request, Response
 
 from cage3d.live.gate import LARGEST_MESSAGE, LOOPBACK, SOCKET, Gate
 from cage3d.live.page import live_page
+from cage3d.live.shelf import Shelf
 from cage3d.live.tab import Tab
+from cage3d.live.watching import watch
 
 # Nothing of it is kept, guessed at, framed by another page or told to one.
 CAREFUL = {
@@ -28,6 +30,7 @@ CAREFUL = {
     "Cross-Origin-Opener-Policy": "same-origin",
     "Connection": "close",
 }
+NOTHING: Mapping[str, str] = {}
 SILENT = logging.getLogger("cage3d.live")
 SILENT.addHandler(logging.NullHandler())
 SILENT.propagate = False  # what a stranger sends is no matter for the terminal
@@ -43,10 +46,12 @@ def free_socket(port: int) -> socket.socket:
 class Fitting:
     """One design, served."""
 
-    def __init__(self, path: Path, port: int = 0) -> None:
-        self.path = path
+    def __init__(self, path: Path, folder: Path, port: int = 0) -> None:
+        """folder: of the results that are made from the page."""
+        self.path, self.folder = path, folder
         self.listening = free_socket(port)
         self.gate = Gate(self.listening.getsockname()[1])
+        self.shelf = Shelf(f"/{self.gate.secret}")
         self.tabs: set[Tab] = set()
 
     async def run(self, ready: Callable[[], object], stop: asyncio.Event) -> None:
@@ -55,11 +60,17 @@ class Fitting:
             self.tab, sock=self.listening, process_request=self.answer, max_size=LARGEST_MESSAGE,
             compression=None, server_header=None, logger=SILENT, close_timeout=1,
         ):  # fmt: skip
+            watching = asyncio.create_task(watch(self.path, self.touched))
             ready()
             await stop.wait()
+            watching.cancel()
+
+    def touched(self) -> None:
+        for tab in self.tabs:
+            tab.look()
 
     async def tab(self, connection: ServerConnection) -> None:
-        tab = Tab(connection, self.path)
+        tab = Tab(connection, self.path, self.folder, self.shelf)
         self.tabs.add(tab)
         try:
             await tab.serve()
@@ -80,9 +91,16 @@ class Fitting:
         if asked == "":
             page = live_page(f"ws://{headers['host'][0].lower()}/{self.gate.secret}/{SOCKET}")
             return response(HTTPStatus.OK, page, "text/html; charset=utf-8")
+        if asked is not None and (found := self.shelf.at(asked)) is not None:
+            return response(HTTPStatus.OK, found.data, found.kind, {"Content-Disposition": found.disposition})
         return response(HTTPStatus.NOT_FOUND, b"there is nothing here\n")
 
 
-def response(status: HTTPStatus, body: bytes, kind: str = "text/plain; charset=utf-8") -> Response:
-    headers = {"Content-Type": kind, "Content-Length": str(len(body)), **CAREFUL}
+def response(
+    status: HTTPStatus,
+    body: bytes,
+    kind: str = "text/plain; charset=utf-8",
+    more: Mapping[str, str] = NOTHING,
+) -> Response:
+    headers = {"Content-Type": kind, "Content-Length": str(len(body)), **CAREFUL, **more}
     return Response(status.value, status.phrase, Headers(headers), body)
