@@ -7,9 +7,11 @@ that order: numpy then runs along the many and not along the three. On 448 rows 
 
 from __future__ import annotations
 
+from functools import cache
+
 import numpy as np
 
-from cage3d.shape.arrays import Floats
+from cage3d.shape.arrays import Floats, Ints
 
 
 def dot(left: Floats, right: Floats) -> Floats:
@@ -31,14 +33,20 @@ def outer(left: Floats, right: Floats) -> Floats:
     return np.asarray(np.asfortranarray(left)[:, :, None] * np.asfortranarray(right)[:, None, :])
 
 
-def both_ways(blocks: Floats) -> Floats:
-    """(n, a, a) plus its transpose."""
-    return np.asarray(blocks + blocks.transpose(0, 2, 1))
+@cache
+def upper_entries(size: int) -> tuple[Ints, Ints]:
+    """(p,) rows and columns of the p = size (size + 1) / 2 upper entries of a matrix, column after column."""
+    column, row = np.divmod(np.arange(size * size), size)
+    upper = row <= column
+    return row[upper], column[upper]
 
 
-def cross_matrices(vectors: Floats) -> Floats:
-    """(n, 3, 3) matrices that multiply as `vectors x`."""
-    matrices = np.zeros((len(vectors), 3, 3), order="F")
-    matrices[:, 0, 1], matrices[:, 0, 2], matrices[:, 1, 2] = -vectors[:, 2], vectors[:, 1], -vectors[:, 0]
-    matrices[:, 1, 0], matrices[:, 2, 0], matrices[:, 2, 1] = vectors[:, 2], -vectors[:, 1], vectors[:, 0]
-    return matrices
+def upper_place(row: Ints | int, column: Ints | int) -> Ints | int:
+    """Where entries are among the upper ones, column after column."""
+    return column * (column + 1) // 2 + row
+
+
+def upper_outer(left: Floats, right: Floats) -> Floats:
+    """(p, n) the upper entries of the products of (k, n) and (k, n), column after column."""
+    row, column = upper_entries(len(left))
+    return np.asarray(left[row] * right[column])

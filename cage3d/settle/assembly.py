@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache, cached_property, lru_cache
+from functools import cached_property, lru_cache
 
 import numpy as np
 from scipy.sparse import csc_array, csr_array, triu
 
+from cage3d.settle.arithmetic import upper_entries
 from cage3d.settle.elimination import Elimination
-from cage3d.settle.terms.term import Blocks
+from cage3d.settle.terms.term import Blocks, Upper
 from cage3d.shape.arrays import Floats, Ints
 
 KEPT = 6  # patterns; one is some MB for a cage of many nodes
@@ -36,11 +37,11 @@ class Pattern:
     def elimination(self) -> Elimination:
         return Elimination(self.indptr, self.indices)
 
-    def matrix(self, blocks: Sequence[Blocks | None]) -> Symmetric:
+    def matrix(self, blocks: Sequence[Blocks | Upper | None]) -> Symmetric:
         """The Hessian of the terms' blocks, each symmetric."""
         given = [(slots, block) for slots, block in zip(self.slots, blocks, strict=True) if block is not None]
         places = np.concatenate([chosen_columns(slots, block.rows).ravel() for slots, block in given])
-        flat = np.concatenate([upper_in_columns(block.values) for _, block in given])
+        flat = np.concatenate([upper_of(block).ravel() for _, block in given])
         summed = np.bincount(places, weights=flat, minlength=len(self.indices) + 1)[:-1]
         return Symmetric(self, np.asarray(summed, dtype=np.float64))
 
@@ -71,17 +72,12 @@ def chosen_columns(table: Ints, rows: Ints | None) -> Ints:
     return table if rows is None else table[:, rows]
 
 
-def upper_in_columns(blocks: Floats) -> Floats:
-    """(k (k + 1) / 2 n,) the upper entries of (n, k, k), in the order in which these lie in memory (`arithmetic`)."""
-    count, size, _ = blocks.shape
-    return blocks.ravel(order="F").reshape(size * size, count)[upper_entries(size)].ravel()
-
-
-@cache
-def upper_entries(size: int) -> Ints:
-    """(k (k + 1) / 2,) places of the upper entries of one block among its k k, column after column."""
-    column, row = np.divmod(np.arange(size * size), size)
-    return np.flatnonzero(row <= column)
+def upper_of(block: Blocks | Upper) -> Floats:
+    """(k (k + 1) / 2, n) the upper entries, column after column, of n blocks (k, k)."""
+    if isinstance(block, Upper):
+        return block.values
+    row, column = upper_entries(block.values.shape[1])
+    return np.ascontiguousarray(block.values.transpose(1, 2, 0)[row, column])
 
 
 def pattern_of(stencils: Sequence[Ints], size: int) -> Pattern:
@@ -97,7 +93,7 @@ def kept_pattern(size: int, written: tuple[tuple[bytes, int], ...]) -> Pattern:
     stencils = [np.frombuffer(entries, dtype=np.intp).reshape(-1, width) for entries, width in written]
     rows, columns = [], []
     for stencil in stencils:
-        column, row = np.divmod(upper_entries(stencil.shape[1]), stencil.shape[1])
+        row, column = upper_entries(stencil.shape[1])
         rows.append(stencil.T[row].ravel())
         columns.append(stencil.T[column].ravel())
     ends = np.cumsum([len(entries) for entries in rows])

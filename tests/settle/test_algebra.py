@@ -8,13 +8,13 @@ from typing import cast
 import numpy as np
 import pytest
 
-from cage3d.settle.arithmetic import both_ways, cross, cross_matrices, dot, outer
+from cage3d.settle.arithmetic import cross, dot, outer, upper_entries, upper_outer, upper_place
 from cage3d.settle.assembly import pattern_of
 from cage3d.settle.factor import factorise
 from cage3d.settle.kinematics import edge_tangents, orthonormal, reference_twists, transported
 from cage3d.settle.terms.held import line_curves, line_slopes
 from cage3d.settle.terms.strip import on_nodes
-from cage3d.settle.terms.term import Blocks
+from cage3d.settle.terms.term import Blocks, Upper
 from cage3d.settle.unknowns import unknowns_of
 from cage3d.shape.cage import Connectivity
 
@@ -24,8 +24,21 @@ def test_products_of_many_vectors() -> None:
     assert dot(a, b) == pytest.approx([32.0, -19.0])
     assert cross(a, b) == pytest.approx(np.array([[-3.0, 6.0, -3.0], [-25.0, 8.0, 2.0]]))
     assert outer(a, b[:, :2])[1] == pytest.approx(np.array([[0, 0], [-2, -7], [8, 28]]))
-    assert both_ways(outer(a, b))[0] == pytest.approx(np.array([[8, 13, 18], [13, 20, 27], [18, 27, 36]]))
-    assert np.einsum("nij,nj->ni", cross_matrices(a), b) == pytest.approx(cross(a, b))
+
+
+def test_upper_entries_stand_column_after_column() -> None:
+    row, column = upper_entries(3)
+    assert list(zip(row.tolist(), column.tolist(), strict=True)) == [
+        (0, 0),
+        (0, 1),
+        (1, 1),
+        (0, 2),
+        (1, 2),
+        (2, 2),
+    ]
+    assert upper_place(row, column).tolist() == [0, 1, 2, 3, 4, 5]
+    a, b = np.array([[1.0, 2.0, 3.0], [0.0, -1.0, 4.0]]), np.array([[4.0, 5.0, 6.0], [2.0, 7.0, -3.0]])
+    assert pytest.approx(np.array([[4, 5, 10, 6, 12, 18], [0, 0, -7, 0, 3, -12]])) == upper_outer(a.T, b.T).T
 
 
 def test_vectors_are_carried_by_the_smallest_turn() -> None:
@@ -78,17 +91,16 @@ def test_how_a_lines_length_goes_with_its_ends() -> None:
 
 def test_a_bends_stiffness_goes_to_its_nodes() -> None:
     """The edge before is the middle node less the first, the edge after the last less the middle; angles stay."""
-    edges = np.random.default_rng(4).normal(size=(5, 8, 8))
-    edges += edges.transpose(0, 2, 1)
+    edges = np.random.default_rng(4).normal(size=(8, 8))
+    edges += edges.T
     nodes = np.random.default_rng(5).normal(size=(3, 3))
     turned = np.array([0.3, -0.7])
     way = np.concatenate([nodes.ravel(), turned])
     short = np.concatenate([nodes[1] - nodes[0], nodes[2] - nodes[1], turned])
-    told = on_nodes(np.asfortranarray(edges))
-    assert told == pytest.approx(told.transpose(0, 2, 1))
-    assert np.einsum("i,nij,j->n", way, told, way) == pytest.approx(
-        np.einsum("i,nij,j->n", short, edges, short)
-    )
+    told = np.zeros((11, 11))
+    told[upper_entries(11)] = on_nodes(edges[upper_entries(8)][:, None])[:, 0]
+    told += np.triu(told, 1).T
+    assert way @ told @ way == pytest.approx(short @ edges @ short)
 
 
 def test_blocks_go_to_their_places_and_what_is_fixed_to_none() -> None:
@@ -99,6 +111,8 @@ def test_blocks_go_to_their_places_and_what_is_fixed_to_none() -> None:
     single = np.array([[[10.0]]])
     whole = pattern.matrix([Blocks(blocks), Blocks(single)]).whole.toarray()
     assert whole == pytest.approx(np.array([[1, 0, 2], [0, 5, 0], [2, 0, 14]]))
+    told = Upper(np.array([[1.0, 5.0], [2.0, 6.0], [4.0, 8.0]]))
+    assert pattern.matrix([told, Blocks(single)]).whole.toarray() == pytest.approx(whole)
     assert pattern.matrix([Blocks(blocks[1:], np.array([1])), None]).whole.toarray() == pytest.approx(
         np.diag([0, 5, 0])
     )

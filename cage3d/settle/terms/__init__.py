@@ -7,7 +7,7 @@ from cage3d.settle.terms.edges import edges_of
 from cage3d.settle.terms.floor import floor_of
 from cage3d.settle.terms.pulls import Pulls, pulls_of
 from cage3d.settle.terms.strip import strip_of
-from cage3d.settle.terms.term import Blocks, Reading, Spring, Term
+from cage3d.settle.terms.term import Blocks, Reading, Spring, Term, Upper
 from cage3d.settle.terms.wearer import BETWEEN, Wearer, wearer_of
 from cage3d.settle.terms.weights import Weights, weights_of
 from cage3d.settle.unknowns import Unknowns
@@ -22,6 +22,7 @@ __all__ = [
     "SlidingCloth",
     "Spring",
     "Term",
+    "Upper",
     "Wearer",
     "Weights",
     "terms_of",

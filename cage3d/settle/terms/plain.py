@@ -6,7 +6,7 @@ from abc import ABC, abstractmethod
 
 import numpy as np
 
-from cage3d.settle.terms.term import Blocks, Spring
+from cage3d.settle.terms.term import Blocks, Spring, Upper
 from cage3d.shape.arrays import Floats
 from cage3d.shape.changes import ParameterChanges
 
@@ -17,9 +17,9 @@ class PlainReading(ABC):
     """A reading that holds nothing: base of energies such as bending and weight."""
 
     @abstractmethod
-    def hessian(self, known: Floats, spring: Spring) -> Blocks | None: ...
+    def hessian(self, known: Floats, spring: Spring) -> Blocks | Upper | None: ...
 
-    def tamed(self, known: Floats, spring: Spring) -> Blocks | None:
+    def tamed(self, known: Floats, spring: Spring) -> Blocks | Upper | None:
         """The whole, where nothing is known to make it fall."""
         return self.hessian(known, spring)
 

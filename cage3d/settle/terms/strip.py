@@ -13,22 +13,21 @@ from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
+from scipy.sparse import csr_array
 
-from cage3d.settle.arithmetic import outer
+from cage3d.settle.arithmetic import upper_entries, upper_outer
 from cage3d.settle.posture import Posture
 from cage3d.settle.terms.bending import (
-    IDENTITY,
     Bend,
     bend_of,
     bend_twists,
-    curvature_second,
     curvature_slope,
     material_curvatures,
-    twist_second,
     twist_slope,
 )
+from cage3d.settle.terms.moments import Moments
 from cage3d.settle.terms.plain import PlainReading
-from cage3d.settle.terms.term import Blocks, Spring
+from cage3d.settle.terms.term import Blocks, Spring, Upper
 from cage3d.settle.unknowns import Unknowns
 from cage3d.shape.arrays import Floats, Ints
 from cage3d.shape.cage import Connectivity, Parameters
@@ -38,13 +37,21 @@ from cage3d.shape.changes import ParameterChanges
 def local_from_nodes() -> Floats:
     """(8, 11): a bend's edges before and after and their angles from three node positions and two angles."""
     matrix = np.zeros((8, 11))
-    matrix[0:3, 0:3], matrix[0:3, 3:6] = -IDENTITY, IDENTITY
-    matrix[3:6, 3:6], matrix[3:6, 6:9] = -IDENTITY, IDENTITY
+    edges = np.eye(6)
+    matrix[:6, :6] -= edges
+    matrix[:6, 3:9] += edges
     matrix[6, 9] = matrix[7, 10] = 1.0
     return matrix
 
 
 LOCAL = local_from_nodes()
+IN_ROW, IN_COLUMN = upper_entries(8)
+TO_ROW, TO_COLUMN = upper_entries(11)
+# The product with LOCAL on both sides, as one matrix over upper entries; one off the diagonal stands for two.
+ON_NODES = csr_array(
+    (LOCAL[IN_ROW][:, TO_ROW] * LOCAL[IN_COLUMN][:, TO_COLUMN]).T
+    + (LOCAL[IN_COLUMN][:, TO_ROW] * LOCAL[IN_ROW][:, TO_COLUMN]).T * (IN_ROW != IN_COLUMN)
+)
 STIFFNESSES = ("easy", "stiff", "torsion")
 
 
@@ -112,13 +119,6 @@ class StripReading(PlainReading):
         """(B,) rad, by how much each kind of turn is sprung: moments are these times stiffness over length."""
         return self.turns[0] - self.free * self.angle_slopes[0], self.turns[1], self.turns[2]
 
-    def second(self, place: int) -> Floats:
-        """(B, 8, 8) second derivative of one kind of turn, in the order of `STIFFNESSES`."""
-        bend, rod = self.bend, self.posture.rod
-        if place == 2:
-            return twist_second(bend, rod)
-        return curvature_second(bend, rod, self.turns[place], -rod.normals if place else rod.widths)
-
     def shares(self) -> list[Floats]:
         """(B,) stiffness over length of each kind of turn (N m)."""
         return [getattr(self.numbers, kind) / self.numbers.bend_length for kind in STIFFNESSES]
@@ -132,31 +132,41 @@ class StripReading(PlainReading):
         )
         return float((each / (2.0 * self.numbers.bend_length)).sum())
 
+    @cached_property
+    def moments(self) -> Moments:
+        """What the steel's own moments do to the edges."""
+        width, thickness, twist = (
+            share * turn for share, turn in zip(self.shares(), self.sprung, strict=True)
+        )
+        return Moments(self.bend, self.posture.rod, self.turns, (width, thickness, twist))
+
     def gradient(self, known: Floats, spring: Spring) -> Blocks:  # noqa: ARG002
-        weighted = [
-            (share * turn)[:, None] * slope
-            for share, turn, slope in zip(self.shares(), self.sprung, self.slopes, strict=True)
-        ]
-        return Blocks(sum(weighted[1:], weighted[0]) @ LOCAL)
+        return Blocks(self.moments.gradient().T @ LOCAL)
 
-    def hessian(self, known: Floats, spring: Spring) -> Blocks:  # noqa: ARG002
+    def hessian(self, known: Floats, spring: Spring) -> Upper:  # noqa: ARG002
+        return self.whole_hessian
+
+    @cached_property
+    def whole_hessian(self) -> Upper:
+        """Kept, as no force and no spring is in it."""
         whole = self.springs(1.0 - self.free * self.angle_slopes[1])
-        for place, (share, turn) in enumerate(zip(self.shares(), self.sprung, strict=True)):
-            second = self.second(place)
-            second *= (share * turn)[:, None, None]
-            whole += second
-        return Blocks(on_nodes(whole))
+        whole += self.moments.second()
+        return Upper(on_nodes(whole))
 
-    def tamed(self, known: Floats, spring: Spring) -> Blocks:  # noqa: ARG002
-        return Blocks(on_nodes(self.springs(np.maximum(1.0 - self.free * self.angle_slopes[1], 0.0))))
+    def tamed(self, known: Floats, spring: Spring) -> Upper:  # noqa: ARG002
+        return Upper(on_nodes(self.springs(np.maximum(1.0 - self.free * self.angle_slopes[1], 0.0))))
 
     def springs(self, tightening: Floats) -> Floats:
-        """(B, 8, 8) what the stiffness of each kind of turn gives; tightening: (B,) by which the first is stiffer."""
-        whole = np.zeros((len(self.bend.chi), 8, 8), order="F")
-        for place, (share, slope) in enumerate(zip(self.shares(), self.slopes, strict=True)):
-            tighter = share * tightening if place == 0 else share
-            whole += outer(tighter[:, None] * slope, slope)
-        return whole
+        """(36, B) upper entries of what the stiffness of each kind of turn gives.
+
+        tightening: (B,) by which the first is stiffer.
+        """
+        stiffer = (tightening, 1.0, 1.0)
+        parts = [
+            upper_outer(share * more * slope.T, slope.T)
+            for share, more, slope in zip(self.shares(), stiffer, self.slopes, strict=True)
+        ]
+        return np.asarray(parts[0] + parts[1] + parts[2])
 
     def gradient_change(self, acting: Floats, changes: ParameterChanges) -> Blocks | None:  # noqa: ARG002
         """A bend's gradient is the sum of s k dk / l: it grows with each s, and falls as l grows."""
@@ -185,27 +195,5 @@ class StripReading(PlainReading):
 
 
 def on_nodes(hessian: Floats) -> Floats:
-    """(B, 11, 11) over nodes and angles, of (B, 8, 8) symmetric ones over edges and angles.
-
-    The product with LOCAL on both sides, block by block: the first node goes with the edge before, backwards, the
-    last with the edge after, and the middle one with both.
-    """
-    before, after, angles = slice(0, 3), slice(3, 6), slice(6, 8)
-    own, other, cross = hessian[:, before, before], hessian[:, after, after], hessian[:, before, after]
-    ahead, behind = own - cross, other - cross.transpose(0, 2, 1)
-    first, middle, last, turns = slice(0, 3), slice(3, 6), slice(6, 9), slice(9, 11)
-    whole = np.empty((len(hessian), 11, 11), order="F")
-    whole[:, first, first], whole[:, last, last] = own, other
-    whole[:, middle, middle] = ahead + behind
-    whole[:, turns, turns] = hessian[:, angles, angles]
-    upper = (
-        (first, middle, -ahead),
-        (first, last, -cross),
-        (middle, last, -behind.transpose(0, 2, 1)),
-        (first, turns, -hessian[:, before, angles]),
-        (middle, turns, hessian[:, before, angles] - hessian[:, after, angles]),
-        (last, turns, hessian[:, after, angles]),
-    )
-    for row, column, block in upper:
-        whole[:, row, column], whole[:, column, row] = block, block.transpose(0, 2, 1)
-    return whole
+    """(66, B) upper entries over nodes and angles, of (36, B) those over edges and angles."""
+    return np.asarray(ON_NODES @ hessian)

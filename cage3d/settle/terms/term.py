@@ -25,6 +25,14 @@ class Blocks:
     rows: Ints | None = None  # (m,) rows of the term's stencil; None for all of them in turn
 
 
+@dataclass(frozen=True)
+class Upper:
+    """What a term adds to the Hessian, of every symmetric block (k, k) the upper entries, column after column."""
+
+    values: Floats  # (k (k + 1) / 2, m)
+    rows: Ints | None = None  # as of `Blocks`
+
+
 class Reading(Protocol):
     """What a term tells at one posture.
 
@@ -38,10 +46,10 @@ class Reading(Protocol):
     def gradient(self, known: Floats, spring: Spring) -> Blocks | None:
         """N (N m for angles); None where the term acts nowhere."""
 
-    def hessian(self, known: Floats, spring: Spring) -> Blocks | None:
+    def hessian(self, known: Floats, spring: Spring) -> Blocks | Upper | None:
         """N/m; None where the term bends nothing."""
 
-    def tamed(self, known: Floats, spring: Spring) -> Blocks | None:
+    def tamed(self, known: Floats, spring: Spring) -> Blocks | Upper | None:
         """N/m, the Hessian without those parts that could make it fall in some direction."""
 
     def acting(self, known: Floats, spring: Spring) -> Floats:
