@@ -185,7 +185,7 @@ class Trial:
 
 
 def trial_at(model: Model, posture: Posture, forces: Forces) -> Trial:
-    return Trial(model, posture, forces, tuple(term.at(posture) for term in model.terms))
+    return Trial(model, posture, forces, tuple(posture.asked(term) for term in model.terms))
 
 
 def no_forces(model: Model) -> Forces:
@@ -200,13 +200,13 @@ def state_of(model: Model, posture: Posture, forces: Forces) -> State:
     cloth, on_band = np.zeros_like(posture.positions), np.zeros(3)
     for term, force in zip(model.terms, forces, strict=True):
         if isinstance(term, SlidingCloth):
-            on_nodes, at_top = term.at(posture).pushes(force)
+            on_nodes, at_top = posture.asked(term).pushes(force)
             np.add.at(cloth, term.nodes.reshape(len(term.nodes), -1), on_nodes)
             on_band += at_top.sum(axis=0)
         if isinstance(term, Wearer) and term.name == BETWEEN:
             between = term.places.beside
         if isinstance(term, Pulls):
-            reading = term.at(posture)
+            reading = posture.asked(term)
             spans = reading.apart
             ways = {row: line for way in reading.ways for row, line in way.lines()}
     return State(

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from typing import Any, Protocol, TypeVar
 
 import numpy as np
 
@@ -10,14 +11,30 @@ from cage3d.settle.kinematics import RodShape, edge_tangents, orthonormal, refer
 from cage3d.shape.arrays import Floats
 from cage3d.shape.cage import Cage, Connectivity
 
+Said = TypeVar("Said", covariant=True)
+
+
+class Says(Protocol[Said]):
+    """A part of the energy, that says something of every posture."""
+
+    def at(self, posture: Posture) -> Said: ...
+
 
 @dataclass(frozen=True)
 class Posture:
-    """One trial of the unknowns."""
+    """One trial of the unknowns, and what has been asked of it so far."""
 
     positions: Floats  # (N, 3) m
     angles: Floats  # (E,) rad
     rod: RodShape
+    said: dict[int, tuple[Any, Any]] = field(default_factory=dict, compare=False, repr=False)  # by the term
+
+    def asked(self, term: Says[Said]) -> Said:
+        """What a term says here, worked out once: models of other weights or springs share most of their terms."""
+        if id(term) not in self.said:
+            self.said[id(term)] = (term, term.at(self))
+        reading: Said = self.said[id(term)][1]
+        return reading
 
 
 def first_posture(cage: Cage) -> Posture:

@@ -16,6 +16,7 @@ import numpy as np
 from scipy.sparse import csr_array
 
 from cage3d.settle.arithmetic import upper_entries, upper_outer
+from cage3d.settle.kinematics import RodShape
 from cage3d.settle.posture import Posture
 from cage3d.settle.terms.bending import (
     Bend,
@@ -66,7 +67,7 @@ class Strip:
     held: int = 0
 
     def at(self, posture: Posture) -> StripReading:
-        return StripReading(self.joined, self.numbers, posture)
+        return StripReading(self.joined, self.numbers, posture.angles, posture.rod)
 
 
 def strip_of(joined: Connectivity, numbers: Parameters, unknowns: Unknowns) -> Strip:
@@ -80,22 +81,23 @@ class StripReading(PlainReading):
 
     joined: Connectivity
     numbers: Parameters
-    posture: Posture
+    angles: Floats  # (E,) rad
+    rod: RodShape
 
     @cached_property
     def bend(self) -> Bend:
-        return bend_of(self.joined, self.posture.rod)
+        return bend_of(self.joined, self.rod)
 
     @cached_property
     def turns(self) -> tuple[Floats, Floats, Floats]:
         """(B,) rad about the width and about the thickness, and of twist, in the order of `STIFFNESSES`."""
-        twists = bend_twists(self.joined, self.posture.angles, self.posture.rod)
-        return *material_curvatures(self.bend, self.posture.rod), twists
+        twists = bend_twists(self.joined, self.angles, self.rod)
+        return *material_curvatures(self.bend, self.rod), twists
 
     @cached_property
     def slopes(self) -> tuple[Floats, Floats, Floats]:
         """(B, 8) gradients of the turns over edges and angles."""
-        bend, rod = self.bend, self.posture.rod
+        bend, rod = self.bend, self.rod
         about_width, about_thickness, _ = self.turns
         return (
             curvature_slope(bend, rod, about_width, rod.widths),
@@ -138,7 +140,7 @@ class StripReading(PlainReading):
         width, thickness, twist = (
             share * turn for share, turn in zip(self.shares(), self.sprung, strict=True)
         )
-        return Moments(self.bend, self.posture.rod, self.turns, (width, thickness, twist))
+        return Moments(self.bend, self.rod, self.turns, (width, thickness, twist))
 
     def gradient(self, known: Floats, spring: Spring) -> Blocks:  # noqa: ARG002
         return Blocks(self.moments.gradient().T @ LOCAL)
@@ -161,12 +163,11 @@ class StripReading(PlainReading):
 
         tightening: (B,) by which the first is stiffer.
         """
-        stiffer = (tightening, 1.0, 1.0)
-        parts = [
-            upper_outer(share * more * slope.T, slope.T)
-            for share, more, slope in zip(self.shares(), stiffer, self.slopes, strict=True)
-        ]
-        return np.asarray(parts[0] + parts[1] + parts[2])
+        width, *others = zip(self.shares(), self.slopes, strict=True)
+        whole = upper_outer(width[0] * tightening * width[1].T, width[1].T)
+        for share, slope in others:
+            whole += upper_outer(share * slope.T, slope.T)
+        return whole
 
     def gradient_change(self, acting: Floats, changes: ParameterChanges) -> Blocks | None:  # noqa: ARG002
         """A bend's gradient is the sum of s k dk / l: it grows with each s, and falls as l grows."""
