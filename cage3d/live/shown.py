@@ -23,7 +23,7 @@ from cage3d.units import show_length
 from cage3d.wording import capital
 
 HERS = frozenset({"form", "wearer"})  # what hangs on her measures alone
-HIDDEN = frozenset({"skirt", "wearer"})
+HIDDEN = frozenset({"skirt", "form"})  # the cage stands on its wearer
 BAR, FROM, TO = (
     0.05,
     0.01,

@@ -39,10 +39,7 @@ const aim = async () => {
   by("aim-stop").disabled = true;
   by("aimed").textContent = answer.text || "";
   if (answer.kind !== "done" || !answer.values) return;
-  const changes = Object.entries(answer.values).filter(([place]) => design.controls.has(place))
-    .map(([place, text]) => [place, {text, value: valueOf(design.controls.get(place), text)}]);
-  change(changes, "Aimed");
-  moved(true);
+  takeTexts(Object.entries(answer.values).filter(([place]) => design.controls.has(place)), "Aimed");
 };
 const startAiming = () => {
   by("aim").addEventListener("click", aim);

@@ -78,14 +78,14 @@ Object.assign(wire.hear, {
   readable: sayReadable,
   shape: (head, shapes, move) => {
     if (!pictured) return;
-    accept();
+    accept(move);
     hangs();
     picture.shape(head, shapes);
     saySummary(head);
     shown(head, move);
   },
-  parts: (message) => {
-    accept();
+  parts: (message, move) => {
+    accept(move);
     hangs();
     showCage(message);
   },
@@ -93,9 +93,9 @@ Object.assign(wire.hear, {
     picture.whole();
     sayFigures(message);
   },
-  refused: ({faults}) => sayRefused(faults),
-  "no rest": ({why, dragged}) => {
-    accept();
+  refused: sayRefused,
+  "no rest": ({why, dragged}, move) => {
+    accept(move);
     if (dragged) document.body.classList.add("unsure"); // few steps were taken: the hand still moves
     else noRest(why);
   },

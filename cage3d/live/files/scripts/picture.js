@@ -20,8 +20,8 @@ const startPicture = () => {
   for (const box of ["outline-on", "wanted-on"]) document.getElementById(box).addEventListener("change", redraw);
   matchMedia("(prefers-color-scheme: dark)").addEventListener("change", redraw);
   startPrinting();
+  refreshParts();
   frameAll();
-  redraw();
   return true;
 };
 const takeShape = (head, shapes) => {

@@ -1,12 +1,13 @@
 // One value: its name, a box to type in, a slider, and what is wrong with it.
-const rows = new Map(); // place: the row of a control
+// By the place of a value. held: the text that was refused, which stays in its box to be mended there.
+const rows = new Map();
 const LARGE = 8; // steps of Page Up and Page Down
 let rowCount = 0;
 
 const rowOf = (control) => {
   rowCount += 1;
   const id = `value-${rowCount}`;
-  const row = {control, id};
+  const row = {control, id, held: null};
   row.box = made("input", {id, type: "text", class: "box", autocomplete: "off", spellcheck: "false",
     "aria-describedby": `${id}-why`, change: () => typed(row), focus: () => light(row), blur: () => light(null),
     keydown: (event) => keyInBox(row, event)});
@@ -28,7 +29,7 @@ const rowOf = (control) => {
 const chosenRow = (control) => {
   rowCount += 1;
   const id = `value-${rowCount}`;
-  const row = {control, id};
+  const row = {control, id, held: null};
   row.box = made("select", {id, change: () => typed(row), "aria-describedby": `${id}-why`},
     ...control.choices.map((choice) => made("option", {value: choice}, choice)));
   row.why = made("div", {id: `${id}-why`, class: "why", hidden: true});
@@ -40,9 +41,10 @@ const chosenRow = (control) => {
 };
 const refreshRow = (row) => {
   const {control, box, slider} = row;
+  row.element.classList.toggle("differs", valuesNow().has(control.place));
+  if (row.held !== null) return;
   const text = textAt(control.place);
   if (document.activeElement !== box || !row.typing) box.value = text;
-  row.element.classList.toggle("differs", valuesNow().has(control.place));
   if (!slider) return;
   const value = numberAt(control.place);
   if (value !== null && !row.sliding) slider.value = Math.round((value - control.value) / control.step);
@@ -51,6 +53,7 @@ const refreshRow = (row) => {
 const slid = (row) => {
   const {control, slider} = row;
   const value = control.value + Number(slider.value) * control.step;
+  row.held = null;
   row.sliding = true;
   change([[control.place, {text: Number(slider.value) ? written(control, value) : control.text, value}]], control.name, true);
   row.sliding = false;
@@ -60,13 +63,15 @@ const typed = (row) => {
   const {control, box} = row;
   row.typing = false;
   const text = control.kind === "choice" ? box.value : withUnit(control, box.value.trim());
-  if (text === "" || text === textAt(control.place)) return refreshRow(row);
+  if (text === row.held) return;
+  if (text === "" || (text === textAt(control.place) && row.held === null)) return refreshRow(row);
+  row.held = null;
   change([[control.place, {text, value: control.kind === "choice" ? null : valueOf(control, text)}]], control.name);
   moved(true);
 };
 const keyInBox = (row, event) => {
   if (event.key === "Enter") return event.preventDefault(), typed(row), row.box.select();
-  if (event.key === "Escape") return row.typing = false, refreshRow(row), row.box.select();
+  if (event.key === "Escape") return Object.assign(row, {typing: false, held: null}), refuseNothing(), refreshRow(row), row.box.select();
   if (event.key === "ArrowUp" || event.key === "ArrowDown" || event.key.startsWith("Page")) return keyOnSlider(row, event);
   if (event.key.length === 1 || event.key === "Backspace" || event.key === "Delete") row.typing = true;
 };
@@ -95,11 +100,11 @@ const refuse = ({place, written: said, why, try_this: instead, nearest}) => {
   row.element.classList.add("refused");
   row.box.setAttribute("aria-invalid", "true");
   row.why.hidden = false;
-  row.why.replaceChildren(made("p", {}, [said ? `${said}: ${why}` : why, instead].filter(Boolean).join(". ")));
+  row.why.replaceChildren(made("p", {}, `${[said ? `${said}: ${why}` : why, instead].filter(Boolean).join(". ")}.`));
   if (nearest) {
     row.why.append(button(`Take ${nearest}`, () => {
-      change([[place, {text: nearest, value: valueOf(row.control, nearest)}]], row.control.name);
-      moved(true);
+      row.held = null;
+      takeTexts([[place, nearest]], row.control.name);
       row.box.focus();
     }));
   }
@@ -108,6 +113,10 @@ const refuse = ({place, written: said, why, try_this: instead, nearest}) => {
 };
 const refuseNothing = () => {
   for (const row of rows.values()) {
+    if (row.held !== null) {
+      row.held = null;
+      refreshRow(row);
+    }
     if (row.why.hidden) continue;
     row.element.classList.remove("refused");
     row.box.removeAttribute("aria-invalid");

@@ -22,7 +22,7 @@ const saySummary = ({summary, warnings}) => {
   if (by("minded").dataset.said === JSON.stringify(minded)) return;
   by("minded").dataset.said = JSON.stringify(minded);
   by("minded").hidden = !minded.length;
-  by("minded").replaceChildren(made("h2", {}, minded.length > 1 ? `Mind this (${minded.length})` : "Mind this"),
+  by("minded").replaceChildren(made("h2", {class: "unseen"}, "Mind this"),
     made("ul", {}, ...minded.map((warning) => made("li", {}, warning.text))));
 };
 // What a check of the file would tell; told twice, first without what is foretold.
@@ -49,18 +49,24 @@ const hangs = () => {
   document.body.classList.remove("stale", "unsure");
   by("no-rest").hidden = true;
 };
-const sayRefused = (faults) => {
+const sayRefused = ({faults, nearest}, move) => {
   refuseNothing();
   forget("refused");
   const homeless = faults.filter((fault) => !refuse(fault));
   if (homeless.length) {
+    const near = Object.entries(nearest || {}).filter(([place]) => design.controls.has(place));
     notice("refused", made("p", {}, "The design cannot be so:"),
-      made("ul", {}, ...homeless.map((fault) => made("li", {}, faultWords(fault)))));
+      made("ul", {}, ...homeless.map((fault) => made("li", {}, faultWords(fault)))),
+      near.length ? button("Take the nearest that can be", () => takeTexts(near, "The nearest that can be")) : null);
   }
   state("Refused; the cage stands as before", "bad");
   announce(faults.map(faultWords).join(" "));
+  if (!move || wire.flying) return; // the hand is elsewhere already
+  if (takeBack(move.values, faults.map(({place}) => place))) sendMove(textsNow(), true, true);
 };
-const accept = () => {
+const accept = (move) => {
+  if (move) design.accepted = new Map(Object.entries(move.values));
+  if (move && move.quiet) return;
   refuseNothing();
   forget("refused");
 };

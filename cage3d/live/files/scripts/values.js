@@ -1,6 +1,7 @@
 // What differs from the file, and every state it was in: undo and redo are places in that list.
 // A state maps the place of a value ("hoops[3].length") to {text, value}; value in SI, null where only the text is known.
-const design = {file: "", controls: new Map(), joined: [], units: ""};
+// accepted: place to text, of the last move that the rules of a design let pass.
+const design = {file: "", controls: new Map(), joined: [], units: "", accepted: new Map()};
 const past = {states: [{values: new Map(), name: "As in the file"}], at: 0, open: false};
 const followers = []; // told of every change: (by) the places changed, or null for any
 
@@ -29,6 +30,30 @@ const change = (changes, name, open = false) => {
   past.open = open;
   followers.forEach((follow) => follow(changes.map(([place]) => place)));
 };
+// What was refused is no state of the design: its values go back to those that were accepted last.
+// sent: the texts of the move; faulty: the places that are at fault, all that were moved where none is named.
+const takeBack = (sent, faulty) => {
+  const values = new Map(valuesNow());
+  const newer = Object.entries(sent).filter(([place, text]) => design.accepted.get(place) !== text);
+  const named = newer.filter(([place]) => faulty.includes(place));
+  for (const [place, text] of named.length ? named : newer) {
+    const before = design.accepted.get(place);
+    rows.get(place).held = text;
+    if (before === undefined) values.delete(place);
+    else values.set(place, {text: before, value: valueOf(design.controls.get(place), before)});
+  }
+  past.open = false;
+  const earlier = past.at ? past.states[past.at - 1].values : null;
+  const same = earlier && earlier.size === values.size && [...values].every(([place, {text}]) => earlier.get(place)?.text === text);
+  if (same) past.states.splice(past.at, 1), past.at -= 1;
+  else past.states[past.at] = {...past.states[past.at], values};
+  followers.forEach((follow) => follow(null));
+  return named.length > 0 && named.length < newer.length; // whether something else was moved that may stand
+};
+const takeTexts = (pairs, name) => {
+  change(pairs.map(([place, text]) => [place, {text, value: valueOf(design.controls.get(place), text)}]), name);
+  moved(true);
+};
 const closeChange = () => { past.open = false; };
 const goTo = (at) => {
   if (at < 0 || at >= past.states.length) return;
@@ -40,6 +65,7 @@ const putBack = (places, name) => change(places.map((place) =>
 // The list begins anew at a file that was read or written.
 const beginAt = (values = new Map(), name = "As in the file") => {
   Object.assign(past, {states: [{values: new Map(), name: "As in the file"}], at: 0, open: false});
+  design.accepted = new Map();
   if (values.size) past.states.push({values, name}), past.at = 1;
   followers.forEach((follow) => follow(null));
 };

@@ -17,9 +17,10 @@ const connect = () => {
 };
 const isOpen = () => wire.socket && wire.socket.readyState === WebSocket.OPEN;
 
-// values: all that differ from the file; rest: the hand rests, so the figures are wanted too. Returns nothing.
-const sendMove = (values, rest) => {
-  const move = {values, rest, since: performance.now()};
+// values: all that differ from the file; rest: the hand rests, so the figures are wanted too; quiet: what was refused
+// before stays said.
+const sendMove = (values, rest, quiet = false) => {
+  const move = {values, rest, quiet, since: performance.now()};
   if (wire.flying && !wire.flying.rest) {
     wire.next = {...move, since: wire.next ? wire.next.since : move.since};
     return;
