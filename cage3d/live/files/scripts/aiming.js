@@ -34,7 +34,7 @@ const aim = async () => {
   by("aim").disabled = true;
   by("aim-stop").disabled = false;
   by("aimed").textContent = "Seeking…";
-  const answer = await ask("aim", {free, values: textsNow()});
+  const answer = await ask("aim", {free, values: textsNow()}, (words) => { by("aimed").textContent = `${words}…`; });
   by("aim").disabled = false;
   by("aim-stop").disabled = true;
   by("aimed").textContent = answer.text || "";

@@ -5,9 +5,12 @@ const showAnswers = async (control) => {
   by("answers-words").textContent = "Settling along the slider…";
   by("answers-curve").replaceChildren();
   dialog.dataset.place = control.place;
+  dialog.onclose = () => { if (!by("answers-curve").firstChild) ask("stop"); };
   dialog.showModal();
-  const answer = await ask("curve", {place: control.place, values: textsNow()});
-  if (!dialog.open || dialog.dataset.place !== control.place) return;
+  const answer = await ask("curve", {place: control.place, values: textsNow()}, (words) => {
+    by("answers-words").textContent = `${words}…`;
+  });
+  if (!dialog.open || answer.stopped || dialog.dataset.place !== control.place) return;
   by("answers-words").textContent = answer.text || "";
   if (answer.svg) by("answers-curve").innerHTML = answer.svg;
 };

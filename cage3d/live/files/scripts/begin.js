@@ -7,7 +7,6 @@ let resting = 0;
 // rest: at once, as after a value that was typed; else when the hand has rested.
 const moved = (rest) => {
   clearTimeout(resting);
-  keepValues();
   sendMove(textsNow(), rest);
   if (!rest) resting = setTimeout(() => { sendMove(textsNow(), true); }, REST);
 };
@@ -58,9 +57,10 @@ const takeUpAgain = (values) => {
 let before = new Map();
 const openedFirst = (message) => {
   if (message.keep) before = new Map(valuesNow());
+  const kept = design.controls.size || before.size ? new Map() : keptValues(message);
   open(message);
   if (before.size) takeUpAgain(new Map([...before].filter(([place]) => design.controls.has(place))));
-  else if (keptValues().size) offerKept(keptValues());
+  else if (kept.size) offerKept(new Map([...kept].filter(([place]) => design.controls.has(place))));
   before = new Map();
   forget("lost");
 };
@@ -99,7 +99,7 @@ Object.assign(wire.hear, {
     if (dragged) document.body.classList.add("unsure"); // few steps were taken: the hand still moves
     else noRest(why);
   },
-  told: ({text}) => (by("aim-stop").disabled ? state(text) : by("aimed").textContent = text),
+  told: ({text}) => state(text),
   "changed on disk": () => onDisk(),
   failed: ({text}) => { state(text, "bad"); announce(text); },
   flying: () => { if (by("state").dataset.kind !== "settling") state("Settling…", "settling"); },
@@ -109,6 +109,6 @@ Object.assign(wire.hear, {
     notice("lost", made("p", {}, "cage3d has stopped or cannot be reached. What you changed stays here; it is taken up again when the connection comes back."));
   },
 });
-followers.push(refreshAll);
+followers.push(refreshAll, keepValues);
 [startTabs, startKeys, startAiming, startFile, startFirstUse].forEach((start) => start());
 connect();

@@ -29,8 +29,11 @@ const readAnew = async () => {
 const fetchMade = async (what) => {
   by("make-menu").open = false;
   by("make-menu").querySelector("summary").focus();
-  notice("made", made("p", {}, "Making…"));
-  const answer = what === "folder" ? await ask("make", {values: textsNow()}) : await ask("download", {what, values: textsNow()});
+  const line = made("p", {}, "Making…");
+  notice("made", line, button("Stop", () => ask("stop")));
+  const under = (words) => { line.textContent = `Making: ${words}…`; };
+  const given = what === "folder" ? ["make", {}] : ["download", {what}];
+  const answer = await ask(given[0], {...given[1], values: textsNow()}, under);
   if (answer.href) made("a", {href: answer.href, download: answer.name || ""}).click();
   notice("made", made("p", {}, answer.text || (answer.name ? `${answer.name} is ready and goes to your downloads.` : "Done.")),
     button("Close", () => forget("made")));

@@ -5,12 +5,16 @@ const DROP = /^tapes\.drops\[(\d+)\]\[(\d+)\]$/;
 const layGroups = (groups) => {
   const panel = by("panel-change");
   const open = new Map([...panel.querySelectorAll("details[data-name]")].map((held) => [held.dataset.name, held.open]));
+  const held = document.activeElement.closest?.(".control[data-place]");
+  const [place, kind] = held ? [held.dataset.place, document.activeElement.type] : [];
   rows.clear();
   joinedRows.length = 0;
   panel.replaceChildren(...groups.map(groupOf));
-  for (const held of panel.querySelectorAll("details[data-name]")) {
-    if (open.has(held.dataset.name)) held.open = open.get(held.dataset.name);
+  for (const part of panel.querySelectorAll("details[data-name]")) {
+    if (open.has(part.dataset.name)) part.open = open.get(part.dataset.name);
   }
+  const row = rows.get(place);
+  if (row) (kind === "range" && row.slider ? row.slider : row.box).focus();
 };
 const groupOf = (group) => {
   const joints = design.joined.filter((joint) => joint.group === group.name);

@@ -100,7 +100,7 @@ const refuse = ({place, written: said, why, try_this: instead, nearest}) => {
   row.element.classList.add("refused");
   row.box.setAttribute("aria-invalid", "true");
   row.why.hidden = false;
-  row.why.replaceChildren(made("p", {}, `${[said ? `${said}: ${why}` : why, instead].filter(Boolean).join(". ")}.`));
+  row.why.replaceChildren(made("p", {}, ended([said ? `${said}: ${why}` : why, instead].filter(Boolean).join(". "))));
   if (nearest) {
     row.why.append(button(`Take ${nearest}`, () => {
       row.held = null;

@@ -1,5 +1,5 @@
 // What is said: how it stands, what to mind, what could not be, and what is read out.
-const told = {things: ""};
+const told = {things: "", before: null}; // before: what was said before the file could not be read
 
 const state = (words, kind = "") => {
   by("state").textContent = words;
@@ -70,18 +70,25 @@ const accept = (move) => {
   refuseNothing();
   forget("refused");
 };
-const faultWords = ({where, place, written: said, why, try_this: instead}) =>
-  `${[where || place, said].filter(Boolean).join(", ")}: ${[why, instead].filter(Boolean).join(". ")}.`.replace(/\.\.$/, ".");
+// The file is named above already, the line before it.
+const faultWords = ({where, place, written: said, why, try_this: instead}) => {
+  const at = /[\\/]|\.ya?ml$/.test(where || "") ? "" : where || place;
+  const what = [at, said].filter(Boolean).join(", ");
+  return ended(`${what ? `${what}: ` : ""}${[why, instead].filter(Boolean).join(". ")}`);
+};
+const ended = (words) => (/[.?!]$/.test(words) ? words : `${words}.`);
 const sayUnreadable = (faults) => {
   document.body.classList.add("unreadable");
   by("panel-change").inert = true;
   const line = ({line: number, column}) => (number ? `Line ${number}${column ? `, column ${column}` : ""}: ` : "");
   notice("unreadable", made("p", {}, `${design.file || "The file"} cannot be read as it is now. Mend it in your editor; this page takes it up again by itself.`),
     made("ul", {}, ...faults.map((fault) => made("li", {}, made("b", {}, line(fault)), faultWords(fault)))));
-  state("The file cannot be read", "bad");
+  if (by("state").dataset.kind !== "unreadable") told.before = [by("state").textContent, by("state").dataset.kind];
+  state("The file cannot be read", "unreadable");
 };
 const sayReadable = () => {
   document.body.classList.remove("unreadable");
   by("panel-change").inert = false;
   forget("unreadable");
+  if (by("state").dataset.kind === "unreadable" && told.before) state(...told.before);
 };

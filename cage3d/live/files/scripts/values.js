@@ -77,10 +77,10 @@ const keepValues = () => {
     sessionStorage.setItem(KEPT, JSON.stringify({file: design.file, values: [...valuesNow()]}));
   } catch { /* not kept then */ }
 };
-const keptValues = () => {
+const keptValues = ({file}) => {
   try {
     const kept = JSON.parse(sessionStorage.getItem(KEPT));
-    if (kept && kept.file === design.file) return new Map(kept.values.filter(([place]) => design.controls.has(place)));
+    if (kept && kept.file === file) return new Map(kept.values);
   } catch { /* none kept */ }
   return new Map();
 };

@@ -43,11 +43,11 @@ const landed = (seq) => {
   if (next) fly(next);
   return flying;
 };
-// Asks for something else than a move; the answer, done or failed, as a promise.
-const ask = (what, more = {}) => new Promise((answer) => {
+// Asks for something else than a move; the answer, done or failed, as a promise. under: hears how far it has come.
+const ask = (what, more = {}, under = () => {}) => new Promise((answer) => {
   if (!isOpen()) return answer({kind: "failed", text: "The connection to cage3d was lost."});
   wire.asks += 1;
-  wire.asked.set(wire.asks, answer);
+  wire.asked.set(wire.asks, Object.assign(answer, {under}));
   wire.socket.send(JSON.stringify({do: what, id: wire.asks, ...more}));
 });
 
@@ -58,6 +58,7 @@ const hearWords = (message) => {
     wire.asked.delete(message.id);
     return asked(message);
   }
+  if (asked && message.kind === "told") return asked.under(message.text);
   if (message.kind === "figures" && message.seq < wire.seq) return; // of a cage that was left already
   const move = message.seq !== undefined && MOVES.includes(message.kind) ? landed(message.seq) : null;
   const heard = wire.hear[message.kind];
