@@ -47,7 +47,7 @@ const mouseOn = (view) => {
     zoomBy(Math.exp(-within(event.deltaY, -200, 200) * 0.0015));
   }, {passive: false});
 };
-// One finger scrolls the page, as everywhere; two turn and zoom. Where the model fills the screen one turns too.
+// One finger scrolls the page, as everywhere; two turn and zoom. Where there is nothing to scroll one turns too.
 const fingersOn = ({canvas}) => {
   let last = null;
   const told = (event) => {
@@ -56,7 +56,7 @@ const fingersOn = ({canvas}) => {
     const apart = places.length > 1 ? Math.hypot(places[0][0] - places[1][0], places[0][1] - places[1][1]) : 0;
     return {count: places.length, middle, apart};
   };
-  const ours = (event) => event.touches.length > 1 || Boolean(document.fullscreenElement);
+  const ours = (event) => event.touches.length > 1 || Boolean(document.fullscreenElement || data.minded);
   canvas.addEventListener("touchstart", (event) => {
     last = event.touches.length ? told(event) : null;
     if (event.touches.length > 1) event.preventDefault();
