@@ -46,8 +46,11 @@ class Tab:
     complaints: list[str] = field(default_factory=list)
 
     @classmethod
-    def opened(cls, running: Any, address: str, width: int = 1280, height: int = 720, **context: Any) -> Tab:
-        tab = cls(running.new_page(viewport={"width": width, "height": height}, **context), address)
+    def opened(cls, running: Any, address: str, wire: Callable[[Any], None] | None = None) -> Tab:
+        """wire: stands between the page and the program, as playwright's `route_web_socket` takes it."""
+        tab = cls(running.new_page(viewport={"width": 1280, "height": 720}), address)
+        if wire:
+            tab.page.route_web_socket("**/live", wire)
         tab.page.on("request", lambda request: tab.requests.append(request.url))
         tab.page.on("console", lambda message: tab.complaints.append(message.text))
         tab.page.on("pageerror", lambda fault: tab.complaints.append(str(fault)))
@@ -75,7 +78,9 @@ class Tab:
     def row(self, place: str) -> Any:
         """The row of a value, within sight."""
         row = self.page.locator(f'.control[data-place="{place}"]')
-        row.evaluate("(it) => { for (let up = it; up; up = up.parentElement) if (up.open === false) up.open = true; }")
+        row.evaluate(
+            "(it) => { for (let up = it; up; up = up.parentElement) if (up.open === false) up.open = true; }"
+        )
         return row
 
     def box(self, place: str) -> Any:
@@ -105,5 +110,7 @@ class Tab:
 
     def labels(self) -> str:
         """What is written over the picture."""
-        self.page.evaluate("() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))")
+        self.page.evaluate(
+            "() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))"
+        )
         return self.words("#marks")

@@ -37,7 +37,7 @@ const fetchMade = async (what) => {
   if (answer.href) made("a", {href: answer.href, download: answer.name || ""}).click();
   notice("made", made("p", {}, answer.text || (answer.name ? `${answer.name} is ready and goes to your downloads.` : "Done.")),
     button("Close", () => forget("made")));
-  announce(by("notice-made").querySelector("p").textContent);
+  announce(by("notices").lastChild.querySelector("p").textContent);
 };
 const startFile = () => {
   by("save").addEventListener("click", () => save());

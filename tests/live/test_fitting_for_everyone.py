@@ -1,0 +1,179 @@
+"""The page of a fitting by keys, for a screen reader, on a tablet, and when something goes wrong."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from typing import Any
+
+import pytest
+from fitting_page import Tab
+
+pytestmark = pytest.mark.judge("chromium")
+
+NAMELESS = """() => [...document.querySelectorAll("button, input, select, summary, canvas, [role=tab], dialog")]
+  .filter((it) => it.checkVisibility() || it.closest("dialog, [hidden]"))
+  .filter((it) => !["aria-label", "aria-labelledby"].some((name) => it.getAttribute(name)))
+  .filter((it) => !it.labels?.length && !it.textContent.trim())
+  .map((it) => it.outerHTML.slice(0, 90))"""
+# Watches how often a region that is read out changes.
+WATCH = """() => { window.heard = []; const region = document.getElementById("announced");
+  new MutationObserver(() => window.heard.push(region.textContent)).observe(region, {childList: true}); }"""
+
+
+@pytest.fixture
+def tab(shared: Tab) -> Iterator[Tab]:
+    if shared.page.locator("#tab-changed").inner_text() != "Changed":
+        shared.page.evaluate("() => document.getElementById('all-back').click()")
+        shared.rested()
+    shared.page.click("#tab-change")
+    yield shared
+    assert shared.complaints == []
+
+
+def test_everything_has_a_name_and_every_slider_says_its_value(tab: Tab) -> None:
+    assert tab.page.evaluate(NAMELESS) == []
+    names = tab.page.evaluate(
+        "() => [...document.querySelectorAll('input[type=range]')].map((it) => it.getAttribute('aria-label'))"
+    )
+    assert len(names) == len(set(names)) >= 4 + 32  # hoops and the drops of eight tapes
+    assert tab.slider("hoops[0].length").get_attribute("aria-valuetext") == "48 in"
+    assert tab.slider("skirt.weight").get_attribute("aria-valuetext") == "0.8 kg"
+    assert tab.page.locator("[aria-live], [role=status], [role=alert], output").count() < 30
+
+
+def test_a_drag_is_read_out_once_it_rests_and_not_before(tab: Tab) -> None:
+    tab.page.evaluate(WATCH)
+    tab.drag("hoops[3].length", 0.7)
+    tab.until(lambda: tab.page.evaluate("() => window.heard.length"), "nothing was read out")
+    tab.page.wait_for_timeout(300)
+    heard = tab.page.evaluate("() => window.heard")
+    assert len(heard) <= 2
+    assert "4 hoops on 8 tapes" in heard[0]
+
+
+def test_keys_alone_do_all_of_it(tab: Tab) -> None:
+    page = tab.page
+    page.focus("#view")
+    page.keyboard.press("F6")
+    assert page.evaluate("() => document.activeElement.closest('.panel') !== null")
+    tab.slider("hoops[3].length").focus()
+    for _ in range(4):
+        page.keyboard.press("ArrowUp")
+    page.keyboard.press("PageUp")
+    tab.rested()
+    assert tab.box("hoops[3].length").input_value() == "75 1/2"  # twelve eighths
+    page.keyboard.press("r")
+    tab.rested()
+    assert tab.box("hoops[3].length").input_value() == "74"
+    page.focus("#tab-change")
+    page.keyboard.press("ArrowRight")
+    assert page.locator("#panel-changed").is_visible()
+    page.keyboard.press("End")
+    assert page.locator("#panel-show").is_visible()
+    page.keyboard.press("Home")
+    page.keyboard.press("?")
+    assert page.locator("#keys").is_visible()
+    page.keyboard.press("Escape")
+    assert not page.locator("#keys").is_visible()
+    tab.box("hoops[3].length").fill("9")
+    page.keyboard.press("Escape")
+    assert tab.box("hoops[3].length").input_value() == "74"
+
+
+def test_slack_and_the_cage_as_opened_are_drawn(tab: Tab) -> None:
+    tab.page.click("text=Front >> nth=0")
+    before = tab.page.locator("#view").evaluate("(it) => it.toDataURL()")
+    tab.type("tapes.drops[3][0]", "10")
+    assert "slack" in tab.labels()
+    assert tab.page.locator("#marks polyline.slack").count() >= 1
+    assert "tape 4" in tab.words("#minded")
+    tab.page.locator("#outline-on").evaluate("(it) => it.click()")
+    without = tab.page.locator("#view").evaluate("(it) => it.toDataURL()")
+    tab.page.locator("#outline-on").evaluate("(it) => it.click()")
+    tab.labels()
+    assert tab.page.locator("#view").evaluate("(it) => it.toDataURL()") != without
+    tab.page.click("#undo")
+    tab.rested()
+    tab.page.evaluate("() => document.activeElement.blur()")
+    tab.labels()
+    assert tab.page.locator("#view").evaluate("(it) => it.toDataURL()") == before
+
+
+@pytest.mark.parametrize(("width", "height"), [(1280, 720), (1024, 768), (768, 1024)])
+def test_nothing_is_cut_off(tab: Tab, width: int, height: int) -> None:
+    tab.page.set_viewport_size({"width": width, "height": height})
+    tab.labels()
+    wide = tab.page.evaluate("() => [document.documentElement.scrollWidth, window.innerWidth]")
+    assert wide[0] <= wide[1]
+    for place in ("#save", "#help", "#tab-show", "#view", "#summary", "button[data-turn='90']"):
+        found = tab.page.locator(place).bounding_box()
+        assert found is not None, place
+        assert found["x"] >= 0, place
+        assert found["x"] + found["width"] <= width, place
+        assert found["y"] + found["height"] <= height, place
+    over = tab.page.evaluate(
+        """() => [...document.querySelectorAll("button, summary, .control label, .control .box")]
+          .filter((it) => it.checkVisibility() && it.scrollWidth > it.clientWidth + 1).map((it) => it.outerHTML)"""
+    )
+    assert over == []
+    assert tab.page.locator("#view").bounding_box()["height"] > 0.35 * height
+    tab.page.set_viewport_size({"width": 1280, "height": 720})
+
+
+def test_what_was_not_saved_outlives_a_page_that_is_loaded_again(running: Any, address: str) -> None:
+    tab = Tab.opened(running, address)
+    tab.page.on("dialog", lambda dialog: dialog.accept())  # "leave this page?"
+    tab.type("hoops[1].length", "61")
+    tab.page.reload()
+    tab.until(lambda: tab.page.locator("#notice-kept").count(), "what was kept is not offered")
+    tab.page.click("text=Take them up again")
+    tab.until(lambda: "Hoop 2: 61 in" in tab.labels(), "it was not taken up")
+    tab.rested()
+    tab.page.close()
+
+
+class Between:
+    """The wire of a page, into which a test can speak."""
+
+    def __init__(self) -> None:
+        self.page_end: Any = None
+        self.seq = 0
+
+    def stand(self, route: Any) -> None:
+        self.page_end = route
+        program = route.connect_to_server()
+        program.on_message(route.send)
+
+        def up(message: str) -> None:
+            self.seq = json.loads(message).get("seq", self.seq)
+            program.send(message)
+
+        route.on_message(up)
+
+    def say(self, **message: Any) -> None:
+        self.page_end.send(json.dumps(message))
+
+
+def test_a_state_that_is_no_answer_greys_the_last_shape_and_a_lost_program_keeps_what_was_changed(
+    running: Any, address: str
+) -> None:
+    between = Between()
+    tab = Tab.opened(running, address, between.stand)
+    tab.page.on("dialog", lambda dialog: dialog.accept())
+    tab.type("hoops[1].length", "61")
+    between.say(kind="no rest", seq=between.seq, why="The third hoop turns over.")
+    tab.until(lambda: tab.page.locator("#no-rest").is_visible(), "nothing is said of it")
+    assert "The third hoop turns over." in tab.words("#no-rest")
+    assert "grayscale" in tab.page.evaluate("() => getComputedStyle(document.getElementById('view')).filter")
+    assert "Hoop 2: 61 in" in tab.labels()  # the last shape that hung
+    tab.type("hoops[1].length", "60 1/2")
+    assert not tab.page.locator("#no-rest").is_visible()
+    between.page_end.close()
+    tab.until(
+        lambda: "Not connected" in tab.words("#state") or tab.page.locator("#notice-lost").count(), "not said"
+    )
+    tab.until(lambda: not tab.page.locator("#notice-lost").count(), "it never came back")
+    tab.until(lambda: "Hoop 2: 60 1/2 in" in tab.labels(), "what was changed was lost")
+    assert tab.words("#tab-changed") == "Changed (1)"
+    tab.page.close()
