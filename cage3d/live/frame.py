@@ -6,7 +6,7 @@ import json
 from collections.abc import Set
 from typing import Any
 
-from cage3d.live.words import bent_told, warnings_told
+from cage3d.live.words import warnings_told
 from cage3d.page.packing import packed_places, short, stage_data
 from cage3d.page.shown_cage import ShownStage
 from cage3d.page.text import summary
@@ -40,7 +40,7 @@ def frame(stage: ShownStage, moved: Set[str], seq: int, rest: bool) -> bytes:
         told.append(shape)
     head = {
         "kind": "shape", "seq": seq, "rest": rest, "parts": told, "stage": stage_data(stage),
-        "summary": summary(stage.report), "warnings": warnings_told(stage.report), "bent": bent_told(stage.report),
+        "summary": summary(stage.report), "warnings": warnings_told(stage.report),
     }  # fmt: skip
     text = json.dumps(head, ensure_ascii=False, separators=(",", ":"), allow_nan=False).encode()
     text += b" " * (-len(text) % MULTIPLE)

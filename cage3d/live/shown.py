@@ -24,17 +24,9 @@ from cage3d.wording import capital
 
 HERS = frozenset({"form", "wearer"})  # what hangs on her measures alone
 HIDDEN = frozenset({"skirt", "form"})  # the cage stands on its wearer
-BAR, FROM, TO = (
-    0.05,
-    0.01,
-    0.12,
-)  # m: height of a width's bars; where a height's line begins and ends, outside the hoop
-OUT = {
-    "front": (1, -1.0),
-    "back": (1, 1.0),
-    "left": (0, 1.0),
-    "right": (0, -1.0),
-}  # axis, and which way on it
+BAR = 0.05  # m, height of a width's bars
+FROM, TO = 0.01, 0.12  # m, where a height's line begins and ends, outside the hoop
+OUT = {"front": (1, -1.0), "back": (1, 1.0), "left": (0, 1.0), "right": (0, -1.0)}  # axis, which way on it
 ACROSS = {"side to side": 0, "front to back": 1}
 
 

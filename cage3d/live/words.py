@@ -5,7 +5,6 @@ from __future__ import annotations
 from traceback import extract_tb
 from typing import Any
 
-from cage3d.design import trade
 from cage3d.design.models import Design
 from cage3d.errors import CageError, Problem
 from cage3d.live.controls import groups_json, joined
@@ -15,7 +14,6 @@ from cage3d.page.text import summary, text_html
 from cage3d.report import report_json
 from cage3d.report.record import Report
 from cage3d.settle.state import SettledCage
-from cage3d.steady import exceeds, percent
 from cage3d.wording import capital
 
 
@@ -45,21 +43,6 @@ def figures_told(seq: int, report: Report, design: Design, foretold: bool) -> di
 
 def warnings_told(report: Report) -> list[dict[str, str]]:
     return [{"code": warning.code, "text": warning.text} for warning in report.warnings]
-
-
-def bent_told(report: Report) -> list[dict[str, Any]]:
-    """Hoops that are bent to much of what their steel bears, for the picture."""
-    return [
-        {
-            "group": "hoops",
-            "number": hoop.number,
-            "share": round(hoop.strain_used, 4),
-            "too_far": exceeds(hoop.strain_used, 1.0),
-            "words": f"hoop {hoop.number} is bent to {percent(hoop.strain_used)} of what its steel bears",
-        }
-        for hoop in report.hoops
-        if exceeds(hoop.strain_used, trade.STRAIN)
-    ]
 
 
 def no_rest(seq: int, problem: Problem, dragged: bool = False) -> dict[str, Any]:
