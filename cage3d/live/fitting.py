@@ -19,6 +19,7 @@ from cage3d.study.sweeping.sweep import DROPS, one_row_a_tape
 from cage3d.units import LENGTH, SHARE, UnitError, quantity
 from cage3d.units.kinds import LENGTHS
 
+MOST_STEPS = 100_000  # of a slider
 Values = Mapping[str, str]  # what differs from the file: by place, as she would write it
 
 
@@ -83,13 +84,17 @@ def nearest_that_can_be(opened: Opened, before: Values, refused: Values) -> dict
 
     before: the last that were accepted. Empty where what was refused is no number, or nothing lies between.
     """
+    if not {*before, *refused} <= opened.controls.keys():
+        return {}
     moved = {
         place: (number_at(opened, before, place), number_at(opened, refused, place))
-        for place in opened.controls.keys() & {*before, *refused}
+        for place in {*before, *refused}
         if before.get(place) != refused.get(place)
     }
     ways = {
-        place: (good, bad) for place, (good, bad) in moved.items() if good is not None and bad is not None
+        place: (good, within_reach(good, bad, opened.controls[place].step))
+        for place, (good, bad) in moved.items()
+        if good is not None and bad is not None
     }
     if not ways or len(ways) < len(moved):
         return {}
@@ -113,6 +118,11 @@ def nearest_that_can_be(opened: Opened, before: Values, refused: Values) -> dict
 def number_at(opened: Opened, values: Values, place: str) -> float | None:
     """SI of what stands there, None where that is no number."""
     return opened.number_of(place, values.get(place, opened.controls[place].text))
+
+
+def within_reach(good: float, bad: float, step: float) -> float:
+    """The refused value, or one so many steps from the good one that nobody has moved it further."""
+    return min(max(bad, good - MOST_STEPS * step), good + MOST_STEPS * step)
 
 
 def stepped(good: float, bad: float, share: float, step: float) -> float:
