@@ -186,7 +186,8 @@ def test_two_pages_do_not_spoil_each_other(page: Page, fitting: Fitting):
         assert page.move({HOOP: "73 1/8"})["kind"] == "shape"
 
 
-def test_a_page_that_is_closed_frees_what_worked_for_it(page: Page, fitting: Fitting):
+@pytest.mark.usefixtures("page")
+def test_a_page_that_is_closed_frees_what_worked_for_it(fitting: Fitting):
     assert until(lambda: len(fitting.tabs) == 1)  # those of other tests are gone
     before = working()
     with page_of(fitting) as other:
