@@ -6,9 +6,9 @@ from collections.abc import Iterable, Sequence
 from difflib import get_close_matches
 
 
-def listed(words: Sequence[str]) -> str:
-    """'1, 2 and 5'."""
-    return " and ".join([", ".join(words[:-1]), words[-1]]) if len(words) > 1 else "".join(words)
+def listed(words: Sequence[str], last: str = "and") -> str:
+    """'1, 2 and 5'; last: the word before the last."""
+    return f" {last} ".join([", ".join(words[:-1]), words[-1]]) if len(words) > 1 else "".join(words)
 
 
 def numbered(word: str, numbers: Iterable[int]) -> str:

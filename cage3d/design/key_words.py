@@ -3,14 +3,19 @@
 from __future__ import annotations
 
 STRIP = {
+    "material": "flat steel (if left out), covered steel, round cane, plastic rod, plastic hose or plastic strip",
     "width": "width of the strip's flat side, such as 7 mm",
     "thickness": "thickness of the strip, such as 0.5 mm",
+    "diameter": "of cane, rod or hose, such as 6 mm",
+    "wall": "thickness of a hose's wall, such as 2 mm",
     "strands": "how many strips lie side by side in one casing; 1 if left out",
+    "layers": "how many strips lie one upon another and slide; 1 if left out, 2 doubles the stiffness",
     "coating": "weight of the cover a length, such as 5 g/m",
-    "modulus": "stiffness of the steel; 205 GPa if left out",
-    "poisson": "Poisson's ratio of the steel; 0.29 if left out",
-    "density": "density of the steel; 7850 kg/m3 if left out",
+    "modulus": "stiffness of the steel; 205 GPa if left out, or as its material has",
+    "poisson": "Poisson's ratio of the steel; 0.29 if left out, or as its material has",
+    "density": "density of the steel; 7850 kg/m3 if left out, or as its material has",
     "yield_stress": "how hard the steel is: the stress past which it keeps a kink; 1200 MPa if left out",
+    "least_radius": "or how far it may be bent and springs back: a radius; cane and plastic have one of their own",
     "set_radius": "radius of the curve in which it lies free, off its coil; straight if left out",
     "threaded": "with its own curve round her, or against it",
 }
@@ -24,7 +29,7 @@ MEANINGS: dict[str, dict[str, str]] = {
         "wearer": "measures over what is worn below, heights from the floor in the shoes",
         "waistband": "the band the tapes hang from, centred on the waist",
         "padding": "rolls and pads worn under the cage, over what was measured",
-        "steel": "the flat spring steel of all hoops, unless a hoop has its own",
+        "steel": "what all hoops are made of, flat spring steel or another material, unless a hoop has its own",
         "tapes": "the vertical tapes that carry the hoops",
         "hoops": "the hoops, from the top",
         "ties": "ribbons inside that pull two points of the cage together",
@@ -131,6 +136,8 @@ MEANINGS: dict[str, dict[str, str]] = {
     },
     "Stock": {
         "length": "length of a coil or a straight piece",
+        "material": "its material, where it is not to be had in every one",
+        "diameter": "its diameter, where it is round",
         "width": "its strip's width, where it is not the design's",
         "thickness": "its strip's thickness, where it is not the design's",
         "count": "how many there are",

@@ -35,6 +35,8 @@ STRIPS = tuple(
 
 # A lap held by a clamp.
 DEFAULT_JOIN = Join(overlap=trade.LAP)
+# What is round is butted in a tube over both ends, hose over a plug inside them.
+ROUND_JOIN = Join(tube=trade.SOCKET)
 
 # What a price may be written for, under buying.prices.
 PRICED = (

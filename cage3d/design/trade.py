@@ -69,6 +69,8 @@ LAP_STIFFENING = 2.0
 TUBE_STIFFENING = 10.0
 TUBE_WALL = 0.0004  # brass or steel [from memory]
 TUBE_DENSITY = 8000.0  # kg/m3, between steel and brass [from memory]
+SOCKET = inches(2)  # of a tube over two round ends, or of a plug inside two ends of a hose [common practice]
+PLUG_DENSITY = 1000.0  # kg/m3, of a plug of plastic or hard wood [from memory]
 
 # Caps on the ends of a strip: 3/8 to 5/8 in long, the crimped metal one 1/2 in [from memory].
 TIP_LENGTH = inches(1 / 2)

@@ -115,7 +115,7 @@ def facts(hung: Hung) -> list[str]:
     sure = legend(report)
     return [
         *([f"{'. '.join(sure)}."] if sure else []),
-        f"Weight on the waist {fixed(report.weight_kg, 2)} kg; steel {hung.show(report.steel_m)}.",
+        f"Weight on the waist {fixed(report.weight_kg, 2)} kg; {report.stuff} {hung.show(report.steel_m)}.",
         *(tapes if len(kinds) <= MOST_KINDS else [f"{len(report.tapes)} tapes of {len(kinds)} kinds."]),
         *([f"Ties and laces: {ties}."] if ties else []),
     ]

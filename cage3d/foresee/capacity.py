@@ -13,7 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from cage3d.design import stock
-from cage3d.design.models import Design, SteelOfHoop
+from cage3d.design.models import Design, Steel, SteelOfHoop
 from cage3d.settle.bends import StripFrames, strain_shares
 from cage3d.settle.model import Model, loaded, model_of, posture_of
 from cage3d.settle.newton import Rest
@@ -38,7 +38,7 @@ class Capacity:
     factor: float  # the largest load that still holds; MOST where `reached` is False
     reached: bool  # whether a hoop gave way at all
     hoop: int  # from 0, the one that gives way; -1 where none does
-    how: str  # "loses its shape", "snaps", "bends beyond its yield", "" where none gives way
+    how: str  # "loses its shape", "snaps", "bends beyond its yield" or "past what it bears", "" where none gives way
 
 
 def carries(settled: SettledCage) -> Capacity | None:
@@ -104,7 +104,9 @@ def fault_of(model: Model, after: Rest) -> tuple[int, str] | None:
     rod = after.posture.rod
     shares = strain_shares(model.cage, StripFrames(rod.tangents, rod.normals, rod.widths))
     if shares.max() >= 1.0:
-        return int(joined.bend_hoop[first_largest(shares)]), "bends beyond its yield"
+        hoop = int(joined.bend_hoop[first_largest(shares)])
+        steel = model.cage.steels[hoop].section.steel.made_of.is_steel
+        return hoop, "bends beyond its yield" if steel else "bends past what it bears"
     lowest = lowest_mode(model, after.posture, after.forces)
     if not lowest.stable:
         motion = np.abs(lowest.mode[: 3 * model.free_nodes]).reshape(-1, 3).max(axis=1)
@@ -143,16 +145,16 @@ def lightest_steel(design: Design, wanted: float) -> Choice | None:
     ):
         tried = with_steel(design, strip.width, strip.thickness)
         if holds(tried, wanted):
-            mass = steel_length * strip.width * strip.thickness * design.steel.density
+            mass = steel_length * strip.width * strip.thickness * tried.steel.density
             return Choice(strip.width, strip.thickness, mass, wanted)
     return None
 
 
 def with_steel(design: Design, width: float, thickness: float) -> Design:
-    """The design with one bare strip in every hoop."""
-    steel = design.steel.model_copy(
-        update={"width": width, "thickness": thickness, "strands": 1, "coating": 0.0}
-    )
+    """The design with one bare strip of steel in every hoop: its own steel's, or the usual where it has none."""
+    own = design.steel if design.steel.made_of.is_steel else Steel(width=width, thickness=thickness)
+    bare = {"width": width, "thickness": thickness, "strands": 1, "layers": 1, "coating": 0.0}
+    steel = own.model_copy(update={**bare, "material": None, "least_radius": None})
     hoops = tuple(hoop.model_copy(update={"steel": SteelOfHoop()}) for hoop in design.hoops)
     return design.model_copy(update={"steel": steel, "hoops": hoops})
 

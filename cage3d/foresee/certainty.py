@@ -6,11 +6,13 @@ the cage as it hangs. Of many cages drawn so, each figure's +- holds nine in ten
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from cage3d.design import trade
+from cage3d.foresee.materials import MaterialEnds
 from cage3d.foresee.read_off import figure_slopes
 from cage3d.foresee.sensitivity import mark_changes
 from cage3d.foresee.sliding import BothWays
@@ -23,7 +25,7 @@ from cage3d.shape.changes import ParameterChanges
 from cage3d.steady import first_largest
 
 LEAST_PUSH = 1e-3  # N, less than this is no touch
-SEWING, CASINGS, FRICTION, SKIRT = "sewing", "casings", "friction", "skirt"
+SEWING, CASINGS, FRICTION, SKIRT, MATERIAL = "sewing", "casings", "friction", "skirt", "material"
 
 
 @dataclass(frozen=True)
@@ -54,9 +56,11 @@ class Certainty:
         return list(self.parts)[first_largest(most)]
 
 
-def certainty(settled: SettledCage, ways: BothWays | None) -> Certainty:
-    """ways: the cage under a skirt that lies and one that slides. Raises ValueError for a cage that is no answer."""
-    causes = causes_of(settled, ways)
+def certainty(settled: SettledCage, ways: BothWays | None, ends: Sequence[MaterialEnds] = ()) -> Certainty:
+    """ways: the cage under a skirt that lies and one that slides; ends: with its materials at either end of what is
+    sold. Raises ValueError for a cage that is no answer.
+    """
+    causes = causes_of(settled, ways, ends)
     drawn = [cause.drawn for cause in causes]
     parts = {cause.what: within(each) for cause, each in zip(causes, drawn, strict=True)}
     return Certainty(within(np.sum(drawn, axis=0)), parts)
@@ -67,7 +71,7 @@ def within(drawn: Floats) -> Floats:
     return np.asarray(np.quantile(np.abs(drawn), SHARE, axis=1))
 
 
-def causes_of(settled: SettledCage, ways: BothWays | None) -> list[Cause]:
+def causes_of(settled: SettledCage, ways: BothWays | None, ends: Sequence[MaterialEnds] = ()) -> list[Cause]:
     """Everything that may make a figure other than it is told. Fixed draws: the same cage gives the same figures."""
     tangent, slopes = Tangent(settled), figure_slopes(settled)
     lot = np.random.default_rng(2)
@@ -82,6 +86,9 @@ def causes_of(settled: SettledCage, ways: BothWays | None) -> list[Cause]:
         causes.append(Cause(FRICTION, moved, lot.uniform(-1.0, 1.0, size=(forces.shape[2], DRAWS))))
     if ways is not None:
         causes.append(skirt_cause(settled, ways, slopes, lot))
+    known = [one for one in ends if one.at_low is not None or one.at_high is not None]
+    if known:
+        causes.append(material_cause(settled, known, slopes, lot))
     return causes
 
 
@@ -149,6 +156,21 @@ def string_frictions(settled: SettledCage) -> list[Floats]:
         force[second] += half * along[-1]
         columns.append(force)
     return columns
+
+
+def material_cause(
+    settled: SettledCage, ends: Sequence[MaterialEnds], slopes: Floats, lot: np.random.Generator
+) -> Cause:
+    """Each material anywhere between the ends of what is sold, as likely here as there; an end without a rest is left
+    out here, and told in words."""
+    moves, lots = [], []
+    for one in ends:
+        between = lot.uniform(-1.0, 1.0, size=DRAWS)
+        for end, share in ((one.at_low, np.maximum(-between, 0.0)), (one.at_high, np.maximum(between, 0.0))):
+            if end is not None:
+                moves.append((end.positions - settled.positions).ravel())
+                lots.append(share)
+    return Cause(MATERIAL, slopes @ np.column_stack(moves), np.stack(lots))
 
 
 def skirt_cause(settled: SettledCage, ways: BothWays, slopes: Floats, lot: np.random.Generator) -> Cause:

@@ -15,6 +15,7 @@ from cage3d.mesh.sweep import sweep
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
 from cage3d.shape.cage import Cage
+from cage3d.shape.section import Section
 
 LAYER_GAP = 0.00005  # m between layers, so that no faces of two bodies coincide; drawn only
 STRETCH_POINTS = 9  # along a join
@@ -29,23 +30,37 @@ def hoop_part(settled: SettledCage, line: StripLine, hoop: int, steps: int) -> P
         name=f"hoop {hoop + 1}",
         kind="hoops",
         solid=sweep(centre, frames, section.outline(), smooth=section.round),
-        material="covered steel" if steel.coating > 0.0 else "steel",
+        material=look_of(steel),
         number=hoop + 1,
-        told=partial(hoop_facts, steel, line, centre, design.units),
+        told=partial(hoop_facts, section, line, centre, design.units),
     )
 
 
-def hoop_facts(steel: Steel, line: StripLine, centre: Floats, units: str | None) -> dict[str, object]:
+def hoop_facts(section: Section, line: StripLine, centre: Floats, units: str | None) -> dict[str, object]:
     """centre: (n, 3) m, as drawn."""
+    steel = section.steel
     measures = Extras(units)
     measures.add("length", line.length)
-    measures.add("steel_width", steel.width)
-    measures.add("steel_thickness", steel.thickness, fine=True)
+    measures.add("steel_width", section.along / steel.strands)
+    measures.add("steel_thickness", section.through / steel.layers, fine=True)
     measures.add("lowest", float(centre[:, 2].min()))
     measures.add("highest", float(centre[:, 2].max()))
     measures.add("width_side_side", float(np.ptp(centre[:, 0])))
     measures.add("width_front_back", float(np.ptp(centre[:, 1])))
-    return measures.with_facts(open=not line.closed, strands=steel.strands)
+    return measures.with_facts(open=not line.closed, strands=steel.strands, **named(steel))
+
+
+def named(steel: Steel) -> dict[str, str | int]:
+    """What a viewer is told of a material that has a name, and of strips upon one another."""
+    facts: dict[str, str | int] = {"material": steel.material} if steel.material else {}
+    return facts | ({"layers": steel.layers} if steel.layers > 1 else {})
+
+
+def look_of(steel: Steel) -> str:
+    """By what name of the palette it is drawn."""
+    if not steel.made_of.is_steel:
+        return steel.made_of.stuff
+    return "covered steel" if steel.coating > 0.0 else "steel"
 
 
 def end_parts(cage: Cage, line: StripLine, hoop: int) -> list[Part]:
@@ -61,7 +76,10 @@ def join_parts(cage: Cage, line: StripLine, hoop: int) -> list[Part]:
     centre, frames = line.stretch(middle - join.length / 2.0, middle + join.length / 2.0, STRETCH_POINTS)
     if join.lapped:
         # The second layer of the strip lies outside the first.
-        outline, material = section.outline(outward=section.covered[0] + LAYER_GAP), "steel"
+        outline, material = (
+            section.outline(outward=section.covered[0] + LAYER_GAP),
+            section.steel.made_of.stuff,
+        )
     else:
         outline, material = section.outline(wider=trade.TUBE_WALL), "hardware"
     told = partial(lengths, cage.design.units, **{"overlap" if join.lapped else "tube": join.length})

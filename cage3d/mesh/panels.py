@@ -14,12 +14,13 @@ from cage3d.mesh.frames import node_frames
 from cage3d.mesh.hanging import ribbon_runs
 from cage3d.mesh.part import Part
 from cage3d.mesh.solid import Solid, joined
-from cage3d.mesh.sweep import rectangle, rounded, sweeps
+from cage3d.mesh.sweep import rectangle, sweeps
 from cage3d.mesh.tapes import OVER_WEARER, TapeLines
 from cage3d.mesh.vectors import cross, dot, size, unit
 from cage3d.mesh.wearer import drawn_form, laid_over
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
+from cage3d.shape.section import rounded
 from cage3d.steady import steady
 
 A_SIDE = trade.EYELETS_PER_PANEL // 2

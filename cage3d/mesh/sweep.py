@@ -20,13 +20,6 @@ def rectangle(thickness: float, width: float, outward: float = 0.0) -> Floats:
     return np.array([[low, -high], [top, -high], [top, high], [low, high]])
 
 
-def rounded(radius: float, count: int = 8) -> Floats:
-    """(count, 2) m, section of a round bar: the regular polygon of the same area."""
-    turn = 2.0 * np.pi * np.arange(count) / count
-    reach = radius * np.sqrt(2.0 * np.pi / (count * np.sin(2.0 * np.pi / count)))
-    return np.asarray(reach * np.column_stack([np.cos(turn), np.sin(turn)]))
-
-
 def sweep(line: Floats, frames: Frames, section: Floats, smooth: bool = False) -> Solid:
     """The body of a section drawn along a line: a ring for a closed line, capped ends for an open one.
 

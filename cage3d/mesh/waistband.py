@@ -12,8 +12,9 @@ from cage3d.mesh.extras import lengths
 from cage3d.mesh.frames import node_frames
 from cage3d.mesh.part import Part
 from cage3d.mesh.solid import Solid
-from cage3d.mesh.sweep import rectangle, rounded, sweep
+from cage3d.mesh.sweep import rectangle, sweep
 from cage3d.shape.arrays import Floats
+from cage3d.shape.section import rounded
 from cage3d.shape.waist import waist_ring
 
 # Drawn only; common practice.

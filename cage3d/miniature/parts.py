@@ -11,7 +11,7 @@ from cage3d.design.models import Design
 from cage3d.miniature.lines import CageLines, TieLine, slack_names
 from cage3d.miniature.process import Process, Scale
 from cage3d.miniature.sections import Sections
-from cage3d.miniature.solids import bar, rod_along, stacked
+from cage3d.miniature.solids import bar, rod_along, round_bar, stacked
 from cage3d.miniature.stand import Stand, base, plan_stand, posts, stem, waist_disc
 from cage3d.miniature.topology import BarEnd, Plan
 from cage3d.settle.state import SettledCage
@@ -59,7 +59,9 @@ class Builder:
     def hoops(self) -> None:
         joined = self.settled.cage.connectivity
         for hoop, line in enumerate(self.lines.hoops):
-            self.solids[line.name] = bar(line, *self.sections.hoops[hoop])
+            own = self.sections.hoops[hoop]
+            is_round = self.settled.cage.steels[hoop].section.round
+            self.solids[line.name] = round_bar(line, own[0]) if is_round else bar(line, *own)
             place = {int(node): spot for spot, node in enumerate(joined.hoop_nodes[hoop])}
             order = np.argsort([place[int(node)] for node in joined.crossing[hoop]])
             places: list[BarEnd] = [("hoop", hoop, int(tape)) for tape in order]

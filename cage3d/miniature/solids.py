@@ -10,9 +10,10 @@ from manifold3d import CrossSection, JoinType, Manifold, Mesh64, OpType
 from cage3d.mesh.frames import node_frames
 from cage3d.mesh.loft import closed_loft
 from cage3d.mesh.solid import Solid
-from cage3d.mesh.sweep import rectangle, rounded, sweep
+from cage3d.mesh.sweep import rectangle, sweep
 from cage3d.miniature.lines import Line
 from cage3d.shape.arrays import Floats
+from cage3d.shape.section import rounded
 
 ROUND_STEPS = 48  # corners of stems and posts
 
@@ -29,6 +30,11 @@ def manifold_of(solid: Solid) -> Manifold:
 def bar(line: Line, thickness: float, width: float, outward: float = 0.0) -> Manifold:
     """A strip along a line: `thickness` across it, `width` along it (mm), moved outward."""
     return manifold_of(sweep(line.points, line.frames, rectangle(thickness, width, outward)))
+
+
+def round_bar(line: Line, diameter: float) -> Manifold:
+    """What is round, along a line (mm)."""
+    return manifold_of(sweep(line.points, line.frames, rounded(diameter / 2.0, 12), smooth=True))
 
 
 def rod_along(points: Floats, diameter: float) -> Manifold:

@@ -9,12 +9,14 @@ from cage3d.design.models import Design
 from cage3d.report.alike import SLACK, tapes_alike
 from cage3d.report.cautions import wearing_cautions
 from cage3d.report.how_sure import OFTEN, give_or_take, how_sure, of_the_whole
+from cage3d.report.materials import material_lines
 from cage3d.report.record import HoopReport, Report
 from cage3d.report.summary import carrying
 from cage3d.report.tables import span
 from cage3d.shape.weights import GRAVITY
 from cage3d.steady import fixed, percent
 from cage3d.units import show_length
+from cage3d.wording import capital
 
 UNIT_NAMES = {"in": "inches, to the nearest 1/8", "ft": "feet and inches, to the nearest 1/8 in",
               "mm": "millimetres", "cm": "centimetres", "m": "metres"}  # fmt: skip
@@ -114,10 +116,10 @@ def hoops_html(report: Report) -> str:
     rows = [hoop_row(report, hoop) for hoop in report.hoops]
     unit = UNIT_NAMES[report.units or "mm"]
     sure = f" ±: more or less, {OFTEN}." if report.certainty is not None else ""
-    caption = (
-        f"In {unit}; heights above the floor, of the middle of the steel; behind: behind the waist.{sure}"
-    )
-    below = "".join(f"\n<p>{escape(line)}</p>" for line in how_sure(report))
+    where = f"of the middle of the {report.stuff}"
+    caption = f"In {unit}; heights above the floor, {where}; behind: behind the waist.{sure}"
+    told = [*how_sure(report), *material_lines(report)]
+    below = "".join(f"\n<p>{escape(line)}</p>" for line in told)
     return table_html("Hoops as they hang", caption, head, rows, below)
 
 
@@ -145,7 +147,7 @@ def tapes(report: Report) -> str:
     rows = [[kind.names, *kind.drops, kind.whole, kind.slack] for kind in tapes_alike(report)]
     head = ["", *[f"To hoop {segment.to_hoop}" for segment in report.tapes[0].segments], "Whole", "Slack"]
     caption = (
-        "Along the tape, from steel to steel; tapes counted from centre front round by her left. "
+        f"Along the tape, from {report.stuff} to {report.stuff}; tapes counted from centre front round by her left. "
         "Slack too small to see is not told."
     )
     return table_html("Tapes", caption, head, rows)
@@ -159,7 +161,12 @@ def ties(report: Report) -> str:
          show_length(tie.slack_m, report.units) if tie.slack_m > SLACK else "taut"]
         for tie in report.ties
     ]  # fmt: skip
-    return table_html("Ties and laces", "Length from steel to steel.", ["", "Length", "Pull", "Slack"], rows)
+    return table_html(
+        "Ties and laces",
+        f"Length from {report.stuff} to {report.stuff}.",
+        ["", "Length", "Pull", "Slack"],
+        rows,
+    )
 
 
 def grams(newtons: float) -> str:
@@ -186,7 +193,7 @@ def whole(report: Report) -> str:
             "Weight on the waist",
             f"{fixed(report.weight_kg, 2)} kg (cage {fixed(report.cage_kg, 2)}, skirt {fixed(report.skirt_kg, 2)})",
         ],
-        ["Steel", show(report.steel_m)],
+        [capital(report.stuff), show(report.steel_m)],
         *([["Reserve", " ".join(carrying(report))]] if report.carries else []),
     ]
     return table_html("The whole cage", "As settled, the wearer standing still.", ["", ""], rows)

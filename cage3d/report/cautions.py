@@ -25,6 +25,7 @@ FIRE = (
     "A wide skirt reaches flames, heaters and lamps before its wearer feels them. Keep off open flame, "
     "candles, pyrotechnics and radiant heaters; ask the fire officer and the venue."
 )
+BURNS = {"cane": "Hoops of cane burn.", "plastic": "Hoops of plastic melt and burn."}
 SITTING = (
     "Take a backless stool or raise the back hoop; a pressed front hoop flies up. "
     "Do not sit on hoops: they kink."
@@ -42,7 +43,7 @@ def wearing_cautions(
     """
     length = length or partial(show_length, units=report.units)
     return (
-        ("Fire", FIRE),
+        ("Fire", " ".join([FIRE, *(BURNS[stuff] for stuff in BURNS if stuff in report.stuff)])),
         ("Trips and stairs", trips(report, length)),
         ("Crowding and doors", crowding(design, report, length)),
         ("Sitting and rising", SITTING),

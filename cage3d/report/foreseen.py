@@ -125,10 +125,23 @@ class SlidingReport:
 
 
 @dataclass(frozen=True)
+class MaterialReport:
+    """What the hoops do where their material lies at either end of what is sold; the middle is what is told."""
+
+    material: str
+    what: str  # "stiffness" (Pa), "density" (kg/m3) or "cover" (kg/m)
+    low: float
+    taken: float
+    high: float
+    at_low: tuple[HoopMoves, ...] | None  # of every hoop; None where the cage then finds no rest
+    at_high: tuple[HoopMoves, ...] | None
+
+
+@dataclass(frozen=True)
 class CauseReport:
     """What one cause alone makes of the figures."""
 
-    what: str  # "sewing", "casings", "friction" or "skirt"
+    what: str  # "sewing", "casings", "friction", "skirt" or "material"
     height_m: float  # the most of all heights
     width_m: float  # the most of all widths
 

@@ -20,12 +20,14 @@ CAUSES = {
     "casings": "from steel that lies loosely in its casings",
     "friction": "from friction where something lies on her",
     "skirt": "from not knowing whether the skirt lies on the hoops or slides",
+    "material": "from hoops of a material that is sold stiffer and softer, heavier and lighter",
 }
 ALSO = {
     "sewing": "sewing",
     "casings": "loose casings",
     "friction": "friction on her",
     "skirt": "how the skirt hangs",
+    "material": "the hoops' material",
 }
 
 

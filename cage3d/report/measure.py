@@ -51,6 +51,7 @@ def measure(settled: SettledCage) -> Report:
         touching=touch_reports(settled),
         warnings=(),
         notes=settled.cage.design.notes,
+        stuff=settled.cage.design.stuff,
     )
     return replace(report, warnings=warnings_of(Case(report, settled)))
 

@@ -9,6 +9,7 @@ import numpy as np
 
 from cage3d.foresee.capacity import carries, lightest_steel
 from cage3d.foresee.certainty import Certainty, certainty
+from cage3d.foresee.materials import MaterialEnds, material_ends
 from cage3d.foresee.read_off import OF_A_HOOP, OF_THE_WHOLE
 from cage3d.foresee.second_way import second_way
 from cage3d.foresee.sensitivity import MarkEffect, mark_effects
@@ -24,6 +25,7 @@ from cage3d.report.foreseen import (
     HoopMoves,
     HoopWithin,
     MarkReport,
+    MaterialReport,
     SlidingReport,
     SlipReport,
     SpreadReport,
@@ -77,21 +79,34 @@ def with_certainty(report: Report, settled: SettledCage) -> Report:
     """The report with what a skirt that slides would change, and how sure every height and width is."""
     if not report.trusted:
         return report
-    ways = both_ways(settled)
-    sliding = None if ways is None else sliding_report(ways)
+    ways, ends = both_ways(settled), material_ends(settled)
     return replace(
-        report, sliding=sliding, certainty=certainty_report(certainty(settled, ways), len(report.tapes))
+        report,
+        sliding=None if ways is None else sliding_report(ways),
+        certainty=certainty_report(certainty(settled, ways, ends), len(report.tapes)),
+        materials=tuple(material_report(settled, one) for one in ends),
     )
+
+
+def material_report(settled: SettledCage, ends: MaterialEnds) -> MaterialReport:
+    low, high = (None if end is None else hoop_moves(settled, end) for end in (ends.at_low, ends.at_high))
+    between = ends.between
+    return MaterialReport(ends.material, ends.what, between.low, between.usual, between.high, low, high)
 
 
 def sliding_report(ways: BothWays) -> SlidingReport:
-    moves = tuple(
-        HoopMoves(hoop + 1, *map(float, hoop_figures(ways.slides, hoop) - hoop_figures(ways.lies, hoop)))
-        for hoop in range(ways.lies.cage.connectivity.hoop_count)
-    )
+    moves = hoop_moves(ways.lies, ways.slides)
     on_band = float(-ways.slides.state.cloth_on_band[2] / GRAVITY)
     hem = moves[-1]
     return SlidingReport(on_band, *hem.heights, *hem.widths, moves)
+
+
+def hoop_moves(before: SettledCage, after: SettledCage) -> tuple[HoopMoves, ...]:
+    """By how much every hoop's figures grow from one cage to another that is joined alike."""
+    return tuple(
+        HoopMoves(hoop + 1, *map(float, hoop_figures(after, hoop) - hoop_figures(before, hoop)))
+        for hoop in range(before.cage.connectivity.hoop_count)
+    )
 
 
 def certainty_report(found: Certainty, tapes: int) -> CertaintyReport:
@@ -169,7 +184,9 @@ def with_capacity(report: Report, settled: SettledCage, wanted: float | None = N
         lightest_width_m=steel.width if steel else None,
         lightest_thickness_m=steel.thickness if steel else None,
     )
-    return replace(report, carries=capacity, warnings=report.warnings + little_reserve(capacity))
+    return replace(
+        report, carries=capacity, warnings=report.warnings + little_reserve(capacity, report.stuff)
+    )
 
 
 def with_suiting(report: Report, settled: SettledCage, wanted: float = LITTLE_RESERVE) -> Report:
@@ -197,14 +214,14 @@ def steel_report(found: Suit) -> SteelReport:
     )
 
 
-def little_reserve(capacity: CapacityReport) -> tuple[WarningReport, ...]:
+def little_reserve(capacity: CapacityReport, stuff: str = "steel") -> tuple[WarningReport, ...]:
     if not capacity.reached or capacity.factor >= LITTLE_RESERVE:
         return ()
     return (
         WarningReport(
             "little_reserve",
             f"At {times(capacity.factor)} the planned skirt hoop {capacity.hoop} {capacity.how}. Use "
-            "stiffer steel, more tapes, or a lighter skirt.",
+            f"stiffer {stuff}, more tapes, or a lighter skirt.",
         ),
     )
 

@@ -15,6 +15,7 @@ from cage3d.report.foreseen import (
     FinerReport,
     GiveReport,
     MarkReport,
+    MaterialReport,
     SlidingReport,
     SpreadReport,
     SuitingReport,
@@ -162,6 +163,8 @@ class Report(InShort):
     carries: CapacityReport | None = None  # by `with_capacity`; None too where there is no skirt
     suiting: SuitingReport | None = None  # by `with_suiting`
     notes: str | None = None  # as the design has them
+    stuff: str = "steel"  # what its hoops are made of
+    materials: tuple[MaterialReport, ...] = ()  # by `with_certainty`; of those that the design names
 
     @property
     def trusted(self) -> bool:

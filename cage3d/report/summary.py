@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from cage3d import units
+from cage3d.design.hoop_materials import what_it_bears
 from cage3d.foresee.stiffness import FARTHEST, LIMP, STIFF, USUAL
 from cage3d.report.finer import finer_lines
 from cage3d.report.how_sure import how_sure, of_the_whole
+from cage3d.report.materials import material_lines, moved_by, unsigned
 from cage3d.report.outlook import times
 from cage3d.report.record import Report
 from cage3d.report.steels import suiting_lines
-from cage3d.report.tables import fine_at_most, fine_unit, in_inches, span
+from cage3d.report.tables import fine_at_most, fine_unit, span
 from cage3d.steady import first_least, fixed, percent
 from cage3d.wording import capital, listed, numbered
 
@@ -23,8 +25,9 @@ def summary(report: Report) -> list[str]:
         if hoop.gap_m is not None
     ]
     if any(hoop.measured_at_end for hoop in report.hoops):
-        lines.append("* no steel on that side: its nearest end is measured.")
+        lines.append(f"* no {one_stuff(report)} on that side: its nearest end is measured.")
     lines += how_sure(report)
+    lines += material_lines(report)
     lines += nearest(report)
     lines += bent_round_her(report)
     lines += finer_lines(report)
@@ -33,9 +36,14 @@ def summary(report: Report) -> list[str]:
     lines += carrying(report)
     lines += suiting_lines(report)
     lines.append(
-        "Behind: the share of front to back behind the waist. Bent: of what steel bears before it keeps a kink."
+        f"Behind: the share of front to back behind the waist. Bent: of {what_it_bears(report.stuff)}."
     )
     return lines
+
+
+def one_stuff(report: Report) -> str:
+    """'steel', or 'hoop' where they are of several things."""
+    return "hoop" if " and " in report.stuff else report.stuff
 
 
 def totals(report: Report) -> list[str]:
@@ -53,7 +61,7 @@ def totals(report: Report) -> list[str]:
         f"{percent(report.back_share)} of that behind the waist.",
         f"Hangs on the waistband: {fixed(report.weight_kg, 2)} kg (cage {fixed(report.cage_kg, 2)} kg, "
         f"skirt {fixed(report.skirt_kg, 2)} kg).",
-        f"Steel: {full(report.steel_m)} finished, {full(report.steel_cut_m)} to cut.",
+        f"{capital(report.stuff)}: {full(report.steel_m)} finished, {full(report.steel_cut_m)} to cut.",
     ]
 
 
@@ -84,17 +92,6 @@ def if_it_slides(report: Report) -> list[str]:
     return lines
 
 
-def unsigned(report: Report, metres: float) -> str:
-    """'1/16' or '3': sixteenths of an inch or whole millimetres, without the unit."""
-    return units.show_inches(metres, 1 / 16) if in_inches(report) else units.show_mm(metres, 0)
-
-
-def moved_by(report: Report, metres: float) -> str:
-    """As `unsigned`, with its sign; '0' where there is none."""
-    text = unsigned(report, metres)
-    return text if text.startswith("-") or text == "0" else f"+{text}"
-
-
 def feeling(report: Report) -> list[str]:
     """How far the hem gives under a hand, and the hoops between their tapes."""
 
@@ -102,7 +99,8 @@ def feeling(report: Report) -> list[str]:
         return units.show_length(metres, report.units)
 
     droop = max(hoop.droop_m for hoop in report.hoops)
-    lines = [f"Between tapes the steel droops by {fine_at_most(report, droop)}."]
+    hangs = f"the {one_stuff(report)} droops"
+    lines = [f"Between tapes {hangs} by {fine_at_most(report, droop)}."]
     if report.gives:
         lines.append(
             f"{pushed(report)} A hoop that gives less than {full(STIFF)} is called stiff, up to {full(USUAL)} usual, "

@@ -51,7 +51,7 @@ def report_view(report: Report, encoding: str = "utf-8") -> Group:
         *([said(f"Notes: {report.notes}")] if report.notes else []),
         *([] if trusted else [said(proof_line(report))]),
         *headed(
-            said(f"Hoops ({unit}; heights are of the steel above the floor{sure})", "bold"),
+            said(f"Hoops ({unit}; heights are of the {report.stuff} above the floor{sure})", "bold"),
             hoop_table(report),
         ),
         *map(said, summary(report)),

@@ -42,6 +42,8 @@ def linear_light(value: float) -> float:
 LOOKS: Mapping[str, Look] = {
     "steel": Look("#8E98A4", metallic=1.0, roughness=0.35),
     "covered steel": Look("#F7F6DC", roughness=0.5),
+    "cane": Look("#E1B144", roughness=0.6),
+    "plastic": Look("#97C7A8", roughness=0.5),
     "hardware": Look("#B97A29", metallic=1.0, roughness=0.4),  # joins, tips, buckle
     "tape": Look("#E8D29A", both_sides=True),
     "casing": Look("#A98F5A", both_sides=True),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from cage3d.design import stock, trade
+from cage3d.design import trade
 from cage3d.design.models import Design, Hoop, Join
 from cage3d.shape.section import Section, section_of
 
@@ -68,11 +68,9 @@ def join_of(design: Design, hoop: int, section: Section) -> SteelJoin | None:
     hoop_written = design.hoops[hoop]
     if hoop_written.opening != "none" or hoop_written.join == "none":
         return None
-    join = stock.DEFAULT_JOIN if hoop_written.join is None else hoop_written.join
-    if join.overlap is not None:
-        added = join.overlap * section.mass
-    else:
-        added = stock.tube_mass(join.tube or 0.0, section.along, section.through)
+    join = section.own_join if hoop_written.join is None else hoop_written.join
+    lapped = join.overlap is not None
+    added = (join.overlap or 0.0) * section.mass if lapped else section.tube_mass(join.tube or 0.0)
     return SteelJoin(join, middle_of_ends(hoop_written), added)
 
 

@@ -7,11 +7,12 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from cage3d.design import trade
-from cage3d.design.models import Panel, Tie
+from cage3d.design.models import Design, Panel, Tie
 from cage3d.shape.section import Section
 from cage3d.sheets.making import Making
 from cage3d.sheets.steel import SteelCut
 from cage3d.sheets.writing import Writing, plural, ranges
+from cage3d.wording import capital
 
 PASSING = {
     None: "",
@@ -34,7 +35,7 @@ def assembly_steps(making: Making) -> list[Step]:
     """From the waistband to the last stitch, for this cage."""
     design, writing = making.design, making.writing
     steps = [waistband_step(making), marks_step(making), *threading_steps(making.cuts)]
-    steps += tie_steps(design.ties, writing)
+    steps += tie_steps(design.ties, writing, steels_of(design))
     steps += [panel_step(number, panel, making) for number, panel in enumerate(design.panels, start=1)]
     return [*steps, hanging_step(making), *fixing_steps(making)]
 
@@ -53,9 +54,10 @@ def waistband_step(making: Making) -> Step:
 
 
 def marks_step(making: Making) -> Step:
+    one = "steel" if making.design.stuff == "steel" else "hoop"
     return Step(
         "Before threading",
-        "Every steel is marked, deburred, rounded and capped; every tape bears its number and side. Lay the"
+        f"Every {one} is marked, deburred, rounded and capped; every tape bears its number and side. Lay the"
         f" cage out with tape 1 beside centre front on the wearer's left and tape {making.design.tapes.count}"
         " on her right.",
     )
@@ -91,7 +93,7 @@ def own_curve(section: Section) -> str:
     if section.set_curvature == 0.0:
         return ""
     hollow = "towards" if section.set_curvature > 0.0 else "away from"
-    return f"Steel with its own curve: its hollow side {hollow} her. "
+    return f"{capital(section.steel.made_of.stuff)} with its own curve: its hollow side {hollow} her. "
 
 
 def join_words(cut: SteelCut) -> str:
@@ -100,21 +102,28 @@ def join_words(cut: SteelCut) -> str:
     return (
         ", lapped to the marks “other end”, not yet clamped"
         if cut.overlap
+        else ", over the plug, not yet pinned"
+        if cut.section.socket == "plug"
         else ", inside the tube, not yet crimped"
     )
 
 
-def tie_steps(ties: Sequence[Tie], writing: Writing) -> list[Step]:
+def steels_of(design: Design) -> str:
+    """What ties run between, in words."""
+    return "steels" if design.stuff == "steel" else "hoops"
+
+
+def tie_steps(ties: Sequence[Tie], writing: Writing, steels: str = "steels") -> list[Step]:
     """What holds for every tie once, before the first; then one step a tie."""
     if not ties:
         return []
     each = "it" if len(ties) == 1 else "each"
     general = (
         f"Tie {each} with a bow, not a knot, until the cage is balanced. Cut {each} {writing.full(trade.TIE_EXTRA)}"
-        f" longer than it is between the steels.{clear_of_her(ties, each)}"
+        f" longer than it is between the {steels}.{clear_of_her(ties, each)}"
     )
     first = Step(f"The {plural(len(ties), 'tie')}" if len(ties) > 1 else "The tie", general)
-    return [first, *(tie_step(number, tie, writing) for number, tie in enumerate(ties, start=1))]
+    return [first, *(tie_step(number, tie, writing, steels) for number, tie in enumerate(ties, start=1))]
 
 
 def clear_of_her(ties: Sequence[Tie], each: str) -> str:
@@ -127,11 +136,11 @@ def clear_of_her(ties: Sequence[Tie], each: str) -> str:
     return f" Lead {each} clear of where the legs move."
 
 
-def tie_step(number: int, tie: Tie, writing: Writing) -> Step:
+def tie_step(number: int, tie: Tie, writing: Writing, steels: str = "steels") -> Step:
     name = f"Tie {number}" + (f", {tie.name}" if tie.name and tie.name.lower() != f"tie {number}" else "")
     return Step(
         name,
-        f"From {tie.from_} to {tie.to}{PASSING[tie.runs]}: {writing.full(tie.length)} between the steels, cut"
+        f"From {tie.from_} to {tie.to}{PASSING[tie.runs]}: {writing.full(tie.length)} between the {steels}, cut"
         f" {writing.full(tie.length + trade.TIE_EXTRA)}.",
     )
 
@@ -147,7 +156,8 @@ def panel_step(number: int, panel: Panel, making: Making) -> Step:
             + "."
         )
     else:
-        text += f"Lace until the steel between them is drawn in by {100.0 * (panel.tightness or 0.0):.0f} %."
+        tight = f"{100.0 * (panel.tightness or 0.0):.0f} %"
+        text += f"Lace until the {making.design.stuff} between them is drawn in by {tight}."
     return Step(f"Laced panel {number}", text)
 
 
@@ -181,6 +191,8 @@ def fixing_steps(making: Making) -> list[Step]:
     if joined:
         hoops = tuple(cut.hoop for cut in joined)
         words = "Clamp or crimp" if any(cut.overlap for cut in joined) else "Crimp"
+        if all(cut.section.socket == "plug" and not cut.overlap for cut in joined):
+            words = "Glue or pin"
         steps.append(
             Step(
                 "Joins",
@@ -190,11 +202,13 @@ def fixing_steps(making: Making) -> list[Step]:
             else Step("Join", f"{words} the join of hoop {hoops[0]}; cover it with tape.")
         )
     casings = making.design.tapes.count * len(making.cuts)
+    coated = making.design.stuff == "steel"
+    held = "through the coating or" if coated else "never through it but"
     tips = " Sew the casings over tips shut." if any(cut.tips for cut in making.cuts) else ""
     steps.append(
         Step(
             "Casings",
-            f"Stitch each of the {casings} casings to its steel, through the coating or on both sides of it,"
+            f"Stitch each of the {casings} casings to its {making.design.stuff}, {held} on both sides of it,"
             f" two stitches a side, so that no tape can slide.{tips}",
         )
     )

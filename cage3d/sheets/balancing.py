@@ -17,6 +17,8 @@ def if_it_hangs_off(making: Making) -> list[tuple[str, str]]:
     """(what is seen, what to look for and do), for every cage, with this one's own tilt."""
     hem = making.cuts[-1]
     across = hem.finished / pi
+    stuff = making.design.stuff
+    bend = {"steel": "kink", "cane": "crack"}.get(stuff, "dent")
     step = 0.0127 if making.writing.inches else 0.010
     tilt = degrees(asin(min(step / across, 1.0)))
     return [
@@ -30,13 +32,13 @@ def if_it_hangs_off(making: Making) -> list[tuple[str, str]]:
         ),
         (
             "A hoop not level alone",
-            "Its steel has slipped in its casings, or one casing was missed. Match marks to tapes again.",
+            f"Its {stuff} has slipped in its casings, or one casing was missed. Match marks to tapes again.",
         ),
         ("A tape slack", slack_words(making)),
         (
             "Out of round",
             (
-                "A tie too short or too long, a kink in the steel, or a join too near a tape. A kinked steel"
+                f"A tie too short or too long, a {bend} in the {stuff}, or a join too near a tape. A {bend}ed {stuff}"
                 " is cut anew."
             ),
         ),

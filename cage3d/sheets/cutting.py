@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from math import ceil, isclose
 
 from cage3d.design import trade
+from cage3d.design.hoop_materials import FLAT_STEEL
 from cage3d.design.models import Steel, Stock
 from cage3d.errors import DesignError, Problem
 from cage3d.shape.section import Section
@@ -64,13 +65,18 @@ def plan_cutting(
 
 
 def of_size(steel: Steel, stock: Sequence[Stock]) -> tuple[Stock, ...]:
-    """The lengths on offer in one size of strip; one that names no size is to be had in every size."""
+    """The lengths on offer in one size of one material; one that does not name them is to be had in every one."""
 
-    def fits(own: float | None, wanted: float) -> bool:
-        return own is None or isclose(own, wanted, rel_tol=1e-6)
+    def fits(own: float | None, wanted: float | None) -> bool:
+        return own is None or (wanted is not None and isclose(own, wanted, rel_tol=1e-6))
 
     return tuple(
-        one for one in stock if fits(one.width, steel.width) and fits(one.thickness, steel.thickness)
+        one
+        for one in stock
+        if (one.material is None or one.material == (steel.material or FLAT_STEEL))
+        and fits(one.width, steel.width)
+        and fits(one.thickness, steel.thickness)
+        and fits(one.diameter, steel.diameter)
     )
 
 
@@ -87,7 +93,9 @@ def missing_stock(
                 "buying.steel",
                 "",
                 f"no length of {section.words} is listed, and {cuts[0].named} is made of it",
-                "List a length with that width and thickness, or one without either for every size",
+                "List a length with that diameter, or one without for every size"
+                if section.round
+                else "List a length with that width and thickness, or one without either for every size",
             )
         ]
     longest = max(one.length for one in offered)
@@ -104,7 +112,7 @@ def short_stock(cut: SteelCut, longest: float, writing: Writing) -> Problem:
     return Problem(
         "buying.steel",
         writing.full(longest),
-        f"the longest steel to be bought is shorter than {cut.named}, which is cut"
+        f"the longest {cut.section.steel.made_of.stuff} to be bought is shorter than {cut.named}, which is cut"
         f" {writing.full(cut.cut)} long",
         f"Write a coil or length of at least {writing.full(cut.cut)}; or join {cut.named} from"
         f" {pieces} pieces of {writing.full(length)} ({joins}),"
@@ -135,8 +143,8 @@ def plan(
         Problem(
             "buying.steel",
             "",
-            f"the hoops of {section.words} take {writing.full(need)} of steel, more than can be cut from"
-            " as many lengths as are listed",
+            f"the hoops of {section.words} take {writing.full(need)} of {section.steel.made_of.stuff}, more than can be"
+            " cut from as many lengths as are listed",
             "Write a higher count, or leave count out where more can be bought",
         )
     )

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from math import pi
 
 from cage3d.design import trade
+from cage3d.sheets.cautions import stuffs
 from cage3d.sheets.making import Making
 from cage3d.sheets.steel import SteelCut
 from cage3d.sheets.tapes import side_of
@@ -49,29 +50,50 @@ def folding(making: Making) -> str:
     closed = [cut for cut in making.cuts if cut.closed]
     if not closed:
         return flat
-    worst = max(closed, key=lambda cut: coiled(making, cut))
-    share = coiled(making, worst)
-    words = (
-        f"Twisted into {RINGS} rings, hoop {worst.hoop} would be bent to {share:.0%} of what its steel bears"
-    )
+    worst = max(closed, key=lambda cut: coiled(cut))
+    share = coiled(worst)
+    of = worst.section.steel.made_of
+    words = f"Twisted into {RINGS} rings, hoop {worst.hoop} would be bent to {share:.0%} of what its {of.stuff} bears"
     words = words.replace("%", " %")
     if share > trade.STRAIN:
-        return f"{flat} Never twist the hoops into smaller rings: {words[0].lower()}{words[1:]}, and keep a kink."
+        return f"{flat} Never twist the hoops into smaller rings: {words[0].lower()}{words[1:]}, and {of.overbent}."
     return f"{flat} {words}: it may be twisted to travel, but springs open; hold it with three tapes."
 
 
-def coiled(making: Making, cut: SteelCut) -> float:
+def coiled(cut: SteelCut) -> float:
     """Share of the strain at yield in a hoop twisted into RINGS equal rings."""
-    steel = making.design.steel_of(cut.hoop - 1)
+    steel = cut.section.steel
     radius = cut.finished / (2.0 * pi * RINGS)
-    return float(steel.thickness / 2.0 / radius / (steel.yield_stress / steel.modulus))
+    return float(steel.bent_through / 2.0 / radius / steel.bears)
 
 
-CARE = (
-    "Never wash with the steel in it. Sponge the tapes and dry them at once, hanging, away from heat; steel that"
-    " stays damp rusts first at joins and tips. Iron no tape over a steel. Before each wear look at the buckle and"
-    " at the stitches of the lowest casings; a kinked steel is cut anew and not bent back. (Common practice.)"
+STAYS_DAMP = {
+    "steel": "steel that stays damp rusts first at joins and tips",
+    "cane": "cane that stays damp moulds and loses its round",
+    "plastic": "plastic that is hung over a heater or left in a hot car goes out of shape",
+}
+SPOILT = {
+    "steel": "a kinked steel is cut anew and not bent back",
+    "cane": "a cracked cane is cut anew and not bound",
+    "plastic": "creased plastic is cut anew and not bent back",
+}
+KEPT_ROUND = (
+    " Plastic creeps: hang the cage by its band between shows, so that it is not kept in any other curve."
 )
+
+
+def care(making: Making) -> str:
+    """How it is cleaned and looked over."""
+    made_of = stuffs(cut.section for cut in making.cuts)
+    stuff = listed(made_of)
+    over = "a steel" if made_of == ["steel"] else stuff
+    creeps = KEPT_ROUND if any(cut.section.steel.made_of.creeps for cut in making.cuts) else ""
+    return (
+        f"Never wash with the {stuff} in it. Sponge the tapes and dry them at once, hanging, away from heat; "
+        f"{listed([STAYS_DAMP[one] for one in made_of])}. Iron no tape over {over}. Before each wear look at the buckle"
+        f" and at the stitches of the lowest casings; {listed([SPOILT[one] for one in made_of])}.{creeps} (Common"
+        " practice.)"
+    )
 
 
 def spares(making: Making) -> str:
@@ -80,15 +102,14 @@ def spares(making: Making) -> str:
     hem = making.cuts[-1]
     longest = max(making.tapes, key=lambda one: one.cut)
     things = [
-        f"a spare steel for hoop {hem.hoop}, cut {writing.full(hem.cut)} and capped",
+        f"a spare {hem.section.steel.made_of.stuff} for hoop {hem.hoop}, cut {writing.full(hem.cut)} and capped",
         f"ribbon for one tape, {writing.full(longest.ribbon)}",
     ]
     tips = sum(cut.tips for cut in making.cuts)
     laps = sum(1 for cut in making.cuts if cut.overlap)
-    tubes = sum(1 for cut in making.cuts if cut.join is not None and not cut.overlap)
-    things += [
-        plural(2, word) for word, count in (("tip", tips), ("connector", laps), ("tube", tubes)) if count
-    ]
+    butted = [cut.section.socket for cut in making.cuts if cut.join is not None and not cut.overlap]
+    fittings = {"tip": tips, "connector": laps, "tube": butted.count("tube"), "plug": butted.count("plug")}
+    things += [plural(2, word) for word, count in fittings.items() if count]
     if making.design.ties:
         length = max(tie.length for tie in making.design.ties) + trade.TIE_EXTRA
         things.append(f"tape for one tie, {writing.full(length)}")

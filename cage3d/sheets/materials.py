@@ -9,11 +9,13 @@ from math import ceil, hypot
 
 from cage3d.design import trade
 from cage3d.design.models import Design, Panel
+from cage3d.shape.section import Section
 from cage3d.shape.weights import tape_mass_per_length
 from cage3d.sheets.cutting import CuttingPlan
 from cage3d.sheets.steel import SteelCut
 from cage3d.sheets.tapes import TapeSet
 from cage3d.sheets.writing import Writing, plural, ranges
+from cage3d.wording import capital
 
 
 @dataclass(frozen=True)
@@ -59,7 +61,7 @@ def steel_row(plan: CuttingPlan, hoops: str, writing: Writing) -> Material:
     prices = [bar.price for bar in plan.bars]
     known = [price for price in prices if price is not None]
     return Material(
-        name=f"Spring steel {plan.section.words}",
+        name=bought_as(plan.section),
         key="steel",
         detail=f"for {hoops}; {lengths_bought(plan, writing)}",
         amount=plan.cut,
@@ -68,6 +70,11 @@ def steel_row(plan: CuttingPlan, hoops: str, writing: Writing) -> Material:
         weight=sum(cut.cut * cut.section.mass for cut in plan.cuts),
         cost=sum(known) if known and len(known) == len(prices) else None,
     )
+
+
+def bought_as(section: Section) -> str:
+    """'Spring steel 7 × 0.5 mm', 'Round cane Ø 6 mm'."""
+    return capital(section.words) if section.steel.material else f"Spring steel {section.words}"
 
 
 def hoops_named(plan: CuttingPlan) -> str:
@@ -88,16 +95,40 @@ def lengths_bought(plan: CuttingPlan, writing: Writing) -> str:
 def joins_and_tips(design: Design, cuts: Sequence[SteelCut]) -> list[Material]:
     """Connectors for closed hoops, caps for the ends of open ones."""
     laps = [cut for cut in cuts if cut.overlap > 0.0]
-    tubes = [cut.join for cut in cuts if cut.join is not None and not cut.join.lapped]
-    writing = Writing.of(design.units)
-    lengths = sorted({writing.full(join.length) for join in tubes})
-    weight, tips = sum(join.added for join in tubes), sum(cut.tips for cut in cuts)
+    butted = [cut for cut in cuts if cut.join is not None and not cut.join.lapped]
+    tubes = [cut for cut in butted if cut.section.socket == "tube"]
+    plugs = [cut for cut in butted if cut.section.socket == "plug"]
+    tips = [cut for cut in cuts if cut.tips]
+    many = sum(cut.tips for cut in tips)
     fit = "one to each lapped hoop, to suit strip and coating"
     return [
         counted(design, "Lap connectors", "join", fit, len(laps), len(laps) * trade.CONNECTOR),
-        counted(design, "Tube connectors", "tube", f"long {', '.join(lengths)}", len(tubes), weight),
-        counted(design, "Tips", "tip", "two to each open hoop", tips, tips * trade.TIP),
+        sockets(design, "Tube connectors", "over", tubes),
+        sockets(design, "Plugs", "inside", plugs),
+        counted(
+            design,
+            "Tips",
+            "tip",
+            f"two to each open hoop{for_round_ends(tips, 'over')}",
+            many,
+            many * trade.TIP,
+        ),
     ]
+
+
+def sockets(design: Design, name: str, side: str, cuts: Sequence[SteelCut]) -> Material:
+    """What holds butting ends, over them or inside."""
+    writing = Writing.of(design.units)
+    joins = [cut.join for cut in cuts if cut.join is not None]
+    lengths = ", ".join(sorted({writing.full(join.length) for join in joins}))
+    detail = f"long {lengths}{for_round_ends(cuts, side)}"
+    return counted(design, name, "tube", detail, len(joins), sum(join.added for join in joins))
+
+
+def for_round_ends(cuts: Sequence[SteelCut], side: str) -> str:
+    """', over Ø 6 mm', of what is round; nothing for flat strip."""
+    sizes = dict.fromkeys(cut.section.fitted for cut in cuts if cut.section.round)
+    return f", {side} Ø {', '.join(f'{1e3 * size:g}' for size in sizes)} mm" if sizes else ""
 
 
 def ribbon_rows(design: Design, tapes: Sequence[TapeSet]) -> list[Material]:

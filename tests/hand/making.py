@@ -111,6 +111,11 @@ BUYING = [
         [1300],
     ),
     Figure(
+        "buying.steel.material", buying(LONG | {"material": "round cane"}, LONGER | {"material": "flat steel"}), BOUGHT,
+        [1300],
+    ),
+    Figure("buying.steel.diameter", buying(LONG | {"diameter": 8}, LONGER), BOUGHT, [1300]),
+    Figure(
         "buying.steel.count",
         {"hoops": [RING, RING], "tapes": {"drops": [200, 100]}} | buying(LONG | {"count": 1}, LONGER),
         cells("materials", "to_buy", material="Spring steel"), [1.2 + 1.3],

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from cage3d.shape.cage import Cage
 from hand.cage import RADIUS, Figure, hoop, mass, masses, reported, stiffness, two_hoops
 
@@ -13,6 +15,11 @@ RESTED = {
     "tapes": {"count": 8},
 }  # hangs straight down, so that the ring stays round
 FREED, AGAINST = ((0.00025 / RADIUS + sign * 0.00025 / 0.5) / 0.006 for sign in (-1, 1))
+
+
+# Round, 10 mm through: E pi d^4 / 64 both ways and G pi d^4 / 32, d^4 = 1e-8; a bore of 6 mm takes 0.6^4 of it.
+ROD = {"material": "round cane", "diameter": 10, "width": None, "thickness": None}
+ROUND, ROUND_TWIST, BORED = 2000 * math.pi / 64, 800 * math.pi / 32, 1 - 0.6**4
 
 
 def strain(cage: Cage) -> float:
@@ -43,6 +50,32 @@ STEEL = [
     Figure(
         "steel.threaded", RESTED | {"steel": {"set_radius": 500, "threaded": "against"}}, strain, AGAINST, 0.01,
     ),
+    Figure("steel.material", {"steel": {"material": "covered steel"}}, mass, 0.040 + 0.005),
+    Figure("steel.diameter", {"steel": ROD}, stiffness, (ROUND, ROUND, ROUND_TWIST)),
+    Figure("steel.diameter", {"steel": ROD}, mass, 8000 * math.pi * 0.005**2),
+    Figure(
+        "steel.wall", {"steel": ROD | {"material": "plastic hose", "wall": 2}}, stiffness,
+        (BORED * ROUND, BORED * ROUND, BORED * ROUND_TWIST),
+    ),
+    Figure("steel.layers", {"steel": {"layers": 2}}, stiffness, (2 * EASY, 2 * STIFF, 2 * TWIST)),
+    Figure("steel.layers", {"steel": {"layers": 3}}, mass, 3 * 0.040),
+    # Bent to 1/2pi m of the 100 mm that it bears.
+    Figure("steel.least_radius", RESTED | {"steel": {"least_radius": 100}}, strain, 0.1 / RADIUS, 0.01),
+    # Of another material, with its own stiffness (2 GPa), twist (over 2 x 1.3) and weight (1380 and 950 kg/m3).
+    Figure(
+        "hoops.steel.diameter", two_hoops(steel={"material": "round cane", "diameter": 10}), stiffness,
+        (ROUND / 100, ROUND / 100, 20 / 2.6 * math.pi / 32),
+    ),
+    Figure(
+        "hoops.steel.material", two_hoops(steel={"material": "plastic strip"}), masses,
+        [0.040, 1.2 * 1380 * 0.010 * 0.0005],
+    ),
+    Figure(
+        "hoops.steel.wall", two_hoops(steel={"material": "plastic hose", "diameter": 10, "wall": 2}), masses,
+        [0.040, 1.2 * 950 * math.pi * (0.005**2 - 0.003**2)],
+    ),
+    Figure("hoops.steel.layers", two_hoops(steel={"layers": 2}), masses, [0.040, 1.2 * 0.080]),
+    Figure("hoops.steel.least_radius", RESTED | hoop(steel={"least_radius": 80}), strain, 0.08 / RADIUS, 0.01),
     Figure(
         "hoops.steel.width", two_hoops(steel={"width": 20}), stiffness,
         (2 * EASY, 8 * STIFF, 0.2 / 3 * (1 - 0.63 / 40)),

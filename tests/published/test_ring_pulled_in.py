@@ -18,15 +18,19 @@ RADIUS = LENGTH / (2 * np.pi)
 TABLE = {0.90: (1.17433151, 1.08325835), 0.80: (2.11530038, 1.15152559), 0.60: (3.65502382, 1.25187762)}
 
 
-def pulled(share: float, nodes: int):
+ROD = {"material": "round cane", "diameter": 0.006, "modulus": 2e9}
+EI_OF_ROD = 2e9 * np.pi * 0.006**4 / 64
+
+
+def pulled(share: float, nodes: int, steel: dict = STRIP_6, bending: float | None = None):
     design = ring_on_tapes(
-        LENGTH, 2, STRIP_6, tapes={"stations": (0.25, 0.75)},
+        LENGTH, 2, steel, tapes={"stations": (0.25, 0.75)},
         ties=[{"from": "hoop 1 tape 1", "to": "hoop 1 tape 2", "length": share * 2 * RADIUS}],
     )  # fmt: skip
     settled = settle(without_weight(lay_out(design, nodes)))
     assert settled.settled
     ring = settled.positions[settled.cage.connectivity.hoop_nodes[0]]
-    force = settled.state.pull_force[2] * RADIUS**2 / section_of(design.steel).stiffness.easy
+    force = settled.state.pull_force[2] * RADIUS**2 / (bending or section_of(design.steel).stiffness.easy)
     quarter = len(ring) // 4
     return force, np.linalg.norm(ring[quarter] - ring[3 * quarter]) / (2 * RADIUS), ring
 
@@ -37,6 +41,14 @@ def test_large_pull(share):
     assert force == pytest.approx(TABLE[share][0], rel=0.01)
     assert across == pytest.approx(TABLE[share][1], abs=0.5e-3 / (2 * RADIUS)), "half a millimetre"
     assert out_of_plane(ring) < 1e-5, "the ring stays in its plane"
+
+
+@pytest.mark.parametrize("share", TABLE)
+def test_a_rod_is_pulled_as_strip_is_and_stays_in_its_plane(share):
+    force, across, ring = pulled(share, 64, ROD, EI_OF_ROD)
+    assert force == pytest.approx(TABLE[share][0], rel=0.01)
+    assert across == pytest.approx(TABLE[share][1], abs=0.5e-3 / (2 * RADIUS)), "half a millimetre"
+    assert out_of_plane(ring) < 1e-5
 
 
 @pytest.mark.parametrize("share", [0.4, 0.2])

@@ -109,9 +109,9 @@ def test_every_letter_is_drawn_in_an_embedded_font() -> None:
 
 def test_cautions_stand_where_the_hand_does_the_work() -> None:
     pages = pages_of(sheets_of(sample("d")).pdf)
-    assert cautions.CUTTING in page_with(pages, "1 Steel: cutting list")
-    assert cautions.IRON in page_with(pages, "3 Tapes")
-    assert cautions.KINKS in page_with(pages, "6 Assembly")
+    assert cautions.CUTTING["steel"][1] in page_with(pages, "1 Steel: cutting list")
+    assert cautions.IRON.format("coated steel") in page_with(pages, "3 Tapes")
+    assert cautions.KINKS["steel"][1] in page_with(pages, "6 Assembly")
     worn = page_with(pages, "7 Fitting record")
     settled, report = hung_sample(sample("d"))
     for _, text in wearing_cautions(settled.cage.design, report, Writing(True).height):

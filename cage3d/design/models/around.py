@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import Annotated, ClassVar, Literal
 
 from pydantic import Field
 
 from cage3d.design.counts import Count, Money, Time
-from cage3d.design.forms import Written
+from cage3d.design.forms import LaterKeys, Written
+from cage3d.design.hoop_materials import MaterialName
 from cage3d.design.quantities import (
     CoilLength,
     Fraction,
     Heights,
     Length,
 )
-from cage3d.design.texts import AsProcess, Currency, Text
+from cage3d.design.texts import AsProcess, Currency, Text, Word
 
 
 class Hem(Written):
@@ -31,10 +32,17 @@ class Stage(Written):
     tread: Length | None = None
 
 
-class Stock(Written):
-    """A length in which steel is bought (m), its strip (None: any size needed), how many, what one costs."""
+class Stock(LaterKeys):
+    """A length in which steel is bought (m), its strip (None: any size needed), how many, what one costs.
+
+    material: None for any; diameter: of what is round.
+    """
+
+    later: ClassVar[frozenset[str]] = frozenset({"material", "diameter"})
 
     length: CoilLength
+    material: Word[MaterialName] | None = None
+    diameter: Length | None = None
     width: Length | None = None
     thickness: Length | None = None
     count: Count | None = None

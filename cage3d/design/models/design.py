@@ -14,6 +14,7 @@ from cage3d.design.models.steel import Steel
 from cage3d.design.models.wanted import WantedHoop
 from cage3d.design.models.wearer import Padding, Waistband, Wearer
 from cage3d.design.texts import AsUnit, Name, Text
+from cage3d.wording import listed
 
 
 class Design(Written):
@@ -53,7 +54,12 @@ class Design(Written):
             return ()
         return self.skirt if isinstance(self.skirt, tuple) else (self.skirt,)
 
+    @property
+    def stuff(self) -> str:
+        """What its hoops are made of, in the middle of a sentence: 'steel', 'cane', 'steel and plastic'."""
+        every = (self.steel_of(hoop).made_of.stuff for hoop in range(len(self.hoops)))
+        return listed(list(dict.fromkeys(every)))
+
     def steel_of(self, hoop: int) -> Steel:
         """The strip of hoop `hoop` (from 0): the design's steel with the hoop's own figures over it."""
-        own = self.hoops[hoop].steel.model_dump(exclude_none=True)
-        return self.steel.model_copy(update=own)
+        return self.steel.over(self.hoops[hoop].steel.model_dump(exclude_none=True))

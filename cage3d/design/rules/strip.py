@@ -1,62 +1,174 @@
-"""Rules for the strip itself and for its place in the casings."""
+"""Rules for the strip itself, whatever it is made of, and for its place in the casings."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Set
 
+from cage3d.design.hoop_materials import FLAT_STEEL, HOOP_MATERIALS
 from cage3d.design.models import Design, Steel
+from cage3d.design.models.steel import COUNTS, SIZES
 from cage3d.errors import Problem
 from cage3d.units import show_length, show_mm
+from cage3d.wording import listed
 
-THINNEST, THICKEST = 0.0001, 0.003  # m; hoop steel is 0.4 to 0.7 mm thick
-WIDEST = 0.040  # m; hoop steel is 5 to 13 mm wide
-MOST_STRANDS = 10
+# m, (least, most, what is usual) of every size by the form that it belongs to [common practice].
+STEEL_THICKNESS = (0.0001, 0.003, "hoop steel is 0.4 to 0.7 mm")
+BOUNDS = {
+    "thickness": (0.0003, 0.006, "plastic strip is 1 to 2 mm"),
+    "diameter": (0.0015, 0.040, "cane and rods are 3 to 10 mm, hose 12 to 25 mm"),
+}
+STEEL_WIDTH, WIDTH = "hoop steel is 5 to 13 mm", "plastic strip is 5 to 25 mm"
+WIDEST = 0.040  # m
+MOST_STRANDS, MOST_LAYERS = 10, 5
+SIZE_EXAMPLES = {"width": "7 mm", "thickness": "0.5 mm", "diameter": "6 mm", "wall": "2 mm"}
+LEAST_TURN = 3.0  # thicknesses; a strain of a sixth
 
 
 def strip_can_be_made(design: Design) -> Iterator[Problem]:
-    yield from strip(design.steel, "steel", "the strip")
+    yield from strip(design.steel, design.steel.model_fields_set, "steel", "the strip")
     for number, hoop in enumerate(design.hoops):
-        if hoop.steel.model_fields_set:
-            yield from strip(design.steel_of(number), f"hoops[{number}].steel", f"hoop {number + 1}'s strip")
+        written = hoop.steel.model_fields_set
+        if written:
+            whose = f"hoop {number + 1}'s strip"
+            yield from strip(design.steel_of(number), written, f"hoops[{number}].steel", whose)
 
 
-def strip(steel: Steel, where: str, whose: str) -> Iterator[Problem]:
-    width, thickness = f"{show_mm(steel.width, 2)} mm", f"{show_mm(steel.thickness, 2)} mm"
-    if steel.thickness >= steel.width:
+def strip(steel: Steel, written: Set[str], where: str, whose: str) -> Iterator[Problem]:
+    """written: the keys that stand there."""
+    yield from keys_of_its_form(steel, written, where)
+    if not steel.sized:
+        missing = [size for size in SIZES[steel.made_of.form] if getattr(steel, size) is None]
+        for size in missing:
+            yield Problem(
+                f"{where}.{size}", "", f"{size} is missing", f"Write {size}: {example(steel, size)}"
+            )
+        return
+    yield from sizes(steel, where, whose)
+    yield from set_bears(steel, where)
+    yield from how_far_it_bends(steel, written, where)
+
+
+def example(steel: Steel, size: str) -> str:
+    """What a size may be, in its material."""
+    if steel.made_of.form == "hollow" and size == "diameter":
+        return "20 mm"
+    if size == "thickness" and not steel.made_of.is_steel:
+        return "1.5 mm"
+    return SIZE_EXAMPLES[size]
+
+
+def keys_of_its_form(steel: Steel, written: Set[str], where: str) -> Iterator[Problem]:
+    """A rod has no thickness, and a flat strip no diameter."""
+    form, name = steel.made_of.form, steel.material or FLAT_STEEL
+    own = SIZES[form]
+    for size in sorted({one for form_sizes in SIZES.values() for one in form_sizes} - set(own)):
+        if size in written:
+            others = [other for other in HOOP_MATERIALS if size in SIZES[HOOP_MATERIALS[other].form]]
+            yield Problem(
+                f"{where}.{size}",
+                "",
+                f"{name} is told by its {listed(own)}",
+                f"Leave {size} out, or write its material: {listed(others, 'or')}",
+            )
+    for key in COUNTS:
+        if form != "flat" and key in written and getattr(steel, key) > 1:
+            yield Problem(
+                f"{where}.{key}",
+                str(getattr(steel, key)),
+                f"only flat strip lies in {key}",
+                f"Leave {key} out",
+            )
+
+
+def sizes(steel: Steel, where: str, whose: str) -> Iterator[Problem]:
+    flat = steel.made_of.form == "flat"
+    yield from flat_sizes(steel, where, whose) if flat else round_sizes(steel, where)
+    for key, most in (("strands", MOST_STRANDS), ("layers", MOST_LAYERS)):
+        if getattr(steel, key) > most:
+            lie = "side by side" if key == "strands" else "one upon another"
+            yield Problem(
+                f"{where}.{key}",
+                str(getattr(steel, key)),
+                f"more than {most} strips lie {lie}",
+                "Write 1 or 2",
+            )
+
+
+def flat_sizes(steel: Steel, where: str, whose: str) -> Iterator[Problem]:
+    least, most, usual = STEEL_THICKNESS if steel.made_of.is_steel else BOUNDS["thickness"]
+    across, through = steel.width or 0.0, steel.thickness or 0.0
+    width, thickness = f"{show_mm(across, 2)} mm", f"{show_mm(through, 2)} mm"
+    if through >= across:
         yield Problem(
             f"{where}.thickness",
             thickness,
             f"{whose} is thicker than it is wide ({width})",
-            "Write the width of the flat side first: {width: 7 mm, thickness: 0.5 mm}",
+            "Write the width of the flat side first: {width: 7 mm, thickness: 0.5 mm}; of cane, rod or hose write the"
+            " material and its diameter",
         )
-    elif not THINNEST <= steel.thickness <= THICKEST:
+    elif not least <= through <= most:
         yield Problem(
             f"{where}.thickness",
             thickness,
-            f"{whose} is {thickness} thick; hoop steel is 0.4 to 0.7 mm",
-            "Write it with its unit: 0.5 mm",
+            f"{whose} is {thickness} thick; {usual}",
+            f"Write it with its unit: {example(steel, 'thickness')}",
         )
-    elif steel.width > WIDEST:
+    elif across > WIDEST:
+        usual = STEEL_WIDTH if steel.made_of.is_steel else WIDTH
         yield Problem(
-            f"{where}.width",
-            width,
-            f"{whose} is {width} wide; hoop steel is 5 to 13 mm",
-            "Write it with its unit: 7 mm",
+            f"{where}.width", width, f"{whose} is {width} wide; {usual}", "Write it with its unit: 7 mm"
         )
-    if steel.strands > MOST_STRANDS:
+
+
+def round_sizes(steel: Steel, where: str) -> Iterator[Problem]:
+    least, most, usual = BOUNDS["diameter"]
+    across, wall = steel.diameter or 0.0, steel.wall
+    size = f"{show_mm(across, 2)} mm"
+    if not least <= across <= most:
         yield Problem(
-            f"{where}.strands",
-            str(steel.strands),
-            f"more than {MOST_STRANDS} strips lie side by side",
-            "Write 1 or 2",
+            f"{where}.diameter",
+            size,
+            f"what is {size} thick is no hoop; {usual}",
+            f"Write it with its unit: {example(steel, 'diameter')}",
         )
-    yield from set_bears(steel, where)
-    if not 50e6 <= steel.yield_stress <= 5e9:
+    elif wall is not None and 2.0 * wall >= across:
+        yield Problem(
+            f"{where}.wall",
+            f"{show_mm(wall, 2)} mm",
+            f"two such walls fill the hose, which is {size} across",
+            "Write a thinner wall, or material: plastic rod without a wall",
+        )
+
+
+def how_far_it_bends(steel: Steel, written: Set[str], where: str) -> Iterator[Problem]:
+    """A yield stress is of steel; a least radius may be of anything, and says the same."""
+    if "yield_stress" in written and not steel.made_of.is_steel:
+        yield Problem(
+            f"{where}.yield_stress",
+            "",
+            f"{steel.material} is not told by a yield stress",
+            "Write least_radius, the radius to which you can bend it and it springs back",
+        )
+    elif {"yield_stress", "least_radius"} <= written:
+        yield Problem(
+            f"{where}.least_radius",
+            "",
+            "yield_stress and least_radius both say how far it may be bent",
+            "Write one of them",
+        )
+    elif steel.yield_stress is not None and not 50e6 <= steel.yield_stress <= 5e9:
         yield Problem(
             f"{where}.yield_stress",
             f"{steel.yield_stress / 1e6:g} MPa",
             "no strip yields at that stress",
             "Write 1000 MPa (cautious), 1200 MPa (usual) or 1400 MPa (hard)",
+        )
+    if steel.least_radius is not None and steel.least_radius < LEAST_TURN * steel.bent_through:
+        yield Problem(
+            f"{where}.least_radius",
+            f"{show_mm(steel.least_radius)} mm",
+            f"nothing {show_mm(steel.bent_through, 2)} mm thick springs back from so tight a bend",
+            f"Write the radius, not the diameter, at least {LEAST_TURN:g} times as much as it is thick",
         )
 
 
@@ -71,7 +183,14 @@ def set_bears(steel: Steel, where: str) -> Iterator[Problem]:
                 "Write set_radius too, such as set_radius: 50 cm, or leave threaded out",
             )
         return
-    least = steel.modulus * steel.thickness / (2.0 * steel.yield_stress)
+    if steel.threaded == "against" and steel.made_of.form != "flat":
+        yield Problem(
+            f"{where}.threaded",
+            steel.threaded,
+            "what is round rolls over in its casings until its own curve lies round her",
+            "Leave threaded out",
+        )
+    least = steel.bent_through / (2.0 * steel.bears)
     if steel.set_radius < least:
         yield Problem(
             f"{where}.set_radius",
@@ -83,14 +202,16 @@ def set_bears(steel: Steel, where: str) -> Iterator[Problem]:
 
 
 def usual_stiffness(design: Design) -> Iterator[Problem]:
-    """Steel has 190 to 210 GPa; another material may be tried, and is mostly a slip."""
-    stiffness = design.steel.modulus
-    if not 10e9 <= stiffness <= 500e9:
+    """Steel has 190 to 210 GPa, and every material its own; another figure may be tried, and is mostly a slip."""
+    stiffness, of = design.steel.modulus, design.steel.made_of
+    least, most = (10e9, 500e9) if of.is_steel else (of.modulus.low / 3.0, 3.0 * of.modulus.high)
+    if not least <= stiffness <= most:
+        name = "steel" if of.is_steel else design.steel.material
         yield Problem(
             "steel.modulus",
             f"{stiffness / 1e9:g} GPa",
             "no strip sold for hoops is as soft or stiff as that",
-            "Leave it out for steel (205 GPa)",
+            f"Leave it out for {name} ({of.modulus.usual / 1e9:g} GPa)",
         )
 
 
@@ -112,9 +233,9 @@ def casings_have_room(design: Design) -> Iterator[Problem]:
 
 def steel_fits_its_casing(design: Design) -> Iterator[Problem]:
     casing = design.tapes.casing
-    too_wide = [number for number in range(len(design.hoops)) if design.steel_of(number).width > casing]
+    too_wide = [number for number in range(len(design.hoops)) if design.steel_of(number).one_fills > casing]
     if too_wide:
-        width = f"{show_mm(design.steel_of(too_wide[0]).width)} mm"
+        width = f"{show_mm(design.steel_of(too_wide[0]).one_fills)} mm"
         yield Problem(
             "tapes.casing",
             show_length(casing, design.units),
@@ -127,8 +248,8 @@ def strands_fit_their_casing(design: Design) -> Iterator[Problem]:
     """Strips side by side need the room of them all; a casing that holds only one makes them lie over one another."""
     for number in range(len(design.hoops)):
         steel = design.steel_of(number)
-        together = steel.strands * steel.width
-        if steel.width <= design.tapes.casing < together:
+        together = steel.fills
+        if steel.one_fills <= design.tapes.casing < together:
             yield Problem(
                 "tapes.casing",
                 show_length(design.tapes.casing, design.units),
@@ -155,7 +276,7 @@ def rests_inside_the_casing(design: Design) -> Iterator[Problem]:
         else:
             places.append((f"hoops[{number}].rest", hoop.rest, number))
     for where, rest, number in places:
-        room = casing - (design.steel_of(number).width if design.hoops else 0.0)
+        room = casing - (design.steel_of(number).one_fills if design.hoops else 0.0)
         if isinstance(rest, float) and rest > max(room, 0.0):
             yield Problem(
                 where,

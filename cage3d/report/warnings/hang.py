@@ -52,8 +52,8 @@ def through_each_other(case: Case) -> Iterator[WarningReport]:
         if (turns < 0.0).any():
             yield WarningReport(
                 "hoop_folds",
-                f"Hoop {hoop + 1} is drawn in so far that it folds over itself, which steel cannot do. Loosen what "
-                "draws it in.",
+                f"Hoop {hoop + 1} is drawn in so far that it folds over itself, which {case.report.stuff} cannot do. "
+                "Loosen what draws it in.",
             )
 
 
@@ -119,22 +119,23 @@ def ends_of_tilt(hoop: HoopReport) -> tuple[tuple[str, float], tuple[str, float]
 
 def strained(case: Case) -> Iterator[WarningReport]:
     for hoop in case.report.hoops:
-        least = case.settled.cage.steels[hoop.number - 1].section.smallest_elastic_radius
+        section = case.settled.cage.steels[hoop.number - 1].section
+        least, of = section.smallest_elastic_radius, section.steel.made_of
+        use = f"Use thinner {of.stuff}, a longer hoop or looser ties."
         bent = (
             f"Hoop {hoop.number} is bent to a radius of {case.say(hoop.smallest_bend_radius_m)}, "
-            f"{percent(hoop.strain_used)} of what its steel bears"
+            f"{percent(hoop.strain_used)} of what its {of.stuff} bears"
         )
+        then = "kinks" if of.is_steel else f"{of.overbent}s"
         if hoop.strain_used > 1.0:
             yield WarningReport(
                 "kink",
-                f"{bent}: it will keep a kink. Below {case.say(least)} it does not spring back. Use thinner "
-                "steel, a longer hoop or looser ties.",
+                f"{bent}: it will {of.overbent}. Below {case.say(least)} it does not spring back. {use}",
             )
-        elif hoop.strain_used > trade.STRAIN:
+        elif hoop.strain_used > trade.STRAIN and section.steel.yields:
             yield WarningReport(
                 "strain",
-                f"{bent}: little is left for handling, and below {case.say(least)} it kinks. Use thinner "
-                "steel, a longer hoop or looser ties.",
+                f"{bent}: little is left for handling, and below {case.say(least)} it {then}. {use}",
             )
 
 

@@ -6,6 +6,7 @@ from cage3d.settle.terms.cloth import SlidingCloth, cloths_as_terms
 from cage3d.settle.terms.edges import edges_of
 from cage3d.settle.terms.floor import floor_of
 from cage3d.settle.terms.pulls import Pulls, pulls_of
+from cage3d.settle.terms.roll import rolls_of
 from cage3d.settle.terms.strip import strip_of
 from cage3d.settle.terms.term import Blocks, Reading, Spring, Term, Upper
 from cage3d.settle.terms.wearer import BETWEEN, Wearer, wearer_of
@@ -40,4 +41,5 @@ def terms_of(cage: Cage, unknowns: Unknowns, weight: Floats, skirt: float) -> tu
         *([] if cage.form is None else wearer_of(cage, cage.form, unknowns)),
         weights_of(weight, unknowns),
         *cloths_as_terms(cage, unknowns, skirt),
+        *rolls_of(cage, unknowns),
     )

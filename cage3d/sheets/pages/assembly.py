@@ -38,7 +38,8 @@ HEADING = "6 Assembly and balancing"
 def assembly_pages(making: Making, letters: Letters, width: float) -> list[Flowable]:
     """Steps with a box to tick, heights to check, what to do if it hangs off."""
     story: list[Flowable] = [PageBreak(), Chapter(HEADING), say(letters, HEADING, TITLE)]
-    story += [caution(letters, "Kinks", cautions.KINKS, width), gap(3)]
+    for title, text in cautions.kinks(cut.section for cut in making.cuts):
+        story += [caution(letters, title, text, width), gap(3)]
     story += [steps_table(making, letters, width), CondPageBreak(70 * mm)]
     story += [say(letters, f"Heights to check above the floor, {making.writing.unit}", SUBTITLE)]
     story += [
@@ -66,7 +67,7 @@ def steps_table(making: Making, letters: Letters, width: float) -> Flowable:
 
 
 def heights_note(making: Making) -> str:
-    where = "Of the steel's centre line, in the shoes the waist height was taken in."
+    where = f"Of the {making.design.stuff}'s centre line, in the shoes the waist height was taken in."
     if making.bare is not None:
         return f"{where} Upper figure: bare, as it hangs on the stand. Lower figure: with the skirt on."
     if making.report.skirt_kg > 0.0:

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 
 from reportlab.lib.colors import black, white
 from reportlab.lib.units import mm
 from reportlab.platypus import CondPageBreak, Flowable, PageBreak
 
+from cage3d.shape.section import Section
 from cage3d.sheets import cautions
 from cage3d.sheets.cutting import CuttingPlan
 from cage3d.sheets.least_steel import Bar
 from cage3d.sheets.making import Making
-from cage3d.sheets.pages.marks import marks_pages
+from cage3d.sheets.pages.marks import marks_pages, of_hoops
 from cage3d.sheets.paper.drawing import (
     CELL,
     CELL_RIGHT,
@@ -39,6 +40,7 @@ from cage3d.sheets.paper.fonts import Letters
 from cage3d.sheets.paper.frame import Chapter
 from cage3d.sheets.steel import SteelCut
 from cage3d.sheets.writing import Writing
+from cage3d.wording import capital
 
 HEADING = "1 Steel: cutting list"
 ENDS = CELL.clone("ends", leftIndent=8)
@@ -48,14 +50,21 @@ CUT = FIGURE.clone("cut", fontSize=19, leading=23)
 
 def cutting_pages(making: Making, letters: Letters, width: float) -> list[Flowable]:
     """Cutting list, order of cutting, marks."""
-    story: list[Flowable] = [PageBreak(), Chapter(HEADING), say(letters, HEADING, TITLE)]
-    story += [caution(letters, "Cutting spring steel", cautions.CUTTING, width), gap(4)]
+    heading = of_hoops(HEADING, making.design)
+    story: list[Flowable] = [PageBreak(), Chapter(heading), say(letters, heading, TITLE)]
+    story += cutting_cautions((cut.section for cut in making.cuts), letters, width)
     story += [cut_table(making, letters, width), gap(2)]
-    story += [say(letters, list_note(making.writing), SMALL), CondPageBreak(60 * mm)]
+    story += [say(letters, list_note(making.writing, making.design.stuff), SMALL), CondPageBreak(60 * mm)]
     story += [say(letters, "Order of cutting", SUBTITLE)]
     for plan in making.plans:
         story += plan_block(plan, making.writing, letters, width)
     return story + marks_pages(making, letters, width)
+
+
+def cutting_cautions(sections: Iterable[Section], letters: Letters, width: float) -> list[Flowable]:
+    """A box for each thing that is cut."""
+    boxes = [caution(letters, title, text, width) for title, text in cautions.cutting(sections)]
+    return [part for box in boxes for part in (box, gap(4))]
 
 
 def cut_table(making: Making, letters: Letters, width: float) -> Flowable:
@@ -65,7 +74,7 @@ def cut_table(making: Making, letters: Letters, width: float) -> Flowable:
     shares = (0.08, 0.17, 0.14, 0.13, 0.17, eighths, ends, 0.05)
     heads = [
         ("Hoop", HEAD),
-        ("Steel", HEAD),
+        ("Steel" if making.design.stuff == "steel" else "Material", HEAD),
         (f"Finished, {writing.unit}", HEAD_RIGHT),
         ("Join takes", HEAD_RIGHT),
     ]
@@ -124,15 +133,15 @@ def ends_of(cut: SteelCut, writing: Writing) -> str:
         return "2 tips"
     if cut.join is None:
         return "meet"
-    return "1 lap" if cut.overlap else f"1 tube {writing.full(cut.join.length)}"
+    return "1 lap" if cut.overlap else f"1 {cut.section.socket} {writing.full(cut.join.length)}"
 
 
-def list_note(writing: Writing) -> str:
+def list_note(writing: Writing, stuff: str) -> str:
     limit = "¹⁄₁₆ in" if writing.inches else "1.5 mm"
     return (
         f"Cut to within {limit}; hoops of one size alike to the same. The finished length is round the"
-        " steel's centre line when the hoop is closed, end to end of an open hoop. In a tube the two ends meet, so"
-        " that it takes no steel. A tip adds about 1.5 mm"
+        f" {stuff}'s centre line when the hoop is closed, end to end of an open hoop. In a tube the two ends meet, so"
+        f" that it takes no {stuff}. A tip adds about 1.5 mm"
         " and is not in the figures. Tick each hoop as it is cut, deburred and capped."
     )
 
@@ -153,7 +162,7 @@ def plan_block(
     called: what a hoop of this number is called.
     """
     blocks: list[Flowable] = []
-    intro = f"{plan.section.words}. {plan_note(plan)}"
+    intro = f"{capital(plan.section.words)}. {plan_note(plan)}"
     for number, bar in enumerate(plan.bars, start=1):
         drawn = BarDrawing(bar, number, writing, letters, width, called)
         blocks.append(together(say(letters, intro, CELL), gap(1), drawn) if number == 1 else drawn)
@@ -168,7 +177,8 @@ def plan_note(plan: CuttingPlan) -> str:
             "No coils or lengths are written under buying: steel, so one coil is assumed that holds all hoops"
             " and the spare share."
         )
-    least = "No other plan buys less steel." if plan.best else "A plan that buys less steel may exist."
+    stuff = plan.section.steel.made_of.stuff
+    least = f"No other plan buys less {stuff}." if plan.best else f"A plan that buys less {stuff} may exist."
     return least if plan.spare else f"{least} What is left over is less than the spare share."
 
 

@@ -8,7 +8,7 @@ from reportlab.lib.colors import black
 from reportlab.lib.units import mm
 from reportlab.platypus import CondPageBreak, Flowable, PageBreak
 
-from cage3d.sheets.delivery import CARE, Tag, folding, spares, tags
+from cage3d.sheets.delivery import Tag, care, folding, spares, tags
 from cage3d.sheets.making import Making
 from cage3d.sheets.pages.record import ties_table
 from cage3d.sheets.paper.drawing import (
@@ -45,7 +45,7 @@ def delivery_pages(making: Making, identity: Identity, letters: Letters, width: 
         which(making),
     ]
     story += [say(letters, " · ".join(word for word in words if word), BODY), gap(2)]
-    kept = (("Folding.", folding(making)), ("Care.", CARE), ("Spares.", spares(making)))
+    kept = (("Folding.", folding(making)), ("Care.", care(making)), ("Spares.", spares(making)))
     story += [bold_then(letters, title, text, KEPT) for title, text in kept]
     if making.design.ties:
         story += [say(letters, "Ties, final lengths", SUBTITLE), ties_table(making, letters, width)]

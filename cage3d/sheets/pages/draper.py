@@ -31,7 +31,7 @@ ABOUT = (
     " layers take. Heights are in the shoes in which the waist height was taken."
 )
 GIRTHS = (
-    "Round the steel’s centre line as a taut tape lies; an opening or a hollow is bridged. Casings of ribbon add a"
+    "Round the {}’s centre line as a taut tape lies; an opening or a hollow is bridged. Casings of ribbon add a"
     " little. The floor is what hangs straight down from the outermost hoop; a knee between two hoops is measured on"
     " the straight between them."
 )
@@ -54,7 +54,11 @@ def draper_pages(making: Making, draping: Draping, letters: Letters, width: floa
         say(letters, HEADING, TITLE),
         say(letters, ABOUT + making.heights_within, SMALL),
     ]
-    story += [say(letters, f"Girths, {unit}", SUBTITLE), say(letters, GIRTHS, SMALL), gap(1)]
+    story += [
+        say(letters, f"Girths, {unit}", SUBTITLE),
+        say(letters, GIRTHS.format(making.design.stuff), SMALL),
+        gap(1),
+    ]
     story += [girth_table(making, draping, letters, width), CondPageBreak(60 * mm)]
     story += [say(letters, f"Lengths over the cage, {unit}", SUBTITLE), say(letters, FALLS, SMALL), gap(1)]
     story += [fall_table(making, draping, letters, width), CondPageBreak(60 * mm)]
@@ -92,7 +96,7 @@ def fall_table(making: Making, draping: Draping, letters: Letters, width: float)
     ]
     cells = []
     for row in draping.falls:
-        hem = "no steel" if row.to_hem is None else writing.eighths(row.to_hem)
+        hem = f"no {making.design.stuff}" if row.to_hem is None else writing.eighths(row.to_hem)
         figures = (hem, writing.eighths(row.to_floor))
         cells.append([say(letters, row.place, CELL), *(say(letters, text, CELL_RIGHT) for text in figures)])
     half = -(-len(cells) // 2)

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from reportlab.lib.units import mm
 from reportlab.platypus import Flowable, PageBreak
 
+from cage3d.design.models import Design
 from cage3d.sheets.making import Making
 from cage3d.sheets.paper.drawing import HAIR, SMALL, THICK, THIN, TITLE, draw_text, gap, ink, say
 from cage3d.sheets.paper.fonts import Letters
@@ -21,8 +22,8 @@ LARGEST, SMALLEST = 15.0, 9.0  # pt, of the figures of one length
 STRIP_HEIGHT, TITLE_HEIGHT = 5 * mm, 7 * mm
 
 INTRO = (
-    "Lay the steel straight on the floor with the first end at the zero of a long rule. Leave the rule where"
-    " it is: every figure counts from that end, none from the mark before. Mark on the coating. CF centre"
+    "Lay the {stuff} straight on the floor with the first end at the zero of a long rule. Leave the rule where"
+    " it is: every figure counts from that end, none from the mark before. {pen}. CF centre"
     " front, CB centre back; tapes are numbered from centre front round by the wearer's left. “Other end” is"
     " where the second end comes to lie in a lap."
 )
@@ -30,8 +31,10 @@ INTRO = (
 
 def marks_pages(making: Making, letters: Letters, width: float) -> list[Flowable]:
     """A block for every hoop: the steel to scale and its marks in large figures."""
-    story: list[Flowable] = [PageBreak(), Chapter(HEADING), say(letters, HEADING, TITLE)]
-    story += [say(letters, INTRO, SMALL), gap(3)]
+    heading, stuff = of_hoops(HEADING, making.design), making.design.stuff
+    story: list[Flowable] = [PageBreak(), Chapter(heading), say(letters, heading, TITLE)]
+    pen = "Mark on the coating" if stuff == "steel" else "Mark with a pen that holds"
+    story += [say(letters, INTRO.format(stuff=stuff, pen=pen), SMALL), gap(3)]
     for cut in making.cuts:
         ends = (*cut.marks, SteelMark(("second end",), cut.cut))
         block = MarkedLength(
@@ -39,6 +42,11 @@ def marks_pages(making: Making, letters: Letters, width: float) -> list[Flowable
         )
         story += [block, gap(2)]
     return story
+
+
+def of_hoops(heading: str, design: Design) -> str:
+    """A heading that speaks of steel, where hoops are made of something else."""
+    return heading if design.stuff == "steel" else heading.replace("Steel", "Hoops")
 
 
 def band_block(band: BandCut, writing: Writing, letters: Letters, width: float) -> Flowable:

@@ -75,12 +75,14 @@ def notes(making: Making, priced: bool) -> list[str]:
     """What the figures mean."""
     hem = max(making.cuts, key=lambda cut: cut.cut)
     spare = f"{making.design.buying.spare:.0%}".replace("%", " %")
+    stuff = making.design.stuff
+    fitting = "the strip with its coating" if stuff == "steel" else "what they go on"
     lines = [
         (
-            f"To buy: of steel the coils or lengths of the order of cutting, of all else what is needed and"
+            f"To buy: of {stuff} the coils or lengths of the order of cutting, of all else what is needed and"
             f" {spare} to spare, lengths rounded up. Common practice beside that: one spare hem hoop,"
-            f" {making.writing.full(hem.cut)} more steel. Connectors and tips must suit the strip with its"
-            " coating. Pre-shrink ribbon; take one"
+            f" {making.writing.full(hem.cut)} more {hem.section.steel.made_of.stuff}. Connectors and tips must suit"
+            f" {fitting}. Pre-shrink ribbon; take one"
             " that does not stretch or fray."
         ),
         *weight_notes(making),
@@ -90,7 +92,7 @@ def notes(making: Making, priced: bool) -> list[str]:
     if priced:
         unit = "yard" if making.writing.inches else "metre"
         lines.append(
-            f"Prices are for a {unit} or a piece, as written in the design; steel by the length bought."
+            f"Prices are for a {unit} or a piece, as written in the design; {stuff} by the length bought."
         )
     return lines
 
@@ -103,9 +105,9 @@ def weight_notes(making: Making) -> list[str]:
         (
             f"The cage weighs {grams(making.weight_kg)} as it is lifted{more}. {grams(making.band_kg)} of it are"
             " the waistband with belting and buckle, which rest on her waist and pull on no hoop. The heights"
-            f" are worked out with the {grams(making.report.cage_kg)} of steel, laps, tubes and tapes that hang"
-            f" below the band. Connectors, tips, ties, laces, web and thread, {grams(making.small_kg)}, hang on"
-            " the hoops too and are left out of the heights; to count them, write a hoop’s share as its"
+            f" are worked out with the {grams(making.report.cage_kg)} of {making.design.stuff}, laps, tubes and tapes"
+            f" that hang below the band. Connectors, tips, ties, laces, web and thread, {grams(making.small_kg)}, hang"
+            " on the hoops too and are left out of the heights; to count them, write a hoop’s share as its"
             " carries. Weights are of what is needed, without what is spare."
         ),
         "Weights of ribbon, belting, buckle, connectors, tips, laces and thread are from memory: weigh yours.",

@@ -7,10 +7,9 @@ from collections.abc import Callable
 from reportlab.lib.colors import black
 from reportlab.platypus import Flowable, PageBreak
 
-from cage3d.sheets import cautions
 from cage3d.sheets.making import checksum
 from cage3d.sheets.order import Order, Ordered, alike
-from cage3d.sheets.pages.cutting import plan_block
+from cage3d.sheets.pages.cutting import cutting_cautions, plan_block
 from cage3d.sheets.pages.materials import material_row
 from cage3d.sheets.paper.drawing import (
     BODY,
@@ -24,7 +23,6 @@ from cage3d.sheets.paper.drawing import (
     THIN,
     TITLE,
     bold_then,
-    caution,
     gap,
     say,
     table,
@@ -170,7 +168,7 @@ def cautions_for(cage: Ordered, writing: Writing) -> list[str]:
 def steel_pages(order: Order, letters: Letters, width: float) -> list[Flowable]:
     """Every coil with the pieces of all cages."""
     story: list[Flowable] = [PageBreak(), Chapter(STEEL), say(letters, STEEL, TITLE)]
-    story += [caution(letters, "Cutting spring steel", cautions.CUTTING, width), gap(4)]
+    story += cutting_cautions((plan.section for plan in order.plans), letters, width)
     for plan in order.plans:
         story += plan_block(plan, order.writing, letters, width, order.called)
     return [*story, say(letters, "Tie her label to each piece as it is cut, deburred and capped.", SMALL)]
@@ -192,8 +190,8 @@ def buying_pages(order: Order, letters: Letters, width: float) -> list[Flowable]
     shares = (0.48, 0.14, 0.15, 0.1, 0.13)[: len(heads)]
     spare = f"{order.design.buying.spare:.0%}".replace("%", " %")
     words = (
-        f"To buy: of steel the coils or lengths of the order of cutting, of all else what the cages need together"
-        f" and {spare} to spare, in whole rolls where the design writes how long they are."
+        f"To buy: of {order.design.stuff} the coils or lengths of the order of cutting, of all else what the cages need"
+        f" together and {spare} to spare, in whole rolls where the design writes how long they are."
     )
     return [
         PageBreak(),

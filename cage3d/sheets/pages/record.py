@@ -42,7 +42,7 @@ def record_pages(making: Making, identity: Identity, letters: Letters, width: fl
     story: list[Flowable] = [PageBreak(), Chapter(HEADING), say(letters, HEADING, TITLE)]
     story += [WhoAndWhen(identity, letters, width), gap(3)]
     story += [say(letters, f"Heights above the floor at each tape, {making.writing.unit}", SUBTITLE)]
-    story += [say(letters, HOW, SMALL), gap(2)]
+    story += [say(letters, HOW.format(making.design.stuff), SMALL), gap(2)]
     sides = [side_of(float(fraction)) for fraction in making.stations]
     hoops, sure = making.report.hoops, making.report.certainty
     within: list[str] = []
@@ -77,7 +77,7 @@ WITHIN = (
 )
 HOW = (
     "In the show's shoes, over what is worn below, standing even. Measure from the floor to the middle of the"
-    " steel where each tape crosses it. The small figure is what was predicted with the skirt on; write what"
+    " {} where each tape crosses it. The small figure is what was predicted with the skirt on; write what"
     " you find in the box, and into tables/fitting-record.csv, with the widths and which tapes feel loose: cage3d true"
     " tells from them what is wrong and what to mend."
 )

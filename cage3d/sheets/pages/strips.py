@@ -64,8 +64,8 @@ class StripPage(Flowable):  # type: ignore[misc]
 
     def draw(self) -> None:
         ink(self.canv)
-        casing = self.making.writing.full(self.making.design.tapes.casing)
-        note = f"Full size. Casings {casing} high, shaded; dashed across a casing: the steel at rest."
+        casing, stuff = self.making.writing.full(self.making.design.tapes.casing), self.making.design.stuff
+        note = f"Full size. Casings {casing} high, shaded; dashed across a casing: the {stuff} at rest."
         own = pitch(self.making.design.tapes.width)
         for number, tile in enumerate(self.tiles):
             OneStrip(self, tile, number * own).draw()

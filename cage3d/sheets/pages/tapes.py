@@ -41,7 +41,12 @@ def tape_pages(making: Making, letters: Letters, width: float) -> list[Flowable]
     writing = making.writing
     story: list[Flowable] = [PageBreak(), Chapter(HEADING), say(letters, HEADING, TITLE)]
     story += [say(letters, text, INSTRUCTION) for text in instructions(making)]
-    story += [gap(3), caution(letters, "Hot iron and fusible web", cautions.IRON, width)]
+    story += [
+        gap(3),
+        caution(
+            letters, "Hot iron and fusible web", cautions.iron(cut.section for cut in making.cuts), width
+        ),
+    ]
     story += [say(letters, "Ribbon to cut", SUBTITLE), sets_table(making, letters, width), gap(1)]
     story += [say(letters, sum_of_ribbon(making), CELL), CondPageBreak(50 * mm)]
     story += [say(letters, f"Casing lines from the zero, {writing.unit}", SUBTITLE)]
@@ -81,8 +86,8 @@ def instructions(making: Making) -> list[str]:
             f" {'¹⁄₃₂ in' if writing.inches else '1 mm'}."
         ),
         (
-            f"A casing is {writing.full(own.casing)} high and takes steel {widest * 1e3:g} mm wide. Above the"
-            f" zero {writing.full(own.allowance.top)} go into the waistband, on every tape alike."
+            f"A casing is {writing.full(own.casing)} high and takes {making.design.stuff} {widest * 1e3:g} mm wide."
+            f" Above the zero {writing.full(own.allowance.top)} go into the waistband, on every tape alike."
         ),
     ]
     if own.doubled:

@@ -17,6 +17,7 @@ UNSAID = {
 SAME = {
     "hoops": "hoop", "tapes": "tape", "ties": "tie", "panels": "panel", "drops": "drop", "skirts": "skirt",
     "lengths": "length", "side": "sides", "rear": "back", "behind": "back", "strip": "steel", "steels": "steel",
+    "cane": "steel", "rod": "steel", "hose": "steel",
     "band": "waistband", "number": "count", "pad": "padding", "pads": "padding", "lacing": "panel", "laces": "panel",
     "lace": "panel", "widths": "width", "weights": "weight",
 }  # fmt: skip
