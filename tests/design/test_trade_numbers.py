@@ -5,12 +5,13 @@ from __future__ import annotations
 import pytest
 
 from cage3d.design import stock, trade
+from cage3d.design.hoop_materials import HOOP_MATERIALS, MaterialName
 from cage3d.design.models import Stretch
 
 INCHES = {
     "BAND_DEPTH": 1, "BAND_OVERLAP": 6, "BAND_TURNING": 1, "SKIRT_OUT": 1, "CASING_RIDE": 1 / 16,
     "CASING_HEIGHT": 1, "TAPE_WIDTH": 1, "TAPE_ALLOWANCE": 1, "OVERHANG": 0.5,
-    "LAP": 2, "TIP_LENGTH": 0.5, "TIE_WIDTH": 0.5, "TIE_EXTRA": 6, "HIP_ROOM": 0.75, "HIP_ROOM_PLANNED": 1,
+    "LAP": 2, "SOCKET": 2, "TIP_LENGTH": 0.5, "TIE_WIDTH": 0.5, "TIE_EXTRA": 6, "HIP_ROOM": 0.75, "HIP_ROOM_PLANNED": 1,
     "TAPE_SPARE": 0.5, "TRIP_HEIGHT": 4, "HEEL_SPACING": 6, "HEEL_HEM": 10, "RISER_ROOM": 1, "DRESSER_LENGTH": 100,
     "ACCESSIBLE_DOOR": 32, "SEEN_SLACK": 1 / 16, "HEM_TOLERANCE": 1 / 16, "DETOUR": 1 / 8,
 }  # fmt: skip
@@ -24,7 +25,8 @@ GRAMS = {  # each, a metre or a square metre
 }  # fmt: skip
 PLAIN = {
     "WAIST_DEPTH_PER_BREADTH": 0.709, "WAIST_FULLNESS": 1.061, "HIP_DEPTH_PER_BREADTH": 0.658,
-    "HIP_FULLNESS": 1.097, "LAP_STIFFENING": 2, "TUBE_STIFFENING": 10, "TUBE_DENSITY": 8000, "COVER_DENSITY": 1300,
+    "HIP_FULLNESS": 1.097, "LAP_STIFFENING": 2, "TUBE_STIFFENING": 10, "TUBE_DENSITY": 8000, "PLUG_DENSITY": 1000,
+    "COVER_DENSITY": 1300,
     "EYELETS_PER_PANEL": 16, "THREAD_PER_SEAM": 3, "TILT": 2, "STRAIN": 2 / 3,
     "CLOTH_FRICTION": 0.3, "FRICTION_ON_HER": 0.3, "USUAL_KNEE": 0.37, "THICKEST_KNEE": 0.55,
     "NECK_OVER_WAIST": 0.36, "ANKLE_BELOW_KNEE": 0.8, "SHOE_PER_ANKLE": 1.7, "SHOE_SLOPE": 2.2,
@@ -123,3 +125,24 @@ def test_a_tube_is_a_wall_round_the_strip() -> None:
 
 def test_a_stretch_written_out_is_taken_as_it_is() -> None:
     assert stock.tape_stretch(Stretch(by=0.02, at=3.0)) == (0.02, 3.0)
+
+
+# (usual GPa, ends), (usual kg/m3, ends), g/m of cover, least radius in thicknesses or diameters.
+OF_HOOPS = {
+    "flat steel": ((200, 205, 210), (7850, 7850, 7850), (0, 0, 0), 0),
+    "covered steel": ((200, 205, 210), (7850, 7850, 7850), (3, 5, 8), 0),
+    "round cane": ((1, 2, 3), (400, 525, 650), (0, 0, 0), 30),
+    "plastic rod": ((2, 2.5, 3), (1380, 1380, 1380), (0, 0, 0), 40),
+    "plastic hose": ((0.8, 0.95, 1.1), (950, 950, 950), (0, 0, 0), 15),
+    "plastic strip": ((2, 2.5, 3), (1380, 1380, 1380), (0, 0, 0), 40),
+}
+
+
+@pytest.mark.parametrize("name", HOOP_MATERIALS)
+def test_what_hoops_are_made_of(name: MaterialName) -> None:
+    of, (modulus, density, cover, radius) = HOOP_MATERIALS[name], OF_HOOPS[name]
+    assert of.modulus == pytest.approx([1e9 * one for one in modulus])
+    assert of.density == pytest.approx(density)
+    assert of.cover == pytest.approx([one / 1000 for one in cover])
+    assert of.least_radius == radius
+    assert of.yield_stress == (1200e6 if of.is_steel else None)
