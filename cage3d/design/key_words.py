@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 STRIP = {
-    "material": "flat steel (if left out), covered steel, round cane, plastic rod, plastic hose or plastic strip",
+    "material": "flat steel (if left out), covered steel, round cane, plastic rod, plastic hose or plastic strip; "
+    "it has numbers of its own for what is left out below",
     "width": "width of the strip's flat side, such as 7 mm",
     "thickness": "thickness of the strip, such as 0.5 mm",
     "diameter": "of cane, rod or hose, such as 6 mm",
@@ -11,9 +12,9 @@ STRIP = {
     "strands": "how many strips lie side by side in one casing; 1 if left out",
     "layers": "how many strips lie one upon another and slide; 1 if left out, 2 doubles the stiffness",
     "coating": "weight of the cover a length, such as 5 g/m",
-    "modulus": "stiffness of the steel; 205 GPa if left out, or as its material has",
-    "poisson": "Poisson's ratio of the steel; 0.29 if left out, or as its material has",
-    "density": "density of the steel; 7850 kg/m3 if left out, or as its material has",
+    "modulus": "stiffness of the steel; 205 GPa if left out",
+    "poisson": "Poisson's ratio of the steel; 0.29 if left out",
+    "density": "density of the steel; 7850 kg/m3 if left out",
     "yield_stress": "how hard the steel is: the stress past which it keeps a kink; 1200 MPa if left out",
     "least_radius": "or how far it may be bent and springs back: a radius; cane and plastic have one of their own",
     "set_radius": "radius of the curve in which it lies free, off its coil; straight if left out",
