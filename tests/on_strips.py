@@ -28,7 +28,7 @@ PART_2 = STEP - 25  # mm from the zero, where the second part begins
 def page_of(width: float, *tiles: Any, inches: bool = False) -> Drawn:
     """width: mm, of the tape."""
     tapes = SimpleNamespace(width=width / 1000, casing=0.025)
-    making = SimpleNamespace(writing=Writing(inches), design=SimpleNamespace(tapes=tapes))
+    making = SimpleNamespace(writing=Writing(inches), design=SimpleNamespace(tapes=tapes, stuff="steel"))
     return drawn(StripPage(tiles, cast(Making, making), A4, letters()), 186 * MM, 256 * MM)
 
 

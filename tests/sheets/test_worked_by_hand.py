@@ -9,7 +9,7 @@ from typing import Any, cast
 
 import pytest
 
-from cage3d.design.models import Stock, Tie
+from cage3d.design.models import Steel, Stock, Tie
 from cage3d.shape.section import Section
 from cage3d.shape.steels import SteelJoin
 from cage3d.sheets.assembly import Step, fixing_steps, threading_steps, tie_step
@@ -28,7 +28,9 @@ INCH = 0.0254
 MM, IN = Writing(False), Writing(True)
 LAP = cast(SteelJoin, SimpleNamespace(overlap=0.05, length=0.05, lapped=True))
 TUBE = cast(SteelJoin, SimpleNamespace(overlap=0.0, length=0.03, lapped=False))
-STRAIGHT = cast(Section, SimpleNamespace(set_curvature=0.0))
+STRAIGHT = cast(
+    Section, SimpleNamespace(set_curvature=0.0, socket="tube", steel=Steel(width=0.007, thickness=0.0005))
+)
 
 
 def cut(number: int, length: float = 1.65, **more: Any) -> SteelCut:
@@ -168,7 +170,7 @@ def titles(steps: list[Step]) -> list[str]:
 
 
 def making(*cuts: SteelCut, tapes: int = 8, **more: Any) -> Making:
-    design = SimpleNamespace(tapes=SimpleNamespace(count=tapes), ties=more.pop("ties", ()))
+    design = SimpleNamespace(stuff="steel", tapes=SimpleNamespace(count=tapes), ties=more.pop("ties", ()))
     return cast(Making, SimpleNamespace(cuts=cuts, design=design, writing=more.pop("writing", MM), **more))
 
 
