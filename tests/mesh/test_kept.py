@@ -12,10 +12,11 @@ from cage3d.mesh.frames import frames_from_widths, node_frames
 from cage3d.mesh.hanging import ribbon_run, ribbon_runs
 from cage3d.mesh.part import ALL_KINDS, Part
 from cage3d.mesh.parts import build_parts
-from cage3d.mesh.sweep import rectangle, rounded, sweep, sweeps, swept
+from cage3d.mesh.sweep import rectangle, sweep, sweeps, swept
 from cage3d.mesh.topology import KEPT
 from cage3d.settle import settle
 from cage3d.shape.lay_out import lay_out
+from cage3d.shape.section import rounded
 
 LINES = np.random.default_rng(1).normal(size=(5, 7, 3))
 ACROSS = np.random.default_rng(2).normal(size=(5, 7, 3))
