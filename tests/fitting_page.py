@@ -48,7 +48,8 @@ class Tab:
     @classmethod
     def opened(cls, running: Any, address: str, wire: Callable[[Any], None] | None = None) -> Tab:
         """wire: stands between the page and the program, as playwright's `route_web_socket` takes it."""
-        tab = cls(running.new_page(viewport={"width": 1280, "height": 720}), address)
+        tab = cls(running.new_page(), address)
+        tab.page.set_viewport_size({"width": 1280, "height": 720})
         if wire:
             tab.page.route_web_socket("**/live", wire)
         tab.page.on("request", lambda request: tab.requests.append(request.url))

@@ -22,7 +22,7 @@ const isOpen = () => wire.socket && wire.socket.readyState === WebSocket.OPEN;
 const sendMove = (values, rest, quiet = false) => {
   const move = {values, rest, quiet, since: performance.now()};
   if (wire.flying && !wire.flying.rest) {
-    wire.next = {...move, since: wire.next ? wire.next.since : move.since};
+    wire.next = move;
     return;
   }
   fly(move);
