@@ -8,6 +8,8 @@ from typing import Any
 
 import numpy as np
 
+from cage3d.design.models import Design
+from cage3d.design.models.wanted import HEIGHTS, WIDTHS
 from cage3d.live.page import shown_data
 from cage3d.mesh.part import KINDS, USUAL_KINDS
 from cage3d.page.shown_cage import WORN, ShownCage, ShownStage, match, stage
@@ -18,7 +20,7 @@ from cage3d.scene.shown import ScenePart, scene_parts
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
 from cage3d.steady import first_least, steady
-from cage3d.study.aiming.wishes import Wish, wishes_of
+from cage3d.study.aiming.wishes import Wish, kind_of, wishes_of
 from cage3d.units import show_length
 from cage3d.wording import capital
 
@@ -89,7 +91,9 @@ def wanted_lines(settled: SettledCage) -> list[dict[str, Any]]:
 
 def lines_of(settled: SettledCage, wish: Wish) -> list[dict[str, Any]]:
     curve, kind = hoop_curve(settled, wish.figure.hoop).points, wish.figure.kind
-    words = f"wanted: {wish.figure.name} {show_length(wish.value, settled.cage.design.units)}"
+    words = (
+        f"wanted: {wish_name(settled.cage.design, wish)} {show_length(wish.value, settled.cage.design.units)}"
+    )
     side = kind.removeprefix("height ")
     if side in OUT:
         axis, way = OUT[side]
@@ -107,6 +111,17 @@ def lines_of(settled: SettledCage, wish: Wish) -> list[dict[str, Any]]:
         bar = np.array([placed(axis, at, level + half) for half in (-BAR / 2.0, BAR / 2.0)])
         found.append({"line": points(bar), "words": capital(words)})
     return found
+
+
+def wish_name(design: Design, wish: Wish) -> str:
+    """'hoop 4 height left', and 'hoop 4 height' where all its sides are wanted alike."""
+    own = [wanted for wanted in design.wanted if wanted.hoop - 1 == wish.figure.hoop]
+    asked = {kind_of(key): value for wanted in own for key, value in wanted.asked()}
+    for whole, parts in (("height", HEIGHTS), ("width", WIDTHS)):
+        kinds = [kind_of(part) for part in parts]
+        if wish.figure.kind in kinds and all(asked.get(kind) == wish.value for kind in kinds):
+            return f"hoop {wish.figure.hoop + 1} {whole}"
+    return wish.figure.name
 
 
 def placed(axis: int, at: float, level: float) -> Floats:

@@ -163,12 +163,17 @@ def bench(letter: str, running: Any, folder: Path) -> None:
         ages = tab.page.evaluate(DRAG, [places[0], DRAGGED])
         tab.page.close()
     told("drag to picture", stood, GOALS.get(letter))
+    of_drops = np.array(["drops" in move.place for move in moves[WARM:]])
+    told("  of a length", stood[~of_drops])
+    told("  of one tape's drop", stood[of_drops])
     told("oldest picture in a drag, each", ages, OLDEST)
     print(f"{'':36}{len(ages) / DRAGGED:9.1f} pictures a second")
     wall, work = parts(path, moves)
     for number, what in enumerate(PARTS):
         told(f"  {what}", wall[:, number])
         told("    of that the processor", work[:, number])
+        if what == "settling":
+            told("    the same, of a length", work[~of_drops, number])
     told("  travel, and what else waits", came - float(np.median(wall.sum(axis=1))))
     told("  drawing", stood - came)
 

@@ -1,8 +1,9 @@
 // The page begins: the design comes over the wire, moves go back, and what comes down is shown.
 const REST = 300; // ms without a move, after which the hand rests
+const LONG = 2500; // ms after which it is said that an answer takes longer
 let picture = {shape() {}, cage() {}, lines() {}, wanted() {}, differs() {}, light() {}, whole() {}, focus() {}};
 let pictured = false;
-let resting = 0;
+let [resting, slow] = [0, 0]; // timers
 
 // rest: at once, as after a value that was typed; else when the hand has rested.
 const moved = (rest) => {
@@ -102,7 +103,11 @@ Object.assign(wire.hear, {
   told: ({text}) => state(text),
   "changed on disk": () => onDisk(),
   failed: ({text}) => { state(text, "bad"); announce(text); },
-  flying: () => { if (by("state").dataset.kind !== "settling") state("Settling…", "settling"); },
+  flying: () => {
+    if (by("state").dataset.kind !== "settling") state("Settling…", "settling");
+    clearTimeout(slow);
+    slow = setTimeout(() => wire.flying && state("Settling; this one takes longer…", "settling"), LONG);
+  },
   lost: () => {
     if (valuesNow().size) before = new Map(valuesNow());
     state("Not connected", "bad");
