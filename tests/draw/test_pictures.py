@@ -127,6 +127,23 @@ def test_widths_and_heights_in_the_picture_are_those_of_the_report(view: View, a
         assert np.ptp(columns) + 1 == pytest.approx(width * frame.scale, abs=3.0)
 
 
+@pytest.mark.parametrize("view", [FRONT, THREE_QUARTER])
+def test_what_is_drawn_lies_where_its_frame_has_it(view: View) -> None:
+    """Also beside the middle of a paper of odd size, and cut off by its edge."""
+    hoops = scene_parts(hung_sample(sample("a"))[0], {"hoops"})
+    flat = np.vstack([part.vertices for part in hoops])
+    frame = fitted(view, flat, (501, 402), Margins(120.0, 10.0, 5.0, 60.0))
+    cut = replace(frame, centre=(frame.centre[0] + 0.3, frame.centre[1] - 0.2))
+    for one, picture in zip((frame, cut), rendered(hoops, [frame, cut]), strict=True):
+        assert picture.shape == (402, 501, 3)
+        rows, columns = np.nonzero(picture.min(axis=2) < 240)
+        places = one.on_paper(flat)
+        seen = places[((places >= 0.0) & (places <= [501.0, 402.0])).all(axis=1)]
+        found = (columns.min(), rows.min(), columns.max() + 1, rows.max() + 1)
+        assert found == pytest.approx((*seen.min(axis=0), *seen.max(axis=0)), abs=3.0)
+    assert columns.min() == 0
+
+
 def test_scale_bar_is_as_long_as_it_says() -> None:
     settled, report = hung_sample(sample("a"))
     image = pixels(pictures(sample("a"))["front"])
