@@ -12,7 +12,8 @@ from cage3d.draw.views import SIDE, SKIRT, Frame, Margins, View
 from cage3d.draw.widths import level_widths
 from cage3d.report.how_sure import OFTEN, legend, of_the_whole
 from cage3d.report.record import HoopReport, Report
-from cage3d.scene.labels import hoop_words, tie_words
+from cage3d.scene.labels import hoop_words, pointed_at, tie_words
+from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
 from cage3d.steady import first_largest, rising
 from cage3d.units import INCH, show_length
@@ -133,18 +134,27 @@ def hoop_names(paper: Overlay, frame: Frame, hung: Hung) -> None:
 def tie_names(paper: Overlay, frame: Frame, hung: Hung) -> None:
     """At the left of a slanting view: ties and laces with their lengths."""
     joined = hung.settled.cage.connectivity
-    rows = range(joined.segment_count, len(joined.pulls))
-    middles = [frame.on_paper(hung.settled.pull_middle(row)[None])[0] for row in rows]
-    if not middles:
+    starts = [
+        leader_start(frame, hung.settled, row) for row in range(joined.segment_count, len(joined.pulls))
+    ]
+    if not starts:
         return
     edge = min(extreme(frame.on_paper(curve), -1)[0] for curve in hung.curves) - 1.0 * paper.text
-    order = rising([y for _, y in middles])
-    places = spread([float(middles[i][1]) for i in order], 1.3 * paper.text, paper.size[1] - 3.0 * paper.text)
+    order = rising([y for _, y in starts])
+    places = spread([starts[i][1] for i in order], 1.3 * paper.text, paper.size[1] - 3.0 * paper.text)
     for i, text_y in zip(order, places, strict=True):
-        tie, (x, y) = hung.report.ties[int(i)], middles[int(i)]
-        paper.straight([(float(x), float(y)), (edge, text_y)], ACCENT, 0.6)
-        paper.dot((float(x), float(y)))
+        tie = hung.report.ties[i]
+        paper.straight([starts[i], (edge, text_y)], ACCENT, 0.6)
+        paper.dot(starts[i])
         paper.words((edge - 0.3 * paper.text, text_y), tie_words(tie, hung.report.units), "rm", 0.85)
+
+
+def leader_start(frame: Frame, settled: SettledCage, row: int) -> Place:
+    """px, of the places that the label of a tie or lace may point at the one furthest from her axis."""
+    flat = frame.on_paper(pointed_at(settled, row))
+    axis = float(frame.on_paper(np.zeros((1, 3)))[0, 0])
+    x, y = flat[first_largest(np.abs(flat[:, 0] - axis))]
+    return float(x), float(y)
 
 
 def hoop_lines(paper: Overlay, frame: Frame, hung: Hung) -> None:

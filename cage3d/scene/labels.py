@@ -21,7 +21,8 @@ LONGEST_NAME = 18  # letters of a tie's name beside the cage
 
 @dataclass(frozen=True)
 class Label:
-    """One label. Its leader starts where `path` is furthest out on its side of the picture."""
+    """One label. Its leader starts at a place of `path`: in the right column at the one furthest to the right in the
+    picture, in the left one at the one furthest from her axis, where her form hides it least."""
 
     text: str
     more: str  # a second, smaller line
@@ -69,11 +70,18 @@ def tie_labels(settled: SettledCage, report: Report) -> list[Label]:
     found = []
     owners = tie_owners(settled.cage.design)
     for row, (tie, owner) in enumerate(zip(report.ties, owners, strict=True), start=joined.segment_count):
-        middle = settled.pull_middle(row)[None]
         more = f"slack by {show_length(tie.slack_m, report.units)}" if tie.slack_m > SLACK else ""
         short = show_length(tie.length_m, report.units)
-        found.append(Label(tie_words(tie, report.units), more, short, middle, LEFT, *owner))
+        found.append(Label(tie_words(tie, report.units), more, short, pointed_at(settled, row), LEFT, *owner))
     return found
+
+
+def pointed_at(settled: SettledCage, row: int) -> Floats:
+    """(k, 3) m, where the label of a tie or lace may point: at a tie's middle, at either end of a lace, which lies
+    flat to her form and is hidden by it at its middle first."""
+    if row < settled.cage.connectivity.segment_count + len(settled.cage.design.ties):
+        return settled.pull_middle(row)[None]
+    return settled.pull_way(row)[[0, -1]]
 
 
 def tie_owners(design: Design) -> list[tuple[str, int]]:

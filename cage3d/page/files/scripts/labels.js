@@ -55,7 +55,10 @@ const drawLabels = (overlay, labels, screen, wide, high, taken) => {
       badges.push({at: points[0], text: label.text});
       continue;
     }
-    const from = points.reduce((best, p) => (p[0] * label.side > best[0] * label.side ? p : best));
+    // At the right the rightmost place; at the left the one furthest from her axis, where her form hides it least.
+    const axis = screen([0, 0, label.path[0][2]])[0];
+    const out = (p) => (label.side > 0 ? p[0] : Math.abs(p[0] - axis));
+    const from = points.reduce((best, p) => (out(p) > out(best) + 1e-6 ? p : best));
     columns[label.side].push({...label, from, y: from[1]});
   }
   for (const side of [1, -1]) {

@@ -1,0 +1,39 @@
+"""Where leaders of a slanting view begin: on what they name, and not on what hides it."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from models import sample
+
+from cage3d.draw.dimensions import leader_start
+from cage3d.draw.views import THREE_QUARTER, Margins, fitted
+from cage3d.mesh.parts import build_parts
+
+
+@pytest.mark.parametrize("mirrored", [False, True])
+def test_a_laces_leader_begins_outside_of_her_form(mirrored: bool) -> None:
+    """Sample D is laced at centre back: its panel looks out at the right of a view from her left, at the left of one
+    from her right, and the middle of its uppermost lace is hidden."""
+    settled = sample("d")
+    view = THREE_QUARTER if not mirrored else type(THREE_QUARTER)("", "", -28.0, 14.0)
+    frame = fitted(view, settled.positions, (900, 900), Margins(0.0, 0.0, 0.0, 0.0))
+    (form,) = (part for part in build_parts(settled, {"form"}) if part.name == "wearer's form")
+    outline = frame.on_paper(form.vertices)
+    first = settled.cage.connectivity.segment_count + len(settled.cage.design.ties)
+    for row in range(first, len(settled.cage.connectivity.pulls)):
+        x, y = leader_start(frame, settled, row)
+        across = outline[np.abs(outline[:, 1] - y) < 12.0, 0]
+        assert x < across.min() if mirrored else x > across.max()
+        assert np.linalg.norm(frame.on_paper(settled.pull_way(row))[[0, -1]] - [x, y], axis=1).min() < 1e-9
+        if row == first:
+            assert across.min() < frame.on_paper(settled.pull_middle(row)[None])[0, 0] < across.max()
+
+
+def test_a_ties_leader_begins_at_its_middle() -> None:
+    settled = sample("d")
+    frame = fitted(THREE_QUARTER, settled.positions, (900, 900), Margins(0.0, 0.0, 0.0, 0.0))
+    row = settled.cage.connectivity.segment_count
+    assert leader_start(frame, settled, row) == pytest.approx(
+        tuple(frame.on_paper(settled.pull_middle(row)[None])[0])
+    )
