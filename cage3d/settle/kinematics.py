@@ -65,7 +65,13 @@ def rod_shape(
     """The rod at (positions, angles), its frames carried there from a base state."""
     lengths, tangents = edge_tangents(joined, positions)
     references = transported(base_references, base_tangents, tangents)
-    twists = reference_twists(joined, tangents, references, base_twists)
+    return framed(
+        lengths, tangents, references, reference_twists(joined, tangents, references, base_twists), angles
+    )
+
+
+def framed(lengths: Floats, tangents: Floats, references: Floats, twists: Floats, angles: Floats) -> RodShape:
+    """The rod of these reference frames."""
     across = cross(tangents, references)
     cosine, sine = np.cos(angles)[:, None], np.sin(angles)[:, None]
     normals = cosine * references + sine * across

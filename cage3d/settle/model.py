@@ -8,7 +8,7 @@ from functools import cached_property
 import numpy as np
 
 from cage3d.settle.assembly import Pattern, Symmetric, pattern_of
-from cage3d.settle.posture import Posture, posture_at, stepped
+from cage3d.settle.posture import Posture, posture_told, stepped
 from cage3d.settle.state import State
 from cage3d.settle.terms import (
     BETWEEN,
@@ -224,7 +224,25 @@ def state_of(model: Model, posture: Posture, forces: Forces) -> State:
 
 
 def posture_of(model: Model, state: State) -> tuple[Posture, Forces]:
-    """A state taken up again; a term that had no force in it starts from none."""
-    posture = posture_at(model.cage.connectivity, state.positions, state.angles, state.normals, state.twists)
-    forces = tuple(state.force_of(term.name, term.held) for term in model.terms)
-    return posture, forces
+    """A state of a cage about the same form taken up again; a term that had no force in it starts from none."""
+    posture = posture_told(
+        model.cage.connectivity, state.positions, state.angles, state.normals, state.twists
+    )
+    for term in model.terms:
+        if isinstance(term, Pulls) and term.over is not None:
+            term.over.told(state.ways)
+    return posture, forces_of(model, state)
+
+
+def forces_of(model: Model, state: State) -> Forces:
+    """What acts in a state, none where no term of that name held so many."""
+    return tuple(state.force_of(term.name, term.held) for term in model.terms)
+
+
+def acting_at(model: Model, posture: Posture, acting: Forces) -> Trial:
+    """The trial at which these forces act, whatever of them the springs make."""
+    bare = trial_at(model, posture, acting)
+    known = [
+        reading.known_for(force, model.spring) for reading, force in zip(bare.readings, acting, strict=True)
+    ]
+    return Trial(model, posture, tuple(known), bare.readings)

@@ -7,7 +7,14 @@ from typing import Any, Protocol, TypeVar
 
 import numpy as np
 
-from cage3d.settle.kinematics import RodShape, edge_tangents, orthonormal, reference_twists, rod_shape
+from cage3d.settle.kinematics import (
+    RodShape,
+    edge_tangents,
+    framed,
+    orthonormal,
+    reference_twists,
+    rod_shape,
+)
 from cage3d.shape.arrays import Floats
 from cage3d.shape.cage import Cage, Connectivity
 
@@ -46,12 +53,25 @@ def first_posture(cage: Cage) -> Posture:
 def posture_at(
     joined: Connectivity, positions: Floats, angles: Floats, normals: Floats, twists: Floats | None
 ) -> Posture:
-    """The posture of a known place and known reference frames."""
+    """The posture of a known place and known reference frames, which are made exactly normal again."""
     _, tangents = edge_tangents(joined, positions)
     references = orthonormal(normals, tangents)
     near = np.zeros(len(joined.bends)) if twists is None else twists
     twists = reference_twists(joined, tangents, references, near)
     return Posture(positions, angles, rod_shape(joined, positions, angles, tangents, references, twists))
+
+
+def posture_told(
+    joined: Connectivity, positions: Floats, angles: Floats, normals: Floats, twists: Floats
+) -> Posture:
+    """The posture of a known place and frames just as they were told, to the last bit."""
+    return Posture(positions, angles, framed(*edge_tangents(joined, positions), normals, twists, angles))
+
+
+def squared(joined: Connectivity, posture: Posture) -> Posture:
+    """The posture with its frames exactly normal again, so that rounding never builds up."""
+    rod = posture.rod
+    return posture_at(joined, posture.positions, posture.angles, rod.references, rod.twists)
 
 
 def stepped(joined: Connectivity, posture: Posture, moves: Floats, turns: Floats) -> Posture:

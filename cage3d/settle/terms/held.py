@@ -89,7 +89,9 @@ class HeldReading(ABC):
         return float((known * self.excess + 0.5 * stiffness * self.excess**2).sum())
 
     def gradient(self, known: Floats, spring: Spring) -> Blocks | None:
-        acting = self.acting(known, spring)
+        return self.drawn(self.acting(known, spring))
+
+    def drawn(self, acting: Floats) -> Blocks | None:
         rows, index = self.active(acting)
         if rows is not None and not len(rows):
             return None

@@ -26,6 +26,7 @@ RIGID = 1e7  # the same, where the answer is asked how it goes with the ends
 EXACT = 1e-8  # m, the last step; what is left after it is under a hundredth of it
 EASING = (3.0, 30.0, 300.0, STIFF, STIFF, STIFF)  # stiffnesses that lead to it from afar
 CHOOSY = 0.02  # of a node's depth beside its multiplier; see `closed_in`
+ON_HER = 1e-8  # m, under which a node of a string at rest touches her
 QUICK_STEPS, MOST_STEPS = 14, 30
 ROUGH = 1e-5  # m, near enough to rest on soft springs
 LONGEST_STEP = 0.05  # m
@@ -73,6 +74,14 @@ class Lying:
 def lie(gap: FormGap, strings: Strings, nodes: Floats, push: Floats) -> Lying:
     """The strings at rest on her, from a shape (n, 3) near rest and its multipliers (n,)."""
     return closed_in(gap, strings, nodes, push) or lie_anew(gap, strings, nodes)
+
+
+def lain(gap: FormGap, strings: Strings, nodes: Floats) -> Lying:
+    """Strings of which it is known that they rest on her at nodes (n, 3): what pushes there balances their pull."""
+    pull, push = pulled(strings, nodes), np.zeros(len(nodes))
+    close = np.flatnonzero(depths(gap, strings, nodes) > -ON_HER)
+    push[close] = np.maximum(dot(pull[close], gap.derivatives(nodes[close], strings.off)[1]), 0.0)
+    return lying(gap, strings, nodes, push)
 
 
 def closed_in(gap: FormGap, strings: Strings, nodes: Floats, push: Floats) -> Lying | None:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
 import numpy as np
 
 from cage3d.settle.contact import FormGap
-from cage3d.settle.terms.lying import Lying, lie, lie_anew
+from cage3d.settle.terms.lying import Lying, lain, lie, lie_anew
 from cage3d.settle.terms.string import Strings, meeting, pieces_of, pushed_out, round_the_side
 from cage3d.shape.arrays import Bools, Floats, Ints
 from cage3d.shape.cage import Connectivity
@@ -72,7 +72,10 @@ class OverWearer:
         return lie_anew(self.gap, strings, start)
 
     def again(self, strings: Strings, rows: Ints) -> Lying:
-        """From the last shapes, carried along with their ends to first order."""
+        """From the last shapes, carried along with their ends to first order; those themselves where no end moved."""
+        first, _ = self.last[int(rows[0])]
+        if first.strings.are(strings):
+            return first
         nodes, push = [], []
         for place, row in enumerate(rows):
             lying, own = self.last[int(row)]
@@ -81,6 +84,17 @@ class OverWearer:
             nodes.append(lying.nodes[part] + lying.response[part] @ moved)
             push.append(lying.push[part])
         return lie(self.gap, strings, np.vstack(nodes), np.concatenate(push))
+
+    def told(self, ways: Mapping[int, Floats]) -> None:
+        """Searches begin at ways (k, 3) that rest on her, ends and all, by the row of the pull."""
+        rows = np.array(
+            [row for row in sorted(ways) if len(ways[row]) == self.pieces[row] + 1], dtype=np.intp
+        )
+        if len(rows):
+            lines = [ways[row] for row in rows.tolist()]
+            ends = np.stack([line[[0, -1]] for line in lines])
+            strings = Strings(self.pieces[rows], ends, self.level[rows], OFF)
+            self.keep(Way(rows, lain(self.gap, strings, np.vstack([line[1:-1] for line in lines]))))
 
     def begin_at(self, other: OverWearer) -> None:
         """Searches begin where another's ended: of lines on the same side of the same form, of as many pieces."""

@@ -17,6 +17,12 @@ class PlainReading(ABC):
     """A reading that holds nothing: base of energies such as bending and weight."""
 
     @abstractmethod
+    def gradient(self, known: Floats, spring: Spring) -> Blocks | None: ...
+
+    def drawn(self, acting: Floats) -> Blocks | None:
+        return self.gradient(acting, 0.0)
+
+    @abstractmethod
     def hessian(self, known: Floats, spring: Spring) -> Blocks | Upper | None: ...
 
     def tamed(self, known: Floats, spring: Spring) -> Blocks | Upper | None:

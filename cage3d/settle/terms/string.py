@@ -82,6 +82,10 @@ class Strings:
         start, end = self.ends[:, 0], self.ends[:, 1]
         return np.asarray(start[self.of_node] + self.shares[:, None] * (end - start)[self.of_node])
 
+    def are(self, other: Strings) -> bool:
+        """Whether they are as long as others, between the same ends."""
+        return np.array_equal(self.pieces, other.pieces) and np.array_equal(self.ends, other.ends)
+
     def chosen(self, some: Bools) -> Strings:
         """Some of the strings (S,)."""
         return Strings(self.pieces[some], self.ends[some], self.level[some], self.off)

@@ -46,6 +46,9 @@ class Reading(Protocol):
     def gradient(self, known: Floats, spring: Spring) -> Blocks | None:
         """N (N m for angles); None where the term acts nowhere."""
 
+    def drawn(self, acting: Floats) -> Blocks | None:
+        """The gradient where the constraints' forces are these (N)."""
+
     def hessian(self, known: Floats, spring: Spring) -> Blocks | Upper | None:
         """N/m; None where the term bends nothing."""
 
