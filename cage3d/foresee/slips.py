@@ -13,7 +13,7 @@ import numpy as np
 
 from cage3d.foresee.sensitivity import mark_changes, quarter_nodes
 from cage3d.settle.model import model_of, posture_of
-from cage3d.settle.newton import come_near_rest
+from cage3d.settle.rest import come_near_rest
 from cage3d.settle.settling import settle
 from cage3d.settle.state import SettledCage
 from cage3d.settle.tangent import Tangent

@@ -1,12 +1,11 @@
-"""Newton's method with a shift and a line search: from a posture to the nearest resting place.
+"""Newton's method with a shift and a line search: from a posture to the nearest valley under the forces known so far.
 
 Where the Hessian has negative directions it is shifted by a multiple of the metric until it has none, so every step
 goes down in energy (Nocedal and Wright, Numerical Optimization, section 3.4). Where more than one falls, or that one by
 much, a shift would have to outdo the worst and all others would creep: what makes the Hessian fall is then left out of
 every term (as Gauss and Newton's method does with squares; section 10.3). Near a saddle that in turn would creep.
-The constraints' forces are brought up to date once the posture rests under the forces known so
-far, until the constraints hold. A small unbalanced force can still mean a long way to go where a
-cage is soft, so the last question is how long one more step of Newton's would be.
+Where a cage is settled again and next to nothing is left to find, one factor serves for several steps (Nocedal and
+Wright, section 11.1, the chord method) for as long as each leaves a tenth of what the one before left.
 """
 
 from __future__ import annotations
@@ -16,28 +15,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from cage3d.settle.factor import Factor, factorise
-from cage3d.settle.model import Forces, Model, Trial, trial_at
-from cage3d.settle.posture import Posture
-from cage3d.settle.stability import RIGID
+from cage3d.settle.model import Model, Trial
 from cage3d.shape.arrays import Floats
-from cage3d.steady import first_largest
 
-FORCE_TOLERANCE = 1e-7  # N, largest unbalanced force at rest
-LENGTH_TOLERANCE = 1e-8  # m, largest broken constraint at rest
-STILL = 1e-5  # m, longest way of a node that one more step may find at rest
-MOST_LAST_STEPS = 10  # towards a rest that is further off than its unbalanced force tells
 FOUND_ANEW = 1e3  # times what rounding does to the energy: what finding strings anew does
 UPHILL = 0.5  # of the slope before a step, that may be left with the other sign after it
-HELPED = (
-    0.25  # share of the worst constraint's excess, more than which after an update of the forces is too much
-)
-STIFFER, MOST_SPRING = 10.0, 1e6  # by so much and up to so many N a unit strain
-IN_VAIN = (
-    0.9  # share of that excess, more than which after an update under the stiffest springs is no help at all
-)
-TRIED = 3  # updates that may be no help at all
-ASUNDER = 1e-4  # m, an excess that counts as one
-NEARING = (1e-2, 1e-3, 1e-4, 1e-5, 1e-6)  # N left unbalanced, in turn
 LONGEST_STEP = 0.03  # m, so that no step turns a hoop over, nor leaps from one way of hanging into another
 LARGEST_TURN = 0.8  # rad
 FIRST_SHIFT = 1e-3  # N/m, below the pendulum stiffness of a light hoop
@@ -47,26 +29,9 @@ SLIGHTLY = (
 )
 MOST_UNTAMED = 1.0  # N/m; where one direction falls as little as that, a shift costs less than taming all
 TAMED_SHIFT = 0.1  # N/m, with the tamed Hessian: little beside a hoop's pendulum stiffness of some N/m
+SERVED = 0.1  # of the unbalanced force before a step, left after it: its factor may serve again
 SHORTENINGS = 12  # of a step, after which it is refused
 LEAST_SHARE = 0.3  # of a step that is shortened; where tapes come taut a parabola asks for too little
-
-
-@dataclass(frozen=True)
-class Rest:
-    """Where Newton's method stopped, and why."""
-
-    posture: Posture
-    forces: Forces
-    residual: float  # N
-    broken: float  # m
-    distance: float  # m, how far one more step of Newton's would move a node; nan where nobody asked
-    worst_node: int
-    steps: int
-    reason: str  # "at rest", or what stopped it
-
-    @property
-    def settled(self) -> bool:
-        return self.reason == "at rest"
 
 
 class OutOfStepsError(Exception):
@@ -90,26 +55,19 @@ class Shift:
         self.value = self.value / 8.0 if self.value > FIRST_SHIFT else 0.0
 
 
+@dataclass
+class Kept:
+    """The factor of the last step's Hessian, for as long as its steps are as good as Newton's own."""
+
+    factor: Factor | None = None
+
+    def judge(self, factor: Factor, served: bool) -> None:
+        self.factor = factor if served else None
+
+
 def unbalanced(trial: Trial) -> float:
     """N, the largest unbalanced force; moments count as a force at the strip's width."""
     return float(np.abs(trial.gradient / np.sqrt(trial.model.metric)).max())
-
-
-def force_tolerance(model: Model) -> float:
-    """N, FORCE_TOLERANCE, or what rounding of positions leaves in the stiffest bend where nodes lie very close."""
-    numbers = model.cage.parameters
-    stiffest = float((numbers.stiff / numbers.bend_length**3).max(initial=0.0))
-    return max(
-        FORCE_TOLERANCE, 20.0 * np.finfo(np.float64).eps * stiffest
-    )  # positions are of the order of 1 m
-
-
-def worst_node(trial: Trial) -> int:
-    """The node (or the first node of the edge) where the unbalanced force is largest."""
-    model = trial.model
-    worst = first_largest(np.abs(trial.gradient / np.sqrt(model.metric)))
-    nodes = 3 * model.free_nodes
-    return worst // 3 if worst < nodes else int(model.cage.connectivity.edges[worst - nodes, 0])
 
 
 def positive_factor(trial: Trial, shift: Shift) -> Factor | None:
@@ -138,10 +96,11 @@ def bounded(model: Model, step: Floats) -> Floats:
     return np.asarray(step / reach)
 
 
-def minimise(trial: Trial, tolerance: float, most_steps: int) -> tuple[Trial, int]:
+def minimise(trial: Trial, tolerance: float, most_steps: int, kept: Kept | None = None) -> tuple[Trial, int]:
     """(the trial of least energy under the forces known so far, steps taken).
 
-    Raises OutOfStepsError and CancelledError, as the model's watch says.
+    kept: where one factor may serve for several steps. Raises OutOfStepsError and CancelledError, as the model's watch
+    says.
     """
     shift = Shift()
     for step_number in range(most_steps + 1):
@@ -149,10 +108,17 @@ def minimise(trial: Trial, tolerance: float, most_steps: int) -> tuple[Trial, in
             break
         if not trial.model.watch.may_step():
             raise OutOfStepsError(trial)
-        factor = positive_factor(trial, shift)
+        again = kept.factor if kept is not None else None
+        factor = again or positive_factor(trial, shift)
         if factor is None:
             break
+        before = unbalanced(trial)
         taken, trial = search_along(trial, bounded(trial.model, -factor.solve(trial.gradient)))
+        if kept is not None:
+            whole = taken == 1.0 and shift.value == 0.0
+            kept.judge(factor, whole and unbalanced(trial) <= SERVED * before)
+        if again is not None:
+            continue
         if taken == 0.0:
             if shift.value > MOST_SHIFT / 16.0:
                 break
@@ -186,86 +152,3 @@ def search_along(trial: Trial, step: Floats) -> tuple[float, Trial]:
         curve = rise - share * slope
         share *= min(max(-slope * share / (2.0 * curve), LEAST_SHARE), 0.5) if curve > 0.0 else 0.5
     return 0.0, trial
-
-
-def come_to_rest(
-    model: Model, posture: Posture, forces: Forces, most_steps: int = 200, loose: float | None = None
-) -> Rest:
-    """Rest under the model's weights, every constraint held.
-
-    loose: N; stop at this residual, with the constraints only as good as the springs hold them.
-    """
-    trial = trial_at(model, posture, forces)
-    steps, last_steps, distance, reason = 0, 0, float("nan"), "steps ran out"
-    fine, last_broken, in_vain = force_tolerance(model), float("inf"), 0
-    while True:
-        trial, used = minimise(trial, loose or fine, most_steps - steps)
-        steps += used
-        residual, broken = unbalanced(trial), trial.broken
-        if loose is not None:
-            reason = "at rest"
-            break
-        if residual <= fine and broken <= LENGTH_TOLERANCE:
-            step = step_to_rest(trial)
-            distance = longest_way(model, step)
-            if distance <= STILL or last_steps == MOST_LAST_STEPS:
-                reason = "at rest" if distance <= STILL else "rest is further off than the forces tell"
-                break
-            trial, steps, last_steps = trial.moved(bounded(model, step)), steps + 1, last_steps + 1
-            continue
-        if residual > fine or steps >= most_steps:
-            break
-        # What cannot all be at once stays apart however hard it is pulled together.
-        stiffest = trial.model.spring >= MOST_SPRING
-        in_vain = in_vain + 1 if stiffest and broken > max(IN_VAIN * last_broken, ASUNDER) else 0
-        if in_vain == TRIED:
-            reason = "cannot be held"
-            break
-        # Forces that are brought up to date in vain go round in a circle; stiffer springs lead them in.
-        stiffer_now = broken > HELPED * last_broken and not stiffest
-        last_broken = broken
-        trial = trial.held_by(trial.acting, STIFFER if stiffer_now else 1.0)
-    return Rest(trial.posture, trial.acting, residual, broken, distance, worst_node(trial), steps, reason)
-
-
-def come_near_rest(
-    model: Model, posture: Posture, forces: Forces, near: float, most_steps: int = 200
-) -> Rest:
-    """As `come_to_rest`, where it is enough that one more step would move no node by more than `near` m.
-
-    Many times as quick, for answers that are told to a millimetre or its tenth; a saddle is no rest.
-    """
-    trial = trial_at(model, posture, forces)
-    steps, distance, reason = 0, float("nan"), "steps ran out"
-    for tolerance in NEARING:
-        trial, used = minimise(trial, tolerance, most_steps - steps)
-        steps += used
-        if steps >= most_steps:
-            break
-        rigid = trial.with_springs(RIGID)
-        factor = factorise(rigid.hessian)
-        if factor is None or factor.negative:
-            reason = "on a saddle"
-            break
-        distance = longest_way(model, -factor.solve(rigid.gradient))
-        held = trial.broken <= near / 10.0
-        if distance <= near and held and unbalanced(trial) <= NEARING[0]:
-            reason = "at rest"
-            break
-        trial = trial.held_by(trial.acting, STIFFER if trial.model.spring < MOST_SPRING else 1.0)
-    return Rest(
-        trial.posture, trial.acting, unbalanced(trial), 0.0, distance, worst_node(trial), steps, reason
-    )
-
-
-def step_to_rest(trial: Trial) -> Floats:
-    """(size,) Newton's step; nothing on a saddle or a flat, where it leads nowhere and stability has its say."""
-    factor = factorise(trial.hessian)
-    if factor is None or factor.negative:
-        return np.zeros(trial.model.unknowns.size)
-    return -factor.solve(trial.gradient)
-
-
-def longest_way(model: Model, step: Floats) -> float:
-    """m, by which a step moves the node that it moves most."""
-    return float(np.linalg.norm(model.unknowns.split(step)[0], axis=1).max())

@@ -10,7 +10,7 @@ from __future__ import annotations
 import numpy as np
 
 from cage3d.settle.model import Model, loaded
-from cage3d.settle.newton import Rest, come_to_rest
+from cage3d.settle.rest import Rest, come_to_rest
 from cage3d.settle.stability import load_response
 from cage3d.settle.state import Snap
 from cage3d.shape.arrays import Floats

@@ -7,13 +7,12 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.sparse.linalg import ArpackError, LinearOperator, eigsh
 
-from cage3d.settle.factor import Factor, factorise
+from cage3d.settle.factor import factorise
 from cage3d.settle.model import Forces, Model, skirt_pull, trial_at
 from cage3d.settle.posture import Posture
+from cage3d.settle.standing import RIGID, Standing, standing_at
 from cage3d.shape.arrays import Floats
 
-# N per unit strain: so stiff that constraints count as rigid beside bending, soft enough to leave digits.
-RIGID = 1e6
 LANCZOS = 12  # vectors; the softest way is far softer than most others, and comes out at once
 LEAST_STABLE = 1e-7  # N/m, below which a mode counts as neither stable nor unstable
 
@@ -25,15 +24,11 @@ class Lowest:
     eigenvalue: float  # N/m, angles scaled by the strip's width
     mode: Floats  # (size,) unknowns, of unit length in the metric
     negative: int  # directions in which the energy falls
+    standing: Standing | None = None  # whose mode it is
 
     @property
     def stable(self) -> bool:
         return self.negative == 0 and self.eigenvalue > LEAST_STABLE
-
-
-def rigid_factor(model: Model, posture: Posture, forces: Forces) -> Factor | None:
-    """The factor of the Hessian with constraints as good as rigid."""
-    return factorise(trial_at(model, posture, forces).with_springs(RIGID).hessian)
 
 
 def lowest_mode(model: Model, posture: Posture, forces: Forces) -> Lowest:
@@ -42,7 +37,8 @@ def lowest_mode(model: Model, posture: Posture, forces: Forces) -> Lowest:
     A Hessian that cannot be factorised, or whose modes do not come out, counts as unstable
     with eigenvalue nan: what is not known is not vouched for.
     """
-    factor = rigid_factor(model, posture, forces)
+    standing = standing_at(model, posture, forces)
+    factor = standing.factor
     unknown = Lowest(float("nan"), np.zeros(model.pattern.size), 0)
     if factor is None:
         return unknown
@@ -63,12 +59,12 @@ def lowest_mode(model: Model, posture: Posture, forces: Forces) -> Lowest:
             )
     except ArpackError:
         return unknown
-    return Lowest(float(1.0 / values[0]), modes[:, 0] / root, factor.negative)
+    return Lowest(float(1.0 / values[0]), modes[:, 0] / root, factor.negative, standing)
 
 
 def load_response(model: Model, posture: Posture, forces: Forces, more: float) -> Floats | None:
     """(N, 3) m, how every node would move under so much more of the skirt; None where it cannot be told."""
-    factor = rigid_factor(model, posture, forces)
+    factor = factorise(trial_at(model, posture, forces).with_springs(RIGID).hessian)
     if factor is None:
         return None
     free = model.free_nodes

@@ -16,10 +16,9 @@ from functools import cached_property
 
 import numpy as np
 
-from cage3d.settle.factor import Factor, factorise
-from cage3d.settle.model import Trial, model_of, posture_of, trial_at
-from cage3d.settle.settling import SPRINGS
-from cage3d.settle.stability import RIGID
+from cage3d.settle.factor import Factor
+from cage3d.settle.model import Trial
+from cage3d.settle.standing import Standing, standing_of
 from cage3d.settle.state import SettledCage
 from cage3d.settle.terms import Blocks
 from cage3d.shape.arrays import Floats, Ints
@@ -43,17 +42,19 @@ class Tangent:
         self.settled = settled
 
     @cached_property
+    def standing(self) -> Standing:
+        return standing_of(self.settled)
+
+    @property
     def trial(self) -> Trial:
         """The cage at rest with its constraints as good as rigid."""
-        model = model_of(self.settled.cage, SPRINGS[-1])
-        return trial_at(model, *posture_of(model, self.settled.state)).with_springs(RIGID)
+        return self.standing.trial
 
-    @cached_property
+    @property
     def factor(self) -> Factor:
-        factor = factorise(self.trial.hessian)
-        if factor is None:
+        if self.standing.factor is None:
             raise ValueError("the settled cage's Hessian could not be factorised")
-        return factor
+        return self.standing.factor
 
     def moves(self, changes: ParameterChanges) -> Floats:
         """(N, 3, K) m a unit: how every node moves with each of K changes of the numbers."""
@@ -86,12 +87,13 @@ class Tangent:
 
         Friction follows: its forces are brought up to date as settling does, until the steps stay.
         """
-        steps = self.held_answer(falls, asked)
+        steps, _ = self.held_answer(falls, asked)
         for _ in range(MOST_FOLLOWED):
             followed = self.following(steps)
             if followed is None:
                 break
-            before, steps = steps, self.held_answer(falls + followed, asked)
+            before = steps
+            steps, _ = self.held_answer(falls + followed, asked)
             if np.abs(steps - before).max(initial=0.0) <= FOLLOWED * np.abs(steps).max(initial=0.0):
                 break
         return steps
@@ -105,16 +107,41 @@ class Tangent:
         ]
         return None if all(one is None for one in grown) else pattern.vectors(grown, steps.shape[1])
 
-    def held_answer(self, falls: Floats, asked: list[Floats | None]) -> Floats:
-        """The same with forces that hold nothing as they are."""
+    def held_answer(
+        self, falls: Floats, asked: list[Floats | None], held: float = HELD
+    ) -> tuple[Floats, list[Floats]]:
+        """The same with forces that hold nothing as they are; and (n, K) N a term, how those of constraints grow.
+
+        held: of what is asked, that may be left over.
+        """
         count = falls.shape[1]
         steps = -self.factor.solve(falls + self.held_back(asked, count))
+        left = self.left_over(asked, steps)
+        broken = left
         for _ in range(MOST_CORRECTIONS):
-            left = [self.growth(place, growth, steps) for place, growth in enumerate(asked)]
-            if largest(left) <= HELD * largest(asked):
+            if largest(left) <= held * largest(asked):
                 break
             steps -= self.factor.solve(self.held_back(left, count))
-        return steps
+            left = self.left_over(asked, steps)
+            broken = [
+                one if one is None or more is None else one + more
+                for one, more in zip(broken, left, strict=True)
+            ]
+        return steps, self.pulls_of(broken, count)
+
+    def left_over(self, asked: list[Floats | None], steps: Floats) -> list[Floats | None]:
+        """(n, K) m a term, by how much active constraints are still broken after steps (size, K)."""
+        return [self.growth(place, growth, steps) for place, growth in enumerate(asked)]
+
+    def pulls_of(self, broken: list[Floats | None], count: int) -> list[Floats]:
+        """(n, K) N a term, the springs' pulls where each is so much longer."""
+        spring = self.trial.model.spring
+        return [
+            np.zeros((len(reading.stiffness(spring)), count))
+            if over is None
+            else reading.stiffness(spring)[:, None] * over
+            for reading, over in zip(self.trial.readings, broken, strict=True)
+        ]
 
     def held_back(self, excess: list[Floats | None], count: int) -> Floats:
         """(size, count) N, what the springs of active constraints answer to an excess (n, count) m of each."""

@@ -28,7 +28,7 @@ from cage3d.report.hoops import hoop_figures
 from cage3d.report.outlook import certainty_report
 from cage3d.settle import settle
 from cage3d.settle.model import model_of, posture_of
-from cage3d.settle.newton import come_near_rest
+from cage3d.settle.rest import come_near_rest
 from cage3d.settle.tangent import Tangent
 from cage3d.shape.lay_out import lay_out
 

@@ -24,7 +24,7 @@ from cage3d.foresee.capacity import (
 )
 from cage3d.settle import settle
 from cage3d.settle.model import model_of, posture_of
-from cage3d.settle.newton import Rest
+from cage3d.settle.rest import Rest
 from cage3d.settle.stability import Lowest
 from cage3d.settle.state import Snap
 from cage3d.shape.lay_out import lay_out

@@ -16,7 +16,7 @@ from scipy.linalg import eig, null_space
 
 from cage3d.settle.model import model_of, no_forces, trial_at
 from cage3d.settle.posture import first_posture
-from cage3d.settle.stability import RIGID
+from cage3d.settle.standing import RIGID
 from cage3d.shape.lay_out import lay_out
 from cage3d.shape.section import section_of
 

@@ -10,13 +10,9 @@ import pytest
 from rests import rest_of
 
 from cage3d.settle import settle, settling
+from cage3d.settle.hanging import Progress
 from cage3d.settle.model import Model, model_of
-from cage3d.settle.settling import (
-    Progress,
-    along_mode,
-    fall_to_stable,
-    finished,
-)
+from cage3d.settle.settling import along_mode, fall_to_stable, finished
 from cage3d.settle.stability import Lowest
 from cage3d.settle.state import Snap
 

@@ -12,11 +12,7 @@ from rigs import whole_cage
 
 from cage3d.settle import newton
 from cage3d.settle.model import Model, Trial, model_of
-from cage3d.settle.newton import (
-    come_to_rest,
-    longest_way,
-    step_to_rest,
-)
+from cage3d.settle.rest import come_to_rest, longest_way, step_to_rest
 from cage3d.shape.lay_out import lay_out
 
 

@@ -12,16 +12,8 @@ from rigs import whole_cage
 
 from cage3d.settle import newton
 from cage3d.settle.model import Model, Trial, model_of
-from cage3d.settle.newton import (
-    Shift,
-    bounded,
-    force_tolerance,
-    minimise,
-    positive_factor,
-    search_along,
-    unbalanced,
-    worst_node,
-)
+from cage3d.settle.newton import Shift, bounded, minimise, positive_factor, search_along, unbalanced
+from cage3d.settle.rest import force_tolerance, worst_node
 from cage3d.settle.watch import Watch
 from cage3d.shape.lay_out import lay_out
 

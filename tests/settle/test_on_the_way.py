@@ -13,13 +13,8 @@ import pytest
 from rests import rest_of
 
 from cage3d.settle import settling, snaps
+from cage3d.settle.hanging import Progress, hang, loose_force, put_skirt_on
 from cage3d.settle.model import Model, model_of
-from cage3d.settle.settling import (
-    Progress,
-    hang,
-    loose_force,
-    put_skirt_on,
-)
 from cage3d.settle.snaps import followed, snap_between, step_on, strays, travel_of
 from cage3d.settle.state import Snap
 

@@ -80,7 +80,8 @@ def lain(gap: FormGap, strings: Strings, nodes: Floats) -> Lying:
     """Strings of which it is known that they rest on her at nodes (n, 3): what pushes there balances their pull."""
     pull, push = pulled(strings, nodes), np.zeros(len(nodes))
     close = np.flatnonzero(depths(gap, strings, nodes) > -ON_HER)
-    push[close] = np.maximum(dot(pull[close], gap.derivatives(nodes[close], strings.off)[1]), 0.0)
+    normals = gap.derivatives(nodes[close], strings.off)[1]
+    push[close] = np.maximum(dot(pull[close], normals) / dot(normals, normals), 0.0)
     return lying(gap, strings, nodes, push)
 
 
