@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 from rigs import whole_cage
 
-from cage3d.settle import newton
+from cage3d.settle import rest as rest_module
 from cage3d.settle.model import Model, Trial, model_of
 from cage3d.settle.rest import come_to_rest, longest_way, step_to_rest
 from cage3d.shape.lay_out import lay_out
@@ -56,14 +56,14 @@ def rested(
 ) -> Any:
     """come_to_rest over what is told: every descent takes 3 steps and leaves `residual`; `ways` lie ahead in turn."""
     left = ways or [0.0]
-    monkeypatch.setattr(newton, "trial_at", lambda *_: told)
-    monkeypatch.setattr(newton, "minimise", lambda trial, _tolerance, most: (trial, min(3, most)))
-    monkeypatch.setattr(newton, "unbalanced", lambda _trial: residual)
-    monkeypatch.setattr(newton, "force_tolerance", lambda _model: 1e-7)
-    monkeypatch.setattr(newton, "step_to_rest", lambda _trial: 0.0)
-    monkeypatch.setattr(newton, "bounded", lambda _model, step: step)
-    monkeypatch.setattr(newton, "longest_way", lambda *_: left.pop(0) if len(left) > 1 else left[0])
-    monkeypatch.setattr(newton, "worst_node", lambda _trial: 4)
+    monkeypatch.setattr(rest_module, "trial_at", lambda *_: told)
+    monkeypatch.setattr(rest_module, "minimise", lambda trial, _tolerance, most, _kept: (trial, min(3, most)))
+    monkeypatch.setattr(rest_module, "unbalanced", lambda _trial: residual)
+    monkeypatch.setattr(rest_module, "force_tolerance", lambda _model: 1e-7)
+    monkeypatch.setattr(rest_module, "step_to_rest", lambda *_: 0.0)
+    monkeypatch.setattr(rest_module, "bounded", lambda _model, step: step)
+    monkeypatch.setattr(rest_module, "longest_way", lambda *_: left.pop(0) if len(left) > 1 else left[0])
+    monkeypatch.setattr(rest_module, "worst_node", lambda _trial: 4)
     return come_to_rest(cast(Model, None), cast(Any, None), (), **more)
 
 
@@ -156,7 +156,7 @@ def test_the_last_step_is_newtons_and_none_on_a_saddle(monkeypatch) -> None:
     )
     half = SimpleNamespace(negative=0, solve=lambda right: 0.5 * right)
     for factor, step in ((half, [-1.0, 2.0]), (SimpleNamespace(negative=1), [0.0, 0.0]), (None, [0.0, 0.0])):
-        monkeypatch.setattr(newton, "factorise", lambda _hessian, told=factor: told)
+        monkeypatch.setattr(rest_module, "factorise", lambda _hessian, told=factor: told)
         assert step_to_rest(trial) == pytest.approx(step)
 
 

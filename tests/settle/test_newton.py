@@ -12,7 +12,7 @@ from rigs import whole_cage
 
 from cage3d.settle import newton
 from cage3d.settle.model import Model, Trial, model_of
-from cage3d.settle.newton import Shift, bounded, minimise, positive_factor, search_along, unbalanced
+from cage3d.settle.newton import Kept, Shift, bounded, minimise, positive_factor, search_along, unbalanced
 from cage3d.settle.rest import force_tolerance, worst_node
 from cage3d.settle.watch import Watch
 from cage3d.shape.lay_out import lay_out
@@ -270,3 +270,28 @@ def test_descent_ends_where_no_shift_helps(monkeypatch) -> None:
     assert steps == len(shifts) - 1
     monkeypatch.setattr(newton, "positive_factor", lambda *_: None)
     assert minimise(stub([1.0] * 11), 1e-7, 40)[1] == 0
+
+
+@pytest.mark.parametrize(
+    ("forces", "taken", "asked"),
+    [
+        ([1.0, 0.1, 0.01, 0.001], [1.0, 1.0, 1.0], 1),  # a tenth is left each time: one factor serves
+        ([1.0, 0.11, 0.0121, 0.001331], [1.0, 1.0, 1.0], 3),  # more than that
+        ([1.0, 0.1, 0.05, 0.005, 0.0005], [1.0, 1.0, 1.0, 1.0], 2),  # the second step left a half
+        ([1.0, 0.1, 0.01, 0.001], [0.5, 1.0, 1.0], 2),  # the first was shortened
+        ([1.0, 0.1, 0.1, 0.01], [1.0, 0.0, 1.0], 2),  # the second refused: no shift for that
+    ],
+)
+def test_a_factor_serves_for_as_long_as_its_steps_are_as_good_as_newtons(
+    monkeypatch, forces, taken, asked
+) -> None:
+    shifts = descents(monkeypatch, taken)
+    shares, left = iter(taken), iter(forces[1:])
+
+    def searched(_trial: Trial, _step: np.ndarray) -> tuple[float, Trial]:
+        return next(shares), stub([next(left)] + [0.0] * 10)
+
+    monkeypatch.setattr(newton, "search_along", searched)
+    kept = Kept()
+    minimise(stub([forces[0]] + [0.0] * 10), 1e-7, len(taken), kept)
+    assert shifts == [0.0] * asked

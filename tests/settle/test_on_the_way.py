@@ -12,7 +12,7 @@ import numpy as np
 import pytest
 from rests import rest_of
 
-from cage3d.settle import settling, snaps
+from cage3d.settle import hanging, snaps
 from cage3d.settle.hanging import Progress, hang, loose_force, put_skirt_on
 from cage3d.settle.model import Model, model_of
 from cage3d.settle.snaps import followed, snap_between, step_on, strays, travel_of
@@ -142,14 +142,14 @@ def put_on(monkeypatch, hung, model, strays_at: float, strays_after: float = 9.0
         return np.zeros(3)
 
     asked: list[float] = []
-    monkeypatch.setattr(settling, "load_response", response)
-    monkeypatch.setattr(settling, "come_to_rest", rests)
+    monkeypatch.setattr(hanging, "load_response", response)
+    monkeypatch.setattr(hanging, "come_to_rest", rests)
 
     def elsewhere(*_):
         begun, ended = steps[-1][0] - asked[-1], steps[-1][0]
         return begun < strays_at < ended or begun >= strays_after - 1e-12
 
-    monkeypatch.setattr(settling, "strays", elsewhere)
+    monkeypatch.setattr(hanging, "strays", elsewhere)
     progress = Progress(0, [])
     _, doubtful = put_skirt_on(model, rest_of(hung), progress)
     ends = [end for end, _ in steps]
@@ -199,13 +199,13 @@ def hangings(monkeypatch, hung, *, doubtful: bool, off: float):
         asked.append((model.spring, loose is not None))
         return rest_of(hung)
 
-    monkeypatch.setattr(settling, "come_to_rest", rests)
+    monkeypatch.setattr(hanging, "come_to_rest", rests)
     monkeypatch.setattr(
-        settling,
+        hanging,
         "put_skirt_on",
         lambda model, _rest, _progress: (asked.append(model.spring), (rest_of(hung, off), doubtful))[1],
     )
-    monkeypatch.setattr(settling, "step_by_step", lambda *told: begun.append(told) or told[3])
+    monkeypatch.setattr(hanging, "step_by_step", lambda *told: begun.append(told) or told[3])
     progress = Progress(0, [])
     hang(model_of(hung.cage, 30000.0), progress)
     assert progress.steps == 7 * 3
@@ -226,11 +226,11 @@ def test_softer_springs_first_and_exact_steps_where_there_is_doubt(
 def test_a_bare_cage_takes_three_springs_and_no_steps_of_load(monkeypatch, hung) -> None:
     asked: list[Any] = []
     monkeypatch.setattr(
-        settling,
+        hanging,
         "come_to_rest",
         lambda model, *_, loose=None: asked.append((model.spring, loose is None)) or rest_of(hung),
     )
-    monkeypatch.setattr(settling, "put_skirt_on", None)
+    monkeypatch.setattr(hanging, "put_skirt_on", None)
     bare = hung.cage.with_parameters(skirt_weight=0.0 * hung.cage.parameters.skirt_weight)
     hang(model_of(bare, 30000.0), Progress(0, []))
     assert asked == [(300.0, False), (3000.0, False), (30000.0, True)]
@@ -239,7 +239,7 @@ def test_a_bare_cage_takes_three_springs_and_no_steps_of_load(monkeypatch, hung)
 def test_exact_steps_tell_their_snaps_or_lead_nowhere(monkeypatch, hung, model) -> None:
     node = int(hung.cage.connectivity.crossing[0, 2])
     last, rest = rest_of(hung), rest_of(hung, 0.01, steps=20)
-    monkeypatch.setattr(settling, "come_to_rest", lambda *_, **__: rest_of(hung))
+    monkeypatch.setattr(hanging, "come_to_rest", lambda *_, **__: rest_of(hung))
     for way_found, wanted, steps, notes in (
         (
             (rest, (Snap(0.314, node, 0.0519),)),
@@ -250,13 +250,13 @@ def test_exact_steps_tell_their_snaps_or_lead_nowhere(monkeypatch, hung, model) 
         ((rest, ()), rest, 27, []),
         (None, last, 7, ["the skirt could not be put on step by step: trust the shape less than usual"]),
     ):
-        monkeypatch.setattr(settling, "followed", lambda *_, told=way_found: told)
+        monkeypatch.setattr(hanging, "followed", lambda *_, told=way_found: told)
         progress = Progress(0, [])
-        assert settling.step_by_step(model, model, rest_of(hung), last, progress) is wanted
+        assert hanging.step_by_step(model, model, rest_of(hung), last, progress) is wanted
         assert (progress.steps, progress.notes) == (steps, notes)
-    monkeypatch.setattr(settling, "come_to_rest", lambda *_, **__: rest_of(hung, reason="steps ran out"))
-    monkeypatch.setattr(settling, "followed", None)
-    assert settling.step_by_step(model, model, rest_of(hung), last, Progress(0, [])) is last
+    monkeypatch.setattr(hanging, "come_to_rest", lambda *_, **__: rest_of(hung, reason="steps ran out"))
+    monkeypatch.setattr(hanging, "followed", None)
+    assert hanging.step_by_step(model, model, rest_of(hung), last, Progress(0, [])) is last
 
 
 SNAPPED = (

@@ -10,6 +10,7 @@ from cage3d.settle.terms import lying as lying_module
 from cage3d.settle.terms.lying import (
     Touching,
     banded,
+    lain,
     lie,
     lie_anew,
     lying,
@@ -189,3 +190,17 @@ def test_a_string_that_slides_round_a_corner_comes_to_rest_in_few_steps(monkeypa
     anew = lie_anew(legs, moved, round_the_side(legs, moved, np.array([[0.0, 1.0]])))
     assert again.nodes == pytest.approx(anew.nodes, abs=1e-8)
     assert again.lengths == pytest.approx(anew.lengths, abs=1e-13)
+
+
+def test_what_pushes_a_string_at_rest_is_told_by_its_pull() -> None:
+    """Off the fullest section a gap of 1 mm is more than a millimetre: the gradient there is no unit vector."""
+    cone = FormGap(Form((Oval(2.0, 0.2, 0.2, 2.0), Oval(1.0, 0.1, 0.1, 2.0), Oval(0.0, 0.1, 0.1, 2.0))))
+    ends = np.array([[[0.3, 0.05, 1.0], [-0.3, 0.05, 1.0]]])
+    strings = Strings(np.array([8]), ends, np.zeros(1), 0.0)
+    found = lie_anew(cone, strings, round_the_side(cone, strings, np.array([[0.0, 1.0]])))
+    again = lain(cone, strings, found.nodes)
+    assert (found.push > 0.01).any()
+    assert (found.push == 0.0).any()
+    assert again.push == pytest.approx(found.push, abs=1e-6)
+    assert again.lengths == pytest.approx(found.lengths, abs=1e-15)
+    assert again.curves == pytest.approx(found.curves, rel=1e-5)

@@ -150,7 +150,7 @@ def test_the_lowest_mode_is_that_of_least_stiffness_in_the_metric(
     metric = np.ones(12)
     metric[4] = 0.1**2
     factor = SimpleNamespace(solve=lambda right: right / own, negative=int((own < 0.0).sum()))
-    monkeypatch.setattr(stability, "rigid_factor", lambda *_: factor)
+    monkeypatch.setattr(stability, "standing_at", lambda *_: SimpleNamespace(factor=factor))
     model: Any = SimpleNamespace(metric=metric, pattern=SimpleNamespace(size=12))
     found = lowest_mode(model, cast(Any, None), ())
     assert found.eigenvalue == pytest.approx(value, rel=1e-4)
@@ -161,7 +161,10 @@ def test_the_lowest_mode_is_that_of_least_stiffness_in_the_metric(
 
 
 def test_what_cannot_be_factorised_is_not_vouched_for(monkeypatch) -> None:
-    monkeypatch.setattr(stability, "rigid_factor", lambda *_: None)
+    whole = SimpleNamespace(hessian=None)
+    monkeypatch.setattr(stability, "standing_at", lambda *_: SimpleNamespace(factor=None))
+    monkeypatch.setattr(stability, "trial_at", lambda *_: SimpleNamespace(with_springs=lambda _spring: whole))
+    monkeypatch.setattr(stability, "factorise", lambda _hessian: None)
     model: Any = SimpleNamespace(metric=np.ones(3), pattern=SimpleNamespace(size=3))
     found = lowest_mode(model, cast(Any, None), ())
     assert np.isnan(found.eigenvalue)
