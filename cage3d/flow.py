@@ -8,11 +8,12 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from cage3d import results
-from cage3d.design.first_hoops import Brief
+from cage3d.design.first.brief import Brief
+from cage3d.design.first.starter import first_cage
+from cage3d.design.first.text import written as first_text
 from cage3d.design.models import Design
 from cage3d.design.read import read, read_text
 from cage3d.design.schema import FILE, FOR_EDITORS, is_schema, schema_text
-from cage3d.design.starter import first_design
 from cage3d.errors import NotSettledError, OutputError, Problem
 from cage3d.report import (
     Report,
@@ -29,7 +30,7 @@ from cage3d.report import (
 from cage3d.results import RESULTS, TO_FILL_IN, Files, Result, cage_print, files_or_problems, kind_of, named
 from cage3d.settle import SettledCage, settle
 from cage3d.shape.lay_out import lay_out
-from cage3d.study.aiming.first_drops import drops_that_hang
+from cage3d.study.aiming.first_numbers import as_it_hangs
 from cage3d.write.files import write_whole
 from cage3d.write.folder import Folder, Held, Run
 
@@ -146,8 +147,9 @@ def new_design(path: Path, brief: Brief, force: bool = False) -> list[Path]:
     Raises CageError where measures make no cage, or a file is there.
     """
     refuse_existing(path, force)
-    design = read_text(first_design(brief), str(path))
-    text = first_design(brief, drops_that_hang(design, brief))
+    cage = first_cage(brief)
+    design = read_text(first_text(brief, cage), str(path))
+    text = first_text(brief, as_it_hangs(design, cage))
     proved(settle(lay_out(read_text(text, str(path)))), path)
     schema = path.parent / FILE
     if not may_hold_schema(schema):

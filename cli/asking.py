@@ -71,6 +71,13 @@ def least_and_most(unit: str) -> Callable[[str], tuple[float, float]]:
     return read
 
 
+def part_of(text: str) -> float:
+    """Reads a share: '60 %'. A bare number above one is meant as so many in a hundred."""
+    number = text.strip().replace(",", ".")
+    bare = number.replace(".", "", 1).isdecimal() and len(number) < 9
+    return units.share(f"{number} %" if bare and float(number) > 1.0 else text)
+
+
 def one_of(words: list[str]) -> Callable[[str], str]:
     """Reads one of some words."""
 

@@ -10,7 +10,7 @@ import pytest
 from calling import Caller
 from ruamel.yaml import YAML
 
-from cage3d.design.profile import SILHOUETTES
+from cage3d.design.first.profile import SILHOUETTES
 from cage3d.design.read import read
 from cage3d.report import measure
 from cage3d.settle import settle

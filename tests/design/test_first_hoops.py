@@ -8,10 +8,12 @@ from typing import Any
 
 import pytest
 
-from cage3d.design.first_hoops import Brief, drops_for, hip_half_breadth, hoop_lengths
-from cage3d.design.first_text import hip_words, line, quoted
-from cage3d.design.profile import SILHOUETTES, levels
-from cage3d.design.starter import first_design
+from cage3d.design.first.body import hip_half_breadth
+from cage3d.design.first.brief import Brief
+from cage3d.design.first.profile import SILHOUETTES, levels
+from cage3d.design.first.rounds import drops_for, hoop_lengths
+from cage3d.design.first.starter import first_design
+from cage3d.design.first.text import hip_words, line, quoted
 from cage3d.errors import DesignError
 
 INCH = 0.0254

@@ -12,12 +12,13 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from cage3d.design import rules
-from cage3d.design.first_hoops import Brief, hip_half_breadth
-from cage3d.design.first_text import hip_words
+from cage3d.design.first.body import hip_half_breadth
+from cage3d.design.first.brief import Brief
+from cage3d.design.first.profile import SILHOUETTES, dome, levels
+from cage3d.design.first.starter import first_design
+from cage3d.design.first.text import hip_words
 from cage3d.design.models import Design
-from cage3d.design.profile import SILHOUETTES, dome, levels
 from cage3d.design.read import read_text
-from cage3d.design.starter import first_design
 from cage3d.errors import DesignError
 from cage3d.units import INCH
 

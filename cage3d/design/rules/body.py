@@ -17,6 +17,10 @@ HEIGHTS = (0.3, 2.5)
 # Usual sizes of grown wearers (m): outside them a remark, because it is mostly a slip of the pen.
 # From the spread of the 2012 U.S. Army body survey, women (Natick/TR-15/007).
 USUAL = {"waist": (0.500, 1.400), "hip": (0.750, 1.450), "waist_height": (0.800, 1.300)}
+# A child is small all over: below this height of the waist (m) her girths are looked at as shares of it, least and most
+# [from memory: of children 1.0 to 1.5 m tall the waist measures 0.7 to 0.9 of it, the hip 0.8 to 0.95].
+CHILD_WAIST_HEIGHTS = (0.450, 0.900)
+CHILD_SHARES = {"waist": (0.5, 1.1), "hip": (0.7, 1.15)}
 HEAVIEST = 20.0  # kg on a waist
 DEEPEST_BAND = 0.25  # m
 HIP_BELOW_WAIST = 0.050  # m that a hip may be smaller than the waist before it looks like a slip
@@ -200,7 +204,18 @@ def too_heavy(where: str, weight: float, what: str) -> Problem:
     )
 
 
+def like_a_child(design: Design) -> bool:
+    """Whether three measures are small together, in proportion to one another: one alone is rather a slip."""
+    height, girths = min(waist_heights(design)), {key: getattr(design.wearer, key) for key in CHILD_SHARES}
+    return CHILD_WAIST_HEIGHTS[0] <= height <= CHILD_WAIST_HEIGHTS[1] and all(
+        girth is not None and CHILD_SHARES[key][0] <= girth / height <= CHILD_SHARES[key][1]
+        for key, girth in girths.items()
+    )
+
+
 def usual_sizes(design: Design) -> Iterator[Problem]:
+    if like_a_child(design):
+        return
     sizes = {
         "waist": (design.wearer.waist,),
         "hip": (design.wearer.hip,),

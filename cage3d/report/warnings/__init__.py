@@ -23,6 +23,7 @@ HANGING: tuple[Finder, ...] = (
     hang.slack_ties,
     hang.little_margin,
     hang.tilted,
+    hang.tilted_otherwise,
     hang.strained,
 )
 WORN: tuple[Finder, ...] = (

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 import numpy as np
@@ -91,8 +92,9 @@ def little_margin(case: Case) -> Iterator[WarningReport]:
 
 
 def tilted(case: Case) -> Iterator[WarningReport]:
-    """One warning for all: hoops above one another mostly tilt together."""
-    leaning = [hoop for hoop in case.report.hoops if exceeds(hoop.tilt_deg, trade.TILT)]
+    """One warning for all: hoops above one another mostly tilt together. What is wanted tilted is left out."""
+    level = [hoop for hoop in case.report.hoops if not slopes_wanted(case, hoop.number)]
+    leaning = [hoop for hoop in level if exceeds(hoop.tilt_deg, trade.TILT)]
     if leaning:
         worst = leaning[first_largest([hoop.tilt_deg for hoop in leaning])]
         (low, low_m), (high, high_m) = ends_of_tilt(worst)
@@ -104,6 +106,34 @@ def tilted(case: Case) -> Iterator[WarningReport]:
             f"{case.say(high_m)} at the {high}. If that is not wanted, shorten the drops at the {low} or "
             f"lengthen them at the {high}.",
         )
+
+
+def tilted_otherwise(case: Case) -> Iterator[WarningReport]:
+    """A hoop whose wanted heights slope, and which does not hang so."""
+    for hoop in case.report.hoops:
+        for (one, other), wanted in slopes_wanted(case, hoop.number).items():
+            across = hoop.width_front_back_m if one == "front" else hoop.width_side_side_m
+            hangs = [getattr(hoop, f"height_{side}_m") for side in (one, other)]
+            off = hangs[0] - hangs[1] - (wanted[0] - wanted[1])
+            if exceeds(math.degrees(math.atan(abs(off) / across)), trade.TILT):
+                has, asked = (" and ".join(map(case.say, pair)) for pair in (hangs, wanted))
+                yield WarningReport(
+                    "tilt",
+                    f"Hoop {hoop.number} is {has} above the floor at the {one} and the {other}; {asked} are wanted. "
+                    "Let cage3d aim find the drops.",
+                )
+
+
+def slopes_wanted(case: Case, hoop: int) -> dict[tuple[str, str], tuple[float, float]]:
+    """((side, the opposite side): wanted heights in m) of a hoop (from 1), where they differ."""
+    wishes = [wanted for wanted in case.settled.cage.design.wanted if wanted.hoop == hoop]
+    asked = {side: value for wanted in wishes for side, value in wanted.asked()}
+    pairs = [pair for pair in (("front", "back"), ("left", "right")) if set(pair) <= set(asked)]
+    return {
+        (one, other): (asked[one], asked[other])
+        for one, other in pairs
+        if abs(asked[one] - asked[other]) > 1e-9
+    }
 
 
 def ends_of_tilt(hoop: HoopReport) -> tuple[tuple[str, float], tuple[str, float]]:

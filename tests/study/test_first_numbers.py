@@ -5,13 +5,14 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from cage3d.design.first_hoops import Brief
+from cage3d.design.first.brief import Brief
+from cage3d.design.first.starter import first_cage, first_design
+from cage3d.design.first.text import written
 from cage3d.design.read import read_text
-from cage3d.design.starter import first_design
 from cage3d.report.curves import curve_through, height_towards
 from cage3d.settle import SettledCage, settle
 from cage3d.shape.lay_out import lay_out
-from cage3d.study.aiming.first_drops import drops_that_hang
+from cage3d.study.aiming.first_numbers import as_it_hangs
 from cage3d.units import INCH
 
 
@@ -27,12 +28,15 @@ def test_the_hem_of_a_drum_hangs_in_the_middle_of_its_clearance():
     With its drops as laid out it hangs below the least, since a drum's first tapes lie flat and give.
     """
     measures = [inches * INCH for inches in (28, 42, 105)]
-    brief = Brief(*measures, (8 * INCH, 10 * INCH), "drum", 38 * INCH, 8 * INCH, 5, skirt=1.5)
+    brief = Brief(
+        *measures, (8 * INCH, 10 * INCH), "drum", 38 * INCH, 8 * INCH, 5, steel=(0.007, 0.0005), skirt=1.5
+    )
     laid_out = read_text(first_design(brief))
     assert np.mean(heights(settle(lay_out(laid_out)), -1)) < 7.75
-    drops = drops_that_hang(laid_out, brief)
-    found = read_text(first_design(brief, drops))
+    hanging = as_it_hangs(laid_out, first_cage(brief))
+    found = read_text(written(brief, hanging))
     assert np.mean(heights(settle(lay_out(found)), -1)) == pytest.approx(9.0, abs=1 / 16)
+    drops = hanging.drops[0]
     assert [drop / INCH * 8 for drop in drops] == pytest.approx([round(drop / INCH * 8) for drop in drops])
     assert [hoop.length for hoop in found.hoops] == [hoop.length for hoop in laid_out.hoops]
 
@@ -44,7 +48,7 @@ def test_upper_hoops_keep_their_levels():
     """
     brief = Brief(28 * INCH, 42 * INCH, 105 * INCH, (8 * INCH, 10 * INCH), "cone", hoops=2)
     laid_out = read_text(first_design(brief))
-    found = settle(lay_out(read_text(first_design(brief, drops_that_hang(laid_out, brief)))))
+    found = settle(lay_out(read_text(written(brief, as_it_hangs(laid_out, first_cage(brief))))))
     edge = 42.0 - 0.5 * 39.37 * laid_out.waistband.depth
     assert np.mean(heights(found, 0)) == pytest.approx(edge - (edge - 9.0) * 1.5 / 2.6, abs=1 / 8)
     assert np.mean(heights(found, 1)) == pytest.approx(9.0, abs=1 / 8)

@@ -8,63 +8,30 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from cage3d.design import trade
-from cage3d.design.profile import SILHOUETTES, levels
-from cage3d.units import INCH
+from cage3d.design.first.body import body_length
+from cage3d.design.first.brief import Brief, edge_of, grid, height_of, whole
+from cage3d.design.first.cage import FirstCage, FirstHoop, level
+from cage3d.design.first.profile import SILHOUETTES, Profile, dome, levels
 
 FLATTEST = 0.9  # least way down of the first tapes against their way out: flatter ones sag under the skirt
+HEM_COUNTS = 4.0  # times as much as another hoop: it is the hem that was asked for
 
 
-@dataclass(frozen=True)
-class Brief:
-    """What a first design is made from; lengths in m, skirt in kg.
-
-    clearance: least and most height of the hem above the floor; hem: its girth;
-    steel: width and thickness; units: in or cm, for the numbers that are written.
-    """
-
-    waist: float
-    waist_height: float
-    hem: float
-    clearance: tuple[float, float]
-    silhouette: str = "dome"
-    hip: float | None = None
-    hip_drop: float | None = None
-    hoops: int = 4
-    tapes: int = 8
-    steel: tuple[float, float] = (0.007, 0.0005)
-    skirt: float | None = None
-    name: str = "First design"
-    units: str = "in"
-
-
-def grid(units: str) -> float:
-    """m to which lengths are rounded: 1/8 in or 5 mm."""
-    return INCH / 8 if units == "in" else 0.005
-
-
-def height_of(brief: Brief) -> float:
-    """m from the waistband's lower edge down to the wanted hem."""
-    return brief.waist_height - trade.BAND_DEPTH / 2 - sum(brief.clearance) / 2
-
-
-def hip_half_breadth(hip: float) -> float:
-    """m, half the breadth of a hip of this girth: an ellipse of the usual proportion, made fuller."""
-    depth = trade.HIP_DEPTH_PER_BREADTH
-    mean = 1 + depth
-    ellipse = math.pi * (3 * mean - math.sqrt((3 + depth) * (1 + 3 * depth)))
-    return hip / trade.HIP_FULLNESS / ellipse
-
-
-def body_length(brief: Brief, level: float) -> float:
-    """m, the least length of a round hoop this far below the band's edge that clears the body."""
-    if brief.hip is None or brief.hip_drop is None:
-        return 0.0
-    drop = max(brief.hip_drop - trade.BAND_DEPTH / 2, 0.01)
-    girth = brief.waist + (brief.hip - brief.waist) * min(level / drop, 1.0)
-    return math.tau * (hip_half_breadth(girth) + trade.HIP_ROOM_PLANNED)
+def round_cage(brief: Brief) -> FirstCage:
+    """Round level hoops on equal tapes."""
+    lengths = hoop_lengths(brief)
+    edge, last = edge_of(brief), brief.hoops - 1
+    return FirstCage(
+        hoops=tuple(map(FirstHoop, lengths)),
+        drops=(tuple(drops_for(brief, lengths)),),
+        targets=tuple(
+            level(hoop + 1, edge - depth, HEM_COUNTS if hoop == last else 1.0)
+            for hoop, depth in enumerate(hoop_depths(brief, lengths))
+        ),
+        step=grid(brief.units),
+    )
 
 
 def hoop_lengths(brief: Brief) -> list[float]:
@@ -74,12 +41,20 @@ def hoop_lengths(brief: Brief) -> list[float]:
     """
     height = height_of(brief)
     shape = from_the_hip(brief) if starts_at_the_hip(brief) else from_the_waist(brief)
-    # Whole inches or centimetres, as hoops are cut; the body needs the next one up.
-    whole = grid(brief.units) * (8 if brief.units == "in" else 2)
     return [
-        max(round(shape(level) / whole), math.ceil(least(brief, level * height) / whole - 1e-9)) * whole
-        for level in levels(brief.hoops)
+        up_from(shape(share), least(brief, share * height), whole(brief.units))
+        for share in levels(brief.hoops)
     ]
+
+
+def up_from(wanted: float, least: float, step: float) -> float:
+    """m, `wanted` to the nearest step, or where that is less than `least` the next one up from that."""
+    return max(round(wanted / step), math.ceil(least / step - 1e-9)) * step
+
+
+def profile_of(brief: Brief) -> Profile:
+    """The silhouette seen from the front; a dome where the kind says another thing about itself."""
+    return SILHOUETTES.get(brief.silhouette, dome)
 
 
 def least(brief: Brief, below: float) -> float:
@@ -88,17 +63,13 @@ def least(brief: Brief, below: float) -> float:
 
 def from_the_waist(brief: Brief) -> Callable[[float], float]:
     """m round at each level, by the silhouette alone."""
-    profile = SILHOUETTES[brief.silhouette]
+    profile = profile_of(brief)
     return lambda level: profile(level, brief.waist / brief.hem) * brief.hem
 
 
 def from_the_hip(brief: Brief) -> Callable[[float], float]:
     """m round at each level: close over the hip, and the silhouette from there to the hem."""
-    profile, hip, round_hip = (
-        SILHOUETTES[brief.silhouette],
-        hip_level(brief),
-        least(brief, height_of(brief)),
-    )
+    profile, hip, round_hip = profile_of(brief), hip_level(brief), least(brief, height_of(brief))
     spread = brief.hem - round_hip
 
     def shape(level: float) -> float:
@@ -130,11 +101,16 @@ def decided_by_the_hip(brief: Brief) -> dict[int, float]:
 
 
 def hoop_depths(brief: Brief, lengths: list[float]) -> list[float]:
-    """m below the band's edge of each hoop; the first low enough for its tapes to hang steeply."""
+    """m below the band's edge of each round hoop; the first low enough for its tapes to hang steeply."""
+    return depths(brief, (lengths[0] - brief.waist) / math.tau)
+
+
+def depths(brief: Brief, out: float) -> list[float]:
+    """m below the band's edge of each hoop, whose first tapes step out by `out` (m)."""
     height, shares = height_of(brief), levels(brief.hoops)
     if brief.hoops == 1:
         return [height]
-    first = max(shares[0] * height, FLATTEST * (lengths[0] - brief.waist) / math.tau)
+    first = max(shares[0] * height, FLATTEST * out)
     return [first + (share - shares[0]) / (1 - shares[0]) * (height - first) for share in shares]
 
 

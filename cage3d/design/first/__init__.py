@@ -1,0 +1,1 @@
+"""First designs: from a few measures and a kind of cage to commented YAML."""

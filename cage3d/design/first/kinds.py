@@ -1,0 +1,77 @@
+"""The family: every kind of cage that a first design may be, what it is in words, and what it asks beside the usual.
+
+A further kind is one entry here. What nobody answers is `usual`; both are common practice unless a source is named.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from cage3d.design.first.brief import Brief
+from cage3d.design.first.cage import FirstCage
+from cage3d.design.first.drawn import back_weighted_cage, dipped_cage, oval_cage
+from cage3d.design.first.rounds import round_cage
+
+FEWEST_TIED_TAPES = 8  # so that ties can begin clear of the hip
+FEWEST_TIED_HOOPS = 4
+
+
+@dataclass(frozen=True)
+class Kind:
+    """called: with its article; words: of the list of kinds; asks: keys of a brief, in order.
+
+    hem: its usual girth as a share of the waist's height; tapes: how many it has at least, as usual; told: how it
+    works, over the written design.
+    """
+
+    called: str
+    words: str
+    cage: Callable[[Brief], FirstCage] = round_cage
+    asks: tuple[str, ...] = ("hem",)
+    hem: float = 2.2
+    tapes: int = 8
+    told: str = ""
+    tied: bool = False  # tapes in pairs, and hoops enough for its ties
+    on_her: bool = False  # it bears on her, so that her hip must be known
+
+    @property
+    def from_profile(self) -> bool:
+        """Whether its silhouette alone says how wide each hoop is, and her hip may decide otherwise."""
+        return self.cage is round_cage or self.cage is dipped_cage
+
+
+KINDS: dict[str, Kind] = {
+    "dome": Kind("a dome", "widens fast at the top, near vertical below: about 1860"),
+    "bell": Kind("a bell", "close over the hips, then a flare that grows towards the hem", hem=2.5),
+    "cone": Kind("a cone", "straight from waist to hem: the sixteenth century", hem=2.4),
+    "drum": Kind("a drum", "as wide at the first hoop as at the hem: the wheel of about 1600", hem=2.6),
+    "lantern": Kind("a lantern", "widest two thirds of the way down, drawn in at the hem", hem=1.8),
+    "dipped": Kind(
+        "a dipped dome",
+        "a dome whose hem hangs lower at the back, for a sweep",
+        dipped_cage,
+        ("hem", "dip"),
+        told="Tapes longer towards the back let its hoops sink there, more from hoop to hoop.",
+    ),
+    "oval": Kind(
+        "an oval cage",
+        "wide, flat before and behind: court dress, eighteenth century",
+        oval_cage,
+        ("wide", "deep"),
+        tapes=10,
+        told="Steel wants to be round. Ties from front to back hold it, beside the hips: shorter ones flatten it.",
+        tied=True,
+    ),
+    "back-weighted": Kind(
+        "a back-weighted cage",
+        "fuller behind, flat in front: the later 1860s",
+        back_weighted_cage,
+        ("hem", "behind"),
+        hem=2.3,
+        tapes=10,
+        told="Two ties from its front run behind her legs and bear on them: shorter, they draw it farther back.",
+        tied=True,
+        on_her=True,
+    ),
+}
