@@ -7,9 +7,12 @@ import json
 
 import jsonschema
 import pytest
+from cage3d_cli.asking import part_of
 from calling import Caller
 from ruamel.yaml import YAML
 
+from cage3d.design.first.brief import Brief
+from cage3d.design.first.kinds import KINDS
 from cage3d.design.first.profile import SILHOUETTES
 from cage3d.design.read import read
 from cage3d.report import measure
@@ -43,6 +46,111 @@ def test_questions_are_asked_on_stderr_and_wrong_answers_again(cage3d: Caller) -
     assert design.wearer.waist == pytest.approx(26 * 0.0254)
     assert design.wearer.hip is None
     assert design.skirt is None
+
+
+@pytest.mark.parametrize(
+    ("kind", "own", "asked", "not_asked"),
+    [
+        (
+            "dipped",
+            ["80", "1 1/2"],
+            ["Lowest hoop, round [92]", "lower the hem is at the back [2]"],
+            ["side to side"],
+        ),
+        ("oval", ["40", "20"], ["from side to side [42]", "from front to back [21]"], ["Lowest hoop, round"]),
+        (
+            "back-weighted",
+            ["90", "58"],
+            ["Lowest hoop, round [96]", "behind the waist [60 %]"],
+            ["side to side"],
+        ),
+    ],
+)
+def test_each_kind_asks_for_its_own_measures(
+    cage3d: Caller, kind: str, own: list[str], asked: list[str], not_asked: list[str]
+) -> None:
+    answers = [kind, "26", "41 1/2", "39", "", *own, "10 to 12", "4", "8", ""]
+    cage3d.monkeypatch.setattr("sys.stdin", io.StringIO("\n".join(answers) + "\n"))
+    made: list[Brief] = []
+    cage3d.monkeypatch.setattr(
+        "cage3d.flow.new_design", lambda _file, brief, _force: made.append(brief) or []
+    )
+    said = cage3d("new", "first.yaml")
+    assert said.status == 0
+    assert all(f"{question}: " in said.err for question in asked)
+    assert not any(question in said.err for question in not_asked)
+    assert [f"  {name:<13}  {of_it.words}" in said.err for name, of_it in KINDS.items()] == [True] * len(
+        KINDS
+    )
+    brief = made[0]
+    assert (brief.silhouette, brief.hoops, brief.tapes, brief.skirt) == (kind, 4, 8, 0.8)
+    assert brief.hip_drop == pytest.approx(8 * 0.0254)
+    found = {key: getattr(brief, key) for key in ("hem", "dip", "wide", "deep", "behind")}
+    inches = {
+        "dipped": {"hem": 80, "dip": 1.5},
+        "oval": {"wide": 40, "deep": 20},
+        "back-weighted": {"hem": 90},
+    }[kind]
+    shares = {"behind": 0.58} if kind == "back-weighted" else {}
+    expected = {key: number * 0.0254 for key, number in inches.items()} | shares
+    assert {key: size for key, size in found.items() if size} == pytest.approx(expected)
+
+
+def test_who_only_returns_gets_a_cage_of_her_size(cage3d: Caller) -> None:
+    """A child of 71 cm to the waist: 2.2 x 71 = 156 cm round, 8 / 41 1/2 of it to the hip, 0.8 x (71 / 105.4)^2 kg."""
+    answers = ["", "57", "71", "63", *[""] * 6]
+    cage3d.monkeypatch.setattr("sys.stdin", io.StringIO("\n".join(answers) + "\n"))
+    made: list[Brief] = []
+    cage3d.monkeypatch.setattr(
+        "cage3d.flow.new_design", lambda _file, brief, _force: made.append(brief) or []
+    )
+    assert cage3d("new", "first.yaml", "--units", "cm").status == 0
+    assert made == [
+        Brief(
+            pytest.approx(0.57), 0.71, pytest.approx(1.55), (pytest.approx(0.2), pytest.approx(0.25)), "dome",
+            pytest.approx(0.63), pytest.approx(0.135), 4, 8, skirt=pytest.approx(0.4), name="First", units="cm",
+        )
+    ]  # fmt: skip
+
+
+def test_her_hip_must_be_known_where_the_cage_bears_on_her(cage3d: Caller) -> None:
+    """'none' is asked again; by option it is refused."""
+    answers = ["26", "41 1/2", "none", "39", *[""] * 7]
+    cage3d.monkeypatch.setattr("sys.stdin", io.StringIO("\n".join(answers) + "\n"))
+    cage3d.monkeypatch.setattr("cage3d.flow.new_design", lambda _file, _brief, _force: [])
+    said = cage3d("new", "first.yaml", "--silhouette", "back-weighted")
+    assert said.status == 0
+    assert said.err.count("Hip, round") == 2
+    assert cage3d("new", "first.yaml", "--silhouette", "back-weighted", *GIVEN, "--hip", "none").status == 2
+
+
+@pytest.mark.parametrize(
+    ("kind", "option", "told"),
+    [
+        ("bell", ["--dip", "2"], "--dip: 2: this is not asked of a bell. Leave it out; give --hem"),
+        ("oval", [], "--hem: 90: this is not asked of an oval cage. Leave it out; give --wide and --deep"),
+        ("dipped", ["--behind", "60 %"], "--behind: 60 %: this is not asked of a dipped dome."),
+    ],
+)
+def test_what_a_kind_does_not_ask_for_is_refused(
+    cage3d: Caller, kind: str, option: list[str], told: str
+) -> None:
+    said = cage3d("new", "first.yaml", "--silhouette", kind, *GIVEN, *option)
+    assert (said.status, said.out) == (2, "")
+    assert told in said.err
+    assert list(cage3d.folder.iterdir()) == []
+
+
+def test_the_help_names_every_kind(cage3d: Caller) -> None:
+    told = " ".join(cage3d("new", "--help").out.split()).replace("back- weighted", "back-weighted")
+    assert f"{', '.join(list(KINDS)[:-1])} or {list(KINDS)[-1]}." in told
+
+
+@pytest.mark.parametrize(
+    ("written", "share"), [("60 %", 0.6), ("60", 0.6), ("0.6", 0.6), ("57,5", 0.575), ("1", 1.0)]
+)
+def test_shares_as_they_are_written(written: str, share: float) -> None:
+    assert part_of(written) == pytest.approx(share)
 
 
 def test_nobody_answers(cage3d: Caller) -> None:

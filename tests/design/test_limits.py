@@ -24,6 +24,10 @@ def wearer(**more: Any) -> dict[str, Any]:
     return {"wearer": more}
 
 
+def child(**more: Any) -> dict[str, Any]:
+    return wearer(**{"waist": 600, "hip": 600, "hip_drop": 125, "waist_height": 700} | more)
+
+
 def steel(**more: Any) -> dict[str, Any]:
     return {"steel": more}
 
@@ -242,6 +246,16 @@ REMARKED: dict[str, tuple[dict[str, Any], dict[str, Any], str]] = {
     ),
     "lowest usual waist": (wearer(waist_height=800), wearer(waist_height=799), "out of the ordinary"),
     "highest usual waist": (wearer(waist_height=1300), wearer(waist_height=1301), "out of the ordinary"),
+    # A child of 700 mm: its waist 350 to 770, its hip 490 to 805; from 450 to 900 mm high.
+    "a child's waist": (child(waist=770), child(waist=771), "out of the ordinary"),
+    "a child's hip": (child(hip=490), child(hip=489), "out of the ordinary"),
+    "a child's largest hip": (child(waist=700, hip=805), child(waist=700, hip=806), "out of the ordinary"),
+    "the smallest child": (
+        child(waist=400, hip=420, waist_height=450), child(waist=400, hip=420, waist_height=449), "out of the ordinary",
+    ),
+    "the largest child": (
+        child(waist=600, hip=740, waist_height=900), child(waist=600, hip=740, waist_height=901), "out of the ordinary",
+    ),
     # 850 less 50.
     "hip under the waist": (
         wearer(waist=850, hip=800, hip_drop=100), wearer(waist=850, hip=799, hip_drop=100), "smaller than the waist",

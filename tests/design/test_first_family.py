@@ -1,0 +1,220 @@
+"""Kinds of first designs: ovals, ways and usual answers by hand, and what each kind refuses."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from typing import Any
+
+import numpy as np
+import pytest
+
+from cage3d.design import rules
+from cage3d.design.first import usual
+from cage3d.design.first.brief import Brief
+from cage3d.design.first.drawn import tied_hoops, tied_tapes
+from cage3d.design.first.kinds import KINDS
+from cage3d.design.first.ovals import Oval
+from cage3d.design.first.starter import first_cage, first_design
+from cage3d.design.read import read_text
+from cage3d.errors import DesignError
+from cage3d.units import INCH
+
+# 41 1/2 less half a band and 9 are 32 in from the band's edge to the hem.
+WOMAN = Brief(
+    26 * INCH,
+    41.5 * INCH,
+    90 * INCH,
+    (8 * INCH, 10 * INCH),
+    hip=39 * INCH,
+    hip_drop=8 * INCH,
+    hoops=5,
+    tapes=10,
+)
+DIPPED = replace(WOMAN, silhouette="dipped", dip=2 * INCH, tapes=8)
+OVAL = replace(WOMAN, silhouette="oval", hem=0.0, wide=42 * INCH, deep=21 * INCH)
+BACK = replace(WOMAN, silhouette="back-weighted", behind=0.6)
+BRIEFS = {
+    **{kind: replace(WOMAN, silhouette=kind) for kind in KINDS},
+    "dipped": DIPPED, "oval": OVAL, "back-weighted": BACK,
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("units", ["in", "cm", "mm"])
+@pytest.mark.parametrize("kind", KINDS)
+def test_every_kind_reads_back_without_a_remark(kind: str, units: str) -> None:
+    brief = replace(BRIEFS[kind], units=units)
+    design = read_text(first_design(brief))
+    assert rules.remarks(design) == []
+    assert (len(design.hoops), design.tapes.count, design.units) == (5, brief.tapes, units)
+    assert design.wearer.waist == pytest.approx(26 * INCH, abs=0.0006)
+
+
+def test_girths_of_ovals() -> None:
+    """A circle; and half of an ellipse of 2 to 1, 9.688448 round, before half a circle of radius 2."""
+    assert Oval(1.5, 1.5, 1.5).girth == pytest.approx(3 * math.pi, rel=2e-6)
+    assert Oval(2.0, 1.0, 2.0).girth == pytest.approx(9.688448 / 2 + 2 * math.pi, rel=2e-6)
+
+
+def test_points_at_shares_of_the_girth() -> None:
+    """Centre front, her left, the back and her right of a circle; an eighth round lies at 45 degrees."""
+    found = Oval(3.0, 3.0, 3.0).at(np.array([0.0, 0.25, 0.5, 0.75, 0.125]))
+    slant = 3.0 * math.sqrt(0.5)
+    assert found == pytest.approx(np.array([[0, -3], [3, 0], [0, 3], [-3, 0], [slant, -slant]]), abs=1e-5)
+
+
+def test_the_way_of_a_string_behind_a_circle() -> None:
+    """From (2, -1) to (-2, -1) behind a circle of 1: two tangents of 2, and an arc.
+
+    The point lies sqrt(5) from the middle, 116.565 degrees from the back, and its tangent touches acos(1/sqrt 5),
+    63.435 degrees, nearer to it: the arc is twice 53.130 degrees.
+    """
+    way = Oval(1.0, 1.0, 1.0).way_behind(np.array([2.0, -1.0]), np.array([-2.0, -1.0]))
+    assert way == pytest.approx(4.0 + 2 * math.radians(53.130102), rel=1e-5)
+
+
+def test_a_way_that_meets_nothing_is_straight() -> None:
+    """Two points behind the circle see one another: half way down the string would be at y = 2."""
+    assert Oval(1.0, 1.0, 1.0).way_behind(np.array([1.0, 2.0]), np.array([-1.0, 2.0])) == pytest.approx(2.0)
+
+
+def test_a_dipped_hem_is_wished_side_by_side() -> None:
+    """9 in at the front's middle, 2 in lower at the back: 7, and 8 at the sides.
+
+    The first hoop is level; the others share the dip as they share the way, 1.1, 1.0167, 0.9333 and 0.85 of 3.9: hoop 2
+    dips by 2 x 1.1 / 3.9 = 0.56 in.
+    """
+    text = first_design(DIPPED)
+    assert "- {hoop: 5, front: 9, left: 8, back: 7, right: 8}" in text
+    assert "hem: {clearance: [6, 10]}" in text
+    wanted = {wish.hoop: wish for wish in read_text(text).wanted}
+    assert sorted(wanted) == [2, 3, 4, 5]
+    assert (wanted[2].front or 0.0) - (wanted[2].back or 0.0) == pytest.approx(0.564 * INCH, abs=INCH / 8)
+
+
+def test_drops_of_a_dipped_cage_are_longer_at_the_back() -> None:
+    """Under one another the hoops are alike at the sides and differ by the dip between front and back.
+
+    Round hoops on an oval waist: tape 1 stands 22.5 degrees from the front, tape 8 mirrors it, tape 4 stands 22.5 from
+    the back. From hoop 4 to 5 the way down is 33 x 0.85 / 5.4 = 5.19, the dips 1.564 and 2: tape 1 falls 5.19 - 0.218
+    cos 22.5 = 4.99, tape 4 5.40.
+    """
+    cage = first_cage(replace(DIPPED, hip=None, hip_drop=None))
+    lengths = [hoop.length / INCH for hoop in cage.hoops]
+    out = (lengths[4] - lengths[3]) / math.tau
+    down = 33.0 * 0.85 / 5.4
+    sunk = (2.0 - 2.0 * (3.9 - 0.85) / 3.9) / 2 * math.cos(math.radians(22.5))
+    assert cage.drops[0][4] / INCH == pytest.approx(math.hypot(down - sunk, out), abs=1e-4)
+    assert cage.drops[3][4] / INCH == pytest.approx(math.hypot(down + sunk, out), abs=1e-4)
+    assert cage.drops[0] == pytest.approx(cage.drops[7])
+
+
+def test_an_oval_is_drawn_from_its_two_widths() -> None:
+    """42 by 21 in: an ellipse of 21 and 10.5 is 21 x 4.844224 = 101.73 round, 101 1/2 to the half inch; the band's
+    depth is 0.709 of its breadth. Ties from hoop 2 on, both sides."""
+    cage = first_cage(OVAL)
+    assert cage.hoops[-1].length / INCH == pytest.approx(101.5)
+    assert cage.hoops[-1].told == "drawn 42 x 21"
+    assert [tie.hoop for tie in cage.ties] == [2, 2, 3, 3, 4, 4, 5, 5]
+    assert [tie.tapes for tie in cage.ties[:2]] == [(2, 4), (9, 7)]
+    assert cage.wanted == ({"hoop": 5, "side_to_side": 42 * INCH, "front_to_back": 21 * INCH},)
+
+
+def test_hoops_in_millimetres_are_told_in_millimetres() -> None:
+    told = first_cage(replace(OVAL, units="mm", wide=1.06, deep=0.53)).hoops[-1].told
+    assert told == "drawn 1060 x 530"
+
+
+@pytest.mark.parametrize(
+    ("tapes", "first"),
+    [
+        (8, 2),
+        (10, 2),
+        (12, 2),
+        (14, 3),
+        (20, 4),
+    ],  # nearest to 0.15 of the girth: 0.1875, 0.15, 0.125, 0.179, 0.175
+)
+def test_where_ties_begin(tapes: int, first: int) -> None:
+    assert tied_tapes(replace(OVAL, tapes=tapes)) == (first, tapes + 1 - first)
+
+
+def test_which_hoops_are_tied_behind_her() -> None:
+    assert [tied_hoops(replace(BACK, hoops=hoops)) for hoops in (4, 5, 6, 7)] == [
+        (2, 3),
+        (3, 4),
+        (3, 5),
+        (4, 6),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("brief", "change", "key", "why"),
+    [
+        (BACK, {"hip": None, "hip_drop": None}, "hip", "bears on the wearer"),
+        (BACK, {"hoops": 3}, "hoops", "a back-weighted cage has 4 hoops or more"),
+        (BACK, {"tapes": 9}, "tapes", "an even number of tapes, 8 or more"),
+        (OVAL, {"tapes": 6}, "tapes", "an oval cage has an even number of tapes"),
+        (OVAL, {"hoops": 3}, "hoops", "an oval cage has 4 hoops or more"),
+        (BACK, {"behind": 0.5}, "behind", "more than half of its depth"),
+        (BACK, {"behind": 0.69}, "behind", "at most two thirds"),
+        (DIPPED, {"dip": 8 * INCH}, "dip", "would lie on it at the back"),
+        (DIPPED, {"dip": None}, "dip", "no cage has this size"),
+        (OVAL, {"wide": -1.0}, "wide", "no cage has this size"),
+        (OVAL, {"deep": 43 * INCH}, "deep", "wider than deep"),
+        (OVAL, {"wide": 12 * INCH, "deep": 12 * INCH}, "wide", "with room round her hip she needs 15 1/2 in"),
+        (OVAL, {"wide": 200 * INCH}, "wide", "an oval cage this wide on 5 hoops needs"),
+        (BACK, {"hem": 500 * INCH}, "hem", "a back-weighted cage this wide on 5 hoops needs"),
+        (DIPPED, {"hem": 900 * INCH}, "hem", "a dipped dome this wide"),
+    ],
+)  # fmt: skip
+def test_what_a_kind_refuses(brief: Brief, change: dict[str, Any], key: str, why: str) -> None:
+    with pytest.raises(DesignError) as fault:
+        first_cage(replace(brief, **change))
+    told = {problem.where: problem.why for problem in fault.value.problems}
+    assert why in told[key]
+
+
+@pytest.mark.parametrize(
+    ("kind", "inches", "round_hem"),
+    [("dome", 41.5, 92), ("drum", 41.5, 108), ("back-weighted", 28.0, 64), ("lantern", 41.5, 74)],
+)
+def test_usual_hems(kind: str, inches: float, round_hem: float) -> None:
+    """2.2, 2.6, 2.3 and 1.8 of the waist's height, to two inches: 91.3, 107.9, 64.4, 74.7."""
+    assert usual.hem(kind, inches * INCH, "in") == pytest.approx(round_hem * INCH)
+
+
+def test_usual_hems_in_centimetres() -> None:
+    """2.2 x 105 = 231 cm: 230; a child's of 70 cm 154: 155."""
+    assert usual.hem("dome", 1.05, "cm") == pytest.approx(2.30)
+    assert usual.hem("dome", 0.70, "mm") == pytest.approx(1.55)
+
+
+def test_usual_hoops_keep_heels_out() -> None:
+    """Of four the last stretch is 0.85 of 4.425, of five 0.85 of 5.4: within 5 1/2 in up to 28.6 and 34.9 in down."""
+    assert [usual.hoops(down * INCH) for down in (10, 28.6, 28.7, 34.9, 35.0)] == [4, 4, 5, 5, 6]
+
+
+@pytest.mark.parametrize(
+    ("kind", "inches", "tapes"),
+    [("dome", 90, 8), ("dome", 96, 8), ("dome", 97, 10), ("oval", 60, 10), ("drum", 121, 12)],
+)
+def test_usual_tapes_leave_a_foot_of_free_steel(kind: str, inches: float, tapes: int) -> None:
+    assert usual.tapes(kind, inches * INCH) == tapes
+
+
+def test_usual_strips() -> None:
+    """E b t^3 / 12 = 0.0055, 0.0151, 0.0259, 0.0447 and 0.0751 N m2 (207 GPa) over 0.29 N/m leave radii of 0.267,
+    0.373, 0.447, 0.536 and 0.637 m: 1.68, 2.35, 2.81, 3.37 and 4.00 m round."""
+    girths = (1.67, 1.69, 2.34, 2.36, 2.80, 2.82, 3.36, 3.38)
+    strips = [tuple(round(1000 * size, 1) for size in usual.steel(girth)) for girth in girths]
+    sizes = [(5.0, 0.4), (7.0, 0.5), (12.0, 0.5), (12.0, 0.6), (12.7, 0.7)]
+    assert strips == [sizes[0], sizes[1], sizes[1], sizes[2], sizes[2], sizes[3], sizes[3], sizes[4]]
+    assert usual.steel(9.0) == usual.steel(3.38)
+
+
+def test_usual_answers_of_a_child_are_a_childs() -> None:
+    """Half as high: half the hip's drop, and a quarter of the skirt."""
+    assert usual.hip_drop(41.5 * INCH, "in") == pytest.approx(8 * INCH)
+    assert usual.hip_drop(20.75 * INCH, "in") == pytest.approx(4 * INCH)
+    assert (usual.skirt(41.5 * INCH), usual.skirt(20.75 * INCH)) == pytest.approx((0.8, 0.2))
