@@ -25,6 +25,7 @@ from cage3d.report import (
     with_finer,
     with_marks,
     with_second_way,
+    with_slides,
     with_stiffness,
 )
 from cage3d.results import RESULTS, TO_FILL_IN, Files, Result, cage_print, files_or_problems, kind_of, named
@@ -49,7 +50,7 @@ def proved(settled: SettledCage, path: Path | str) -> SettledCage:
 
 def foretold(settled: SettledCage) -> Report:
     """What the cage will do: its measures, its most telling marks, and whether it can hang another way."""
-    report = with_certainty(with_marks(measure(settled), settled), settled)
+    report = with_slides(with_certainty(with_marks(measure(settled), settled), settled), settled)
     return with_finer(with_second_way(with_stiffness(report, settled), settled), settled)
 
 
@@ -65,7 +66,7 @@ def report_for(parts: Sequence[Result], settled: SettledCage) -> Report:
     its figures are."""
     if any(part.foreseen for part in parts):
         return foretold(settled)
-    report = with_certainty(measure(settled), settled)
+    report = with_slides(with_certainty(measure(settled), settled), settled)
     return with_finer(with_second_way(report, settled), settled)
 
 

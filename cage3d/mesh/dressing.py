@@ -1,4 +1,4 @@
-"""The steps of hanging a cage, for showing what ties and the skirt do: bare, tied, as worn."""
+"""The steps of hanging a cage, for showing what ties and the skirt do: bare, tied, slid to both ends, as worn."""
 
 from __future__ import annotations
 
@@ -6,10 +6,12 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from cage3d.foresee.slid import LONGEST, SHORTEST, slid
 from cage3d.settle import settle
 from cage3d.settle.state import SettledCage
 
 UNTIED_LENGTH = 20.0  # m, longer than any span: a tie that is not fastened
+SLID_STEPS = tuple(f"hoops {end}" for end in (SHORTEST, LONGEST))
 DRAWN_SLACK = 1.03  # a tie not fastened yet is drawn this much longer than what it spans
 
 
@@ -26,6 +28,7 @@ def dressing_steps(settled: SettledCage) -> tuple[DressingStep, ...]:
     """The steps before the cage as it is worn, in order; none where it has neither ties nor skirt.
 
     Bare is without skirt and with every tie and lace unfastened; then the ties are fastened;
+    then hoops whose joins slide stand at both ends, dressed;
     the last step, with the skirt on, is `settled` itself and not repeated. A step that would not
     settle to a stable state is left out, since it would show what no cage does.
     """
@@ -38,6 +41,7 @@ def dressing_steps(settled: SettledCage) -> tuple[DressingStep, ...]:
     if skirt:
         without = settle(cage.without_skirt())
         steps.append(DressingStep("ties fastened" if ties else "bare", without))
+    steps += [DressingStep(name, end.settled) for name, end in zip(SLID_STEPS, slid(settled), strict=False)]
     return tuple(step for step in steps if step.settled.trusted)
 
 

@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from cage3d.mesh.dressing import SLID_STEPS
 from cage3d.page.shown_cage import WORN, ShownCage, ShownStage
 from cage3d.scene.labels import Label
 from cage3d.scene.shown import ScenePart
@@ -59,7 +60,7 @@ def stage_names(cages: Sequence[ShownCage]) -> list[str]:
 
     Stages that are variants of one design stand in their own order.
     """
-    order = ("bare", "ties open", "ties fastened", WORN)
+    order = ("bare", "ties open", "ties fastened", *SLID_STEPS, WORN)
     found = dict.fromkeys(stage.name for cage in cages for stage in cage.stages)
     return [name for name in order if name in found] or list(found)
 

@@ -11,6 +11,7 @@ from cage3d.report.cautions import wearing_cautions
 from cage3d.report.how_sure import OFTEN, give_or_take, how_sure, of_the_whole
 from cage3d.report.materials import material_lines
 from cage3d.report.record import HoopReport, Report
+from cage3d.report.slides import slide_lines
 from cage3d.report.summary import carrying
 from cage3d.report.tables import span
 from cage3d.shape.weights import GRAVITY
@@ -118,7 +119,7 @@ def hoops_html(report: Report) -> str:
     sure = f" ±: more or less, {OFTEN}." if report.certainty is not None else ""
     where = f"of the middle of the {report.stuff}"
     caption = f"In {unit}; heights above the floor, {where}; behind: behind the waist.{sure}"
-    told = [*how_sure(report), *material_lines(report)]
+    told = [*slide_lines(report), *how_sure(report), *material_lines(report)]
     below = "".join(f"\n<p>{escape(line)}</p>" for line in told)
     return table_html("Hoops as they hang", caption, head, rows, below)
 

@@ -23,6 +23,7 @@ from cage3d.report.record import (
     TouchReport,
     WarningReport,
 )
+from cage3d.report.slides import with_slides
 from cage3d.report.view import report_text, report_view
 from cage3d.report.why_not import why_not
 
@@ -51,6 +52,7 @@ __all__ = [
     "with_finer",
     "with_marks",
     "with_second_way",
+    "with_slides",
     "with_stiffness",
     "with_suiting",
 ]

@@ -138,6 +138,22 @@ class MaterialReport:
 
 
 @dataclass(frozen=True)
+class SlidReport:
+    """The cage with every hoop whose join slides at one end of its range."""
+
+    at: str  # "at their shortest" or "at their longest"
+    lengths_m: tuple[float, ...]  # of every hoop, finished
+    settled: (
+        bool  # whether it then finds a rest that is an answer; the rest of this is None where it does not
+    )
+    hem_lowest_m: float | None
+    hem_highest_m: float | None
+    width_side_side_m: float | None  # of the whole cage
+    width_front_back_m: float | None
+    moves: tuple[HoopMoves, ...] | None  # of every hoop, against the lengths as written
+
+
+@dataclass(frozen=True)
 class CauseReport:
     """What one cause alone makes of the figures."""
 

@@ -17,6 +17,7 @@ from cage3d.report.foreseen import (
     MarkReport,
     MaterialReport,
     SlidingReport,
+    SlidReport,
     SpreadReport,
     SuitingReport,
 )
@@ -164,6 +165,7 @@ class Report(InShort):
     suiting: SuitingReport | None = None  # by `with_suiting`
     notes: str | None = None  # as the design has them
     stuff: str = "steel"  # what its hoops are made of
+    slid: tuple[SlidReport, ...] = ()  # by `with_slides`; of joins that slide
     materials: tuple[MaterialReport, ...] = ()  # by `with_certainty`; of those that the design names
 
     @property

@@ -10,6 +10,7 @@ from cage3d.report.how_sure import how_sure, of_the_whole
 from cage3d.report.materials import material_lines, moved_by, unsigned
 from cage3d.report.outlook import times
 from cage3d.report.record import Report
+from cage3d.report.slides import slide_lines
 from cage3d.report.steels import suiting_lines
 from cage3d.report.tables import fine_at_most, fine_unit, span
 from cage3d.steady import first_least, fixed, percent
@@ -26,6 +27,7 @@ def summary(report: Report) -> list[str]:
     ]
     if any(hoop.measured_at_end for hoop in report.hoops):
         lines.append(f"* no {one_stuff(report)} on that side: its nearest end is measured.")
+    lines += slide_lines(report)
     lines += how_sure(report)
     lines += material_lines(report)
     lines += nearest(report)

@@ -68,7 +68,7 @@ def join_of(design: Design, hoop: int, section: Section) -> SteelJoin | None:
     hoop_written = design.hoops[hoop]
     if hoop_written.opening != "none" or hoop_written.join == "none":
         return None
-    join = section.own_join if hoop_written.join is None else hoop_written.join
+    join = section.own_join if hoop_written.join is None else hoop_written.join.at(hoop_written.length)
     lapped = join.overlap is not None
     added = (join.overlap or 0.0) * section.mass if lapped else section.tube_mass(join.tube or 0.0)
     return SteelJoin(join, middle_of_ends(hoop_written), added)

@@ -99,6 +99,8 @@ def own_curve(section: Section) -> str:
 def join_words(cut: SteelCut) -> str:
     if cut.join is None:
         return ""
+    if cut.slide is not None:
+        return ", lapped to the marks “other end” in its two keepers"
     return (
         ", lapped to the marks “other end”, not yet clamped"
         if cut.overlap
@@ -184,10 +186,22 @@ def hanging_step(making: Making) -> Step:
     return Step("Hang and balance", text)
 
 
+def sliding_step(cut: SteelCut, writing: Writing) -> Step:
+    """A hoop that may be let out and taken in: its ends run in keepers, and no casing is sewn to it."""
+    assert cut.slide is not None
+    shortest, longest = (writing.full(length) for length in cut.slide)
+    return Step(
+        f"Hoop {cut.hoop} slides",
+        "Crimp a keeper on each end, loose enough for the other layer to slide in it, and cap both ends. Leave its"
+        f" casings free of it. It is {shortest} with each end at the other’s mark “shortest”, {longest} at"
+        " “longest”; the end that has no mark of its own is at “other end”. Spread the tapes evenly each time.",
+    )
+
+
 def fixing_steps(making: Making) -> list[Step]:
     """What is made fast once the cage hangs as it should."""
-    joined = [cut for cut in making.cuts if cut.join is not None]
-    steps = []
+    joined = [cut for cut in making.cuts if cut.join is not None and cut.slide is None]
+    steps = [sliding_step(cut, making.writing) for cut in making.cuts if cut.slide is not None]
     if joined:
         hoops = tuple(cut.hoop for cut in joined)
         words = "Clamp or crimp" if any(cut.overlap for cut in joined) else "Crimp"
@@ -201,7 +215,10 @@ def fixing_steps(making: Making) -> list[Step]:
             if len(joined) > 1
             else Step("Join", f"{words} the join of hoop {hoops[0]}; cover it with tape.")
         )
-    casings = making.design.tapes.count * len(making.cuts)
+    fixed_hoops = [cut for cut in making.cuts if cut.slide is None]
+    if not fixed_hoops:
+        return steps
+    casings = making.design.tapes.count * len(fixed_hoops)
     coated = making.design.stuff == "steel"
     held = "through the coating or" if coated else "never through it but"
     tips = " Sew the casings over tips shut." if any(cut.tips for cut in making.cuts) else ""

@@ -94,7 +94,8 @@ def lengths_bought(plan: CuttingPlan, writing: Writing) -> str:
 
 def joins_and_tips(design: Design, cuts: Sequence[SteelCut]) -> list[Material]:
     """Connectors for closed hoops, caps for the ends of open ones."""
-    laps = [cut for cut in cuts if cut.overlap > 0.0]
+    laps = [cut for cut in cuts if cut.overlap > 0.0 and cut.slide is None]
+    keepers = 2 * sum(1 for cut in cuts if cut.slide is not None)
     butted = [cut for cut in cuts if cut.join is not None and not cut.join.lapped]
     tubes = [cut for cut in butted if cut.section.socket == "tube"]
     plugs = [cut for cut in butted if cut.section.socket == "plug"]
@@ -103,6 +104,9 @@ def joins_and_tips(design: Design, cuts: Sequence[SteelCut]) -> list[Material]:
     fit = "one to each lapped hoop, to suit strip and coating"
     return [
         counted(design, "Lap connectors", "join", fit, len(laps), len(laps) * trade.CONNECTOR),
+        counted(
+            design, "Keepers", "join", "two to each join that slides", keepers, keepers * trade.CONNECTOR
+        ),
         sockets(design, "Tube connectors", "over", tubes),
         sockets(design, "Plugs", "inside", plugs),
         counted(

@@ -6,6 +6,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from cage3d.design.models import Hoop, Join
+from cage3d.design.models.cage import Slide
 from cage3d.shape.cage import Cage
 from cage3d.shape.lines import hoop_line
 from cage3d.shape.section import Section
@@ -41,6 +43,7 @@ class SteelCut:
     exact: float  # m, finished length and what the join takes
     cut: float  # m, as written on the list: rounded once, and all sums are of this
     marks: tuple[SteelMark, ...]  # rising
+    slide: Slide | None = None  # where its join slides
     label: str = ""  # what it is called where hoops of several cages are cut together
 
     @property
@@ -82,6 +85,7 @@ def steel_cut(cage: Cage, hoop: int) -> SteelCut:
         exact=steel.cut,
         cut=Writing.of(cage.design.units).rounded(steel.cut),
         marks=marks,
+        slide=written.slide,
     )
 
 
@@ -102,7 +106,28 @@ def closed_marks(cage: Cage, hoop: int) -> tuple[SteelMark, ...]:
         marks += [(name, start + along)] + ([(name, start + finished)] if along < SAME_PLACE else [])
     if overlap:
         marks += [("other end", overlap), ("other end", finished)]
+    marks += [
+        mark for end in slid_ends(cage.design.hoops[hoop]) for mark in end_marks(*end, finished + overlap)
+    ]
     return gathered(marks)
+
+
+def slid_ends(hoop: Hoop) -> list[tuple[str, float]]:
+    """(what it is called, m that lie double) at both ends of a join that slides, as far as they are not as written."""
+    slide = hoop.slide
+    if slide is None or not isinstance(hoop.join, Join):
+        return []
+    ends = (("longest", slide.most), ("shortest", slide.least))
+    return [
+        (name, hoop.join.at(length).overlap or 0.0)
+        for name, length in ends
+        if abs(length - hoop.length) > SAME_PLACE
+    ]
+
+
+def end_marks(name: str, overlap: float, cut: float) -> list[tuple[str, float]]:
+    """Where each end comes to lie on the other, from the first cut end."""
+    return [(name, overlap), (name, cut - overlap)]
 
 
 def open_marks(cage: Cage, hoop: int) -> tuple[SteelMark, ...]:

@@ -80,6 +80,7 @@ OPEN = {"tapes": {"stations": "between"}}
 # Nodes 62.5 mm apart: 100 mm of join cover the steel of the node at its middle whole, and of the next
 # 50 - 31.25 = 18.75 of 62.5 mm, three tenths. Lengths in a row: flexibilities add.
 NEXT_TO_LAP, NEXT_TO_TUBE = 1 / (0.7 + 0.3 / 2), 1 / (0.7 + 0.3 / 10)
+SLIDING = {"overlap": 50, "least": 900, "most": 1100}
 HOOPS = [
     Figure("hoops.length", hoop(length=1234), steel, 1.234),
     # The ends pass their tapes by 20 mm; the rest spans three quarters of the girth.
@@ -106,6 +107,13 @@ HOOPS = [
     Figure(
         "hoops.join.overlap", hoop(join={"overlap": 100}), lambda cage: easy_round(cage)[7:10],
         [NEXT_TO_LAP, 2, NEXT_TO_LAP],
+    ),
+    # Cut for the most and its lap; the ends pass each other by as much more as the hoop is shorter.
+    Figure("hoops.join.most", hoop(join=SLIDING), cells("cutting", "cut_mm"), [1150]),
+    Figure("hoops.join.most", hoop(join=SLIDING), mass, 0.040 * 1.15),
+    Figure(
+        "hoops.join.least", hoop(join=SLIDING), cells("steel-marks", "from_cut_end_mm", mark="shortest"),
+        [50 + 200],
     ),
     # A tube of 0.4 mm wall (from memory) round 10 x 0.5 mm, at 8000 kg/m3: 2 (10 + 0.5 + 0.8) mm of wall round.
     Figure("hoops.join.tube", hoop(join={"tube": 100}), mass, 0.040 + 0.1 * 2 * 0.0113 * 0.0004 * 8000),

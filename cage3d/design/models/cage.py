@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any, ClassVar, Literal, NamedTuple
 
 from pydantic import Field, Tag, ValidationInfo, field_validator
 from pydantic import ValidatorFunctionWrapHandler as Reader
 
 from cage3d.design import trade
 from cage3d.design.counts import Count
-from cage3d.design.forms import Nothing, Written, form
+from cage3d.design.forms import LaterKeys, Nothing, Written, form
 from cage3d.design.models.steel import SteelOfHoop
 from cage3d.design.quantities import (
     Drops,
@@ -83,11 +83,37 @@ class Tapes(Written):
         return rows * min(info.data.get("count", 1), 1000) if bare else rows
 
 
-class Join(Written):
-    """How the two ends of a closed hoop meet: a tube over both, or an overlap (m)."""
+class Join(LaterKeys):
+    """How the two ends of a closed hoop meet: a tube over both, or an overlap (m).
+
+    least, most: the hoop's finished lengths between which its join slides; None where it is fixed. The overlap is then
+    that at the most.
+    """
+
+    later: ClassVar[frozenset[str]] = frozenset({"least", "most"})
 
     tube: Length | None = None
     overlap: Length | None = None
+    least: Length | None = None
+    most: Length | None = None
+
+    @property
+    def slides(self) -> bool:
+        """Whether the hoop's length may be slid."""
+        return self.least is not None or self.most is not None
+
+    def at(self, length: float) -> Join:
+        """The join with the hoop at this finished length, fixed: what the hoop is shorter by lies double."""
+        if self.most is None or self.overlap is None:
+            return self
+        return Join(overlap=self.overlap + self.most - length)
+
+
+class Slide(NamedTuple):
+    """The shortest and the longest that a hoop may be, finished (m)."""
+
+    least: float
+    most: float
 
 
 class Hoop(Written):
@@ -107,6 +133,19 @@ class Hoop(Written):
         Annotated[AtOnePlace, Tag("@value")] | Annotated[tuple[AtOnePlace, ...], Tag("@each")] | Nothing,
         form(many="@each"),
     ] = None
+
+    @property
+    def slide(self) -> Slide | None:
+        """Between what lengths its join slides; None where it is fixed, or its ends do not meet."""
+        join = self.join
+        if self.opening != "none" or not isinstance(join, Join) or join.least is None or join.most is None:
+            return None
+        return Slide(join.least, join.most)
+
+    def slid_to(self, length: float) -> Hoop:
+        """This hoop made fast at another finished length."""
+        join = self.join.at(length) if isinstance(self.join, Join) else self.join
+        return self.model_copy(update={"length": length, "join": join})
 
 
 class Tie(Written):

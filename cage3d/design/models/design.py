@@ -55,6 +55,20 @@ class Design(Written):
         return self.skirt if isinstance(self.skirt, tuple) else (self.skirt,)
 
     @property
+    def slides(self) -> tuple[int, ...]:
+        """Hoops (from 0) whose join slides."""
+        return tuple(number for number, hoop in enumerate(self.hoops) if hoop.slide is not None)
+
+    def slid(self, longest: bool) -> Design:
+        """The design with every hoop whose join slides at its shortest, or at its longest, and made fast there."""
+        hoops = [
+            hoop if slide is None else hoop.slid_to(slide.most if longest else slide.least)
+            for hoop in self.hoops
+            for slide in [hoop.slide]
+        ]
+        return self.model_copy(update={"hoops": tuple(hoops)})
+
+    @property
     def stuff(self) -> str:
         """What its hoops are made of, in the middle of a sentence: 'steel', 'cane', 'steel and plastic'."""
         every = (self.steel_of(hoop).made_of.stuff for hoop in range(len(self.hoops)))

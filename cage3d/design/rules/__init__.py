@@ -18,6 +18,7 @@ from cage3d.design.rules import (
     passing,
     reach,
     skirt,
+    sliding,
     stretch,
     strip,
     ties,
@@ -42,6 +43,7 @@ OF_EVERY_TAPE: tuple[Rule, ...] = (
     *ties.RULES,
     *passing.RULES,
     *panels.RULES,
+    *sliding.RULES,
     *wanted.RULES,
 )
 UNUSUAL: tuple[Rule, ...] = (

@@ -136,6 +136,8 @@ def one_kind_of_join(design: Design) -> Iterator[Problem]:
     for number, hoop in enumerate(design.hoops):
         if hoop.join is None or hoop.join == "none":
             continue
+        if hoop.join.slides:
+            continue
         lengths = [size for size in (hoop.join.tube, hoop.join.overlap) if size is not None]
         where = f"hoops[{number}].join"
         if len(lengths) != 1:

@@ -124,7 +124,10 @@ def join_takes(cut: SteelCut, writing: Writing) -> str:
         return "open"
     if cut.join is None:
         return "no join"
-    return f"+ {writing.figure(cut.overlap)}" if cut.overlap else "nothing"
+    taken = f"+ {writing.figure(cut.overlap)}" if cut.overlap else "nothing"
+    if cut.slide is None:
+        return taken
+    return f"{taken}; slides {writing.figure(cut.slide.least)} to {writing.figure(cut.slide.most)}"
 
 
 def ends_of(cut: SteelCut, writing: Writing) -> str:
@@ -133,6 +136,8 @@ def ends_of(cut: SteelCut, writing: Writing) -> str:
         return "2 tips"
     if cut.join is None:
         return "meet"
+    if cut.slide is not None:
+        return "2 keepers"
     return "1 lap" if cut.overlap else f"1 {cut.section.socket} {writing.full(cut.join.length)}"
 
 
