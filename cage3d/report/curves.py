@@ -30,8 +30,11 @@ class HoopCurve:
 
 
 def hoop_curve(settled: SettledCage, hoop: int) -> HoopCurve:
-    """The smooth centre line of hoop `hoop` (from 0) through its settled nodes."""
-    return curve_through(settled.cage, settled.positions, hoop)
+    """The smooth centre line of hoop `hoop` (from 0) through its settled nodes; worked out once."""
+    known: dict[int, HoopCurve] = settled.hoop_curves
+    if hoop not in known:
+        known[hoop] = curve_through(settled.cage, settled.positions, hoop)
+    return known[hoop]
 
 
 def curve_through(cage: Cage, positions: Floats, hoop: int) -> HoopCurve:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from typing import Any
 
 import numpy as np
 
@@ -118,6 +119,11 @@ class SettledCage(InShort):
     def strip_frames(self) -> StripFrames:
         """How the steel lies on every edge."""
         return StripFrames(self.tangents, self.strip_normals, self.strip_widths)
+
+    @cached_property
+    def hoop_curves(self) -> dict[int, Any]:
+        """By hoop, the smooth curve through its nodes, once somebody has worked it out (report.curves)."""
+        return {}
 
     @property
     def pull_spans(self) -> Floats:
