@@ -43,6 +43,7 @@ class Page:
 
     def __init__(self, socket: ClientConnection) -> None:
         self.socket, self.seq, self.ids = socket, 0, 0
+        self.values: dict[str, str] = {}
         self.opened: dict[str, Any] = {}
 
     def next(self) -> dict[str, Any]:
