@@ -53,13 +53,12 @@ app = typer.Typer(
     context_settings={"help_option_names": ["-h", "--help"]},
 )
 for command in (
-    new.new, check.check, vary.vary, aim.aim, true.true, grade.grade, make.make, show.show, maquette.maquette,
-    sheets.sheets,
+    new.new, check.check, fitting.fitting, vary.vary, aim.aim, true.true, grade.grade, make.make, show.show,
+    maquette.maquette, sheets.sheets,
 ):  # fmt: skip
     # A range may begin with a sign, as an option does.
     signs = {"ignore_unknown_options": True} if command is vary.vary else {}
     app.command(epilog=examples_of(command.__name__), context_settings=signs)(command)
-app.command(hidden=True)(fitting.fitting)
 
 
 def print_version(wanted: bool) -> None:

@@ -18,6 +18,11 @@ EXAMPLES: dict[str, tuple[tuple[str, str], ...]] = {
         ("cage3d check petticoat.yaml --steel", "and which steel is stiff enough to wear"),
         ("cage3d check petticoat.yaml --json > petticoat.json", "the figures for another program"),
     ),
+    "fitting": (
+        ("cage3d fitting petticoat.yaml", "opens the page; Ctrl-C ends it"),
+        ("cage3d fitting petticoat.yaml -o fitting-2", "what is made from the page goes into the folder fitting-2"),
+        ("cage3d fitting petticoat.yaml --no-browser", "prints the address of the page and opens nothing"),
+    ),
     "vary": (
         ("cage3d vary petticoat.yaml 'hoop 4 length' 66..78 by 2", "the table alone, on the screen"),
         ("cage3d vary petticoat.yaml 'tie 1 length' 20..26 by 1/2 -o tie", "with curves, contact sheet and page"),

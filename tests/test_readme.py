@@ -82,6 +82,8 @@ def test_what_is_split_off_for_this_process() -> None:
 
 def test_every_command_of_the_tool_is_shown() -> None:
     shown = {example.command.split()[1] for example in EXAMPLES if example.command.startswith("cage3d ")}
+    # What opens a page prints nothing and ends when it is told to: its picture stands below it.
+    shown |= set(re.findall(r"^```sh\ncage3d ([a-z]+) \S+\n```\n\n!\[", TEXT, re.MULTILINE))
     listed = re.findall(r"^  ([a-z]+)  ", run("cage3d --help", ROOT).partition("Commands:")[2], re.MULTILINE)
     assert len(listed) >= 6
     assert shown >= set(listed)

@@ -10,7 +10,16 @@ import pytest
 
 ROOT = Path(__file__).parents[1]
 # A fitting is where she is fitted: minutes of it are planned, priced and tried.
-FITS_HER = {"design.schema.json", "key_words.py", "quote.py", "making.py", "test_order.py"}
+FITS_HER = {
+    "design.schema.json",
+    "key_words.py",
+    "quote.py",
+    "making.py",
+    "test_order.py",
+    "examples.py",
+    "fitting_page.py",
+    "test_tabs.py",
+}
 # What went, and the files that may still say it: earlier designs are read, and a test writes one.
 WENT = {
     "ways of printing by abbreviation": (r"fdm|\bsla\b|\bsls\b", {"texts.py", "test_earlier_words.py"}),
