@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
-from fitting_page import Tab
+from contrast import contrast, luminance
+from fitting_page import NAME, Tab
 
 pytestmark = pytest.mark.judge("chromium")
 
@@ -40,6 +41,38 @@ def test_everything_has_a_name_and_every_slider_says_its_value(tab: Tab) -> None
     assert tab.slider("hoops[0].length").get_attribute("aria-valuetext") == "48 in"
     assert tab.slider("skirt.weight").get_attribute("aria-valuetext") == "0.8 kg"
     assert tab.page.locator("[aria-live], [role=status], [role=alert], output").count() < 30
+
+
+LOOKS = """() => { const look = (it) => { const s = getComputedStyle(it); let behind = it;
+    while (behind && getComputedStyle(behind).backgroundColor === "rgba(0, 0, 0, 0)") behind = behind.parentElement;
+    const ground = getComputedStyle(behind || document.body).backgroundColor;
+    return [it.textContent.trim().slice(0, 30), s.color, ground, s.fill]; };
+  const all = (what) => [...document.querySelectorAll(what)].filter((it) => it.checkVisibility()).map(look);
+  return {ground: getComputedStyle(document.body).backgroundColor, drawn: all("#marks text"),
+    words: all("button:not(:disabled), p, label, summary, h1, h2, h3, th, td, li, .by, .unit, .differing, .box")}; }"""
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_words_can_be_read(tab: Tab, scheme: str) -> None:
+    """4.5:1 (WCAG 2.2, 1.4.3), with a value changed and one refused."""
+    tab.page.emulate_media(color_scheme=scheme)
+    tab.type("tapes.drops[3][0]", "10")
+    tab.type("hoops[1].length", "-1")
+    looks = tab.page.evaluate(LOOKS)
+    assert (luminance(looks["ground"]) < 0.1) == (scheme == "dark")
+    assert len(looks["words"]) > 60
+    for name, colour, behind, _ in looks["words"]:
+        assert contrast(colour, behind) >= 4.5, name
+    assert any("slack" in name for name, *_ in looks["drawn"])
+    for name, *_, fill in looks["drawn"]:
+        assert contrast(fill, looks["ground"]) >= 4.5, name
+    tab.page.emulate_media(color_scheme="light")
+
+
+def test_a_name_cannot_break_out_of_its_place(tab: Tab) -> None:
+    assert tab.words("h1") == NAME
+    assert NAME in tab.page.title()
+    assert tab.page.locator("img").count() == 0
 
 
 def test_a_drag_is_read_out_once_it_rests_and_not_before(tab: Tab) -> None:

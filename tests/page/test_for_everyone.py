@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 from io import BytesIO
 
@@ -10,6 +9,7 @@ import numpy as np
 import pdfplumber
 import pytest
 from browser import Opened
+from contrast import contrast, luminance
 from made import hung_hard, hung_sample, sample
 
 from cage3d.mesh.dressing import dressing_steps
@@ -23,18 +23,6 @@ POINT = 72 / 25.4  # of a millimetre
 def page_of(letter: str) -> bytes:
     settled, report = hung_sample(sample(letter))
     return page_html(settled, report, steps=dressing_steps(settled))
-
-
-def luminance(colour: str) -> float:
-    """Relative luminance of 'rgb(r, g, b)' (WCAG 2.2)."""
-    values = [int(value) / 255 for value in re.findall(r"\d+", colour)[:3]]
-    linear = [value / 12.92 if value <= 0.04045 else ((value + 0.055) / 1.055) ** 2.4 for value in values]
-    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
-
-
-def contrast(one: str, other: str) -> float:
-    low, high = sorted((luminance(one), luminance(other)))
-    return (high + 0.05) / (low + 0.05)
 
 
 def test_contrast_is_reckoned_as_the_guidelines_do() -> None:

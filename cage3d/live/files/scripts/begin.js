@@ -43,9 +43,9 @@ const open = (message) => {
   document.body.classList.remove("waiting");
   if (message.figures) sayFigures(message.figures);
 };
-const refreshAll = () => {
+const refreshAll = (places = null) => {
   if (!design.controls.size) return;
-  refreshGroups();
+  refreshGroups(places);
   refreshChanged();
   refreshDoing();
 };
@@ -78,7 +78,6 @@ Object.assign(wire.hear, {
   unreadable: ({faults}) => sayUnreadable(faults),
   readable: sayReadable,
   shape: (head, shapes, move) => {
-    if (!pictured) return;
     accept(move);
     hangs();
     picture.shape(head, shapes);

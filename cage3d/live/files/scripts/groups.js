@@ -39,8 +39,10 @@ const dropsOf = (group, joints) => {
   }
   return inside;
 };
-const refreshGroups = () => {
-  rows.forEach(refreshRow);
+// places: those that changed, null for any.
+const refreshGroups = (places) => {
+  if (places) places.forEach((place) => refreshRow(rows.get(place)));
+  else rows.forEach(refreshRow);
   joinedRows.forEach(refreshTogether);
   for (const held of document.querySelectorAll("#panel-change .group")) {
     const count = [...held.querySelectorAll(".control.differs")].length;
