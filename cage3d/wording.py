@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from difflib import get_close_matches
 
@@ -24,3 +25,10 @@ def nearest(word: str, known: Iterable[str], likeness: float = 0.6) -> str | Non
 
 def capital(text: str) -> str:
     return text[:1].upper() + text[1:]
+
+
+def of_seams(text: str) -> str:
+    """What is said of tapes and their drops, said of the seams of a petticoat whose cloth carries its hoops."""
+    for tape, seam in (("tape", "seam"), ("Tape", "Seam")):
+        text = re.sub(rf"\b{tape}(s?)\b", rf"{seam}\1", text)
+    return re.sub(r"\bdrops\b", "cloth", text)

@@ -33,8 +33,9 @@ any number may carry its own: `in`, `ft`, `yd`, `mm`, `cm` or `m`, and weights `
 A weight always carries its unit. A share is `10 %` or `0.1`. A number has a point and no comma: `7.5 cm`.
 
 Of all keys, `name`, `wearer` (with `waist` and `waist_height`), `steel` (with `width` and `thickness`), `tapes` (with
-`count` and `drops`) and `hoops` (each with its `length`) must be written. What is taken where the others are left out
-stands beside them, and is common practice unless said otherwise.
+`count` and `drops`; or `cloth` in their place, with `gores`, `levels` and `fabric`) and `hoops` (each with its
+`length`) must be written. What is taken where the others are left out stands beside them, and is common practice unless
+said otherwise.
 
 This page is written from the models of the program by `python tests/keys_page.py`.
 """
@@ -45,6 +46,8 @@ EXAMPLES = {
     "waistband": "waistband: {depth: 1, overlap: 6}\n",
     "steel": "steel: {width: 7 mm, thickness: 0.5 mm}\n",
     "tapes": "tapes:\n  count: 8\n  stations: between\n  casing: 1\n  drops: [8 1/4, 6, 5 1/2, 5]\n",
+    "cloth": "cloth:\n  gores: 6\n  levels: [8 1/4, 14 1/4, 19 3/4, 24 3/4]\n  fabric: calico\n"
+    "  width: 150 cm\n",
     "hoops": "hoops:\n  - {length: 48, join: {overlap: 2}}\n  - {length: 60, opening: front}\n"
     "  - {length: 69, carries: 0.2 kg}\n  - {length: 74, steel: {width: 10 mm}}\n",
     "ties": "ties:\n  - {name: behind the knees, from: hoop 3 tape 3, to: hoop 3 tape 6, length: 19}\n",

@@ -54,4 +54,5 @@ def test_every_example_is_a_design() -> None:
         assert example in TEXT
         written = yaml.load(example)
         assert list(written) == [key]
-        assert read_data(plain | written).name == "Short petticoat"
+        base = {name: part for name, part in plain.items() if (name, key) != ("tapes", "cloth")}
+        assert read_data(base | written).name == "Short petticoat"

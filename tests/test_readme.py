@@ -137,7 +137,8 @@ def test_the_gallery_shows_every_sample_as_it_is() -> None:
         design = read(path)
         inches = f"{design.hoops[-1].length / INCH:.2f}".rstrip("0").rstrip(".")
         hem = f"{inches[:-2]} 1/2" if inches.endswith(".5") else inches
-        told = f"{len(design.hoops)} hoops on {design.tapes.count} tapes, hem hoop {hem} in round."
+        carriers = "tapes" if design.cloth is None else "gores"
+        told = f"{len(design.hoops)} hoops on {design.tapes.count} {carriers}, hem hoop {hem} in round."
         assert told in " ".join(section.split())
         assert f"](../samples/{path.name})" in section
         assert f"](../samples/{path.stem}.png)" in section

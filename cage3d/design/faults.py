@@ -16,6 +16,8 @@ from cage3d.legible import legible
 from cage3d.units import LONG_DASHES, LONGEST, NoUnitsError, UnitError
 from cage3d.wording import nearest
 
+# Where one bare list stands for a list of each tape's, or of each seam's.
+ONE_ROW_FOR_ALL = (("tapes", "drops"), ("cloth", "levels"))
 NO_SUCH_KEY = "there is no such key here"
 
 
@@ -37,10 +39,11 @@ def without_tags(place: Place) -> Place:
 
 def in_tree(root: Node, place: Place) -> tuple[Node, bool]:
     """(deepest node on the way to a place, whether it is the place itself)."""
-    drops = root.child("tapes")
-    drops = drops.child("drops") if drops else None
-    bare = drops is not None and drops.kind == "list" and all(row.kind == "value" for row in drops.items)
-    if bare and place[:2] == ("tapes", "drops") and len(place) > 2:
+    rows = root
+    for step in place[:2]:
+        rows = rows.child(step) or root
+    bare = rows.kind == "list" and all(row.kind == "value" for row in rows.items)
+    if bare and place[:2] in ONE_ROW_FOR_ALL and len(place) > 2:
         place = place[:2] + place[3:]
     node = root
     for step in place:
@@ -179,7 +182,8 @@ EXAMPLES = {
     "name": "Short petticoat", "wearer": "{waist: 26 in, waist_height: 41 1/2 in}", "waist": "26 in",
     "waist_height": "41 1/2 in", "steel": "{width: 7 mm, thickness: 0.5 mm}", "width": "7 mm",
     "thickness": "0.5 mm", "tapes": "{count: 8, drops: [8 1/4 in, 6 in]}", "count": "8",
-    "drops": "[8 1/4 in, 6 in], one for each hoop", "hoops": "and a line - {length: 48 in} for each hoop",
+    "drops": "[8 1/4 in, 6 in], one for each hoop", "levels": "[8 1/4 in, 14 1/4 in], one for each hoop",
+    "gores": "6", "fabric": "cotton twill", "hoops": "and a line - {length: 48 in} for each hoop",
     "length": "48 in", "skirt": "{weight: 0.8 kg}", "hem": "{clearance: [8 in, 10 in]}",
     "ties": "and a line - {from: hoop 3 tape 3, to: hoop 3 tape 6, length: 18 in} for each tie",
     "stage": "{door: 34 in, riser: 6 3/4 in, tread: 11 1/2 in}", "from": "hoop 3 tape 3",

@@ -8,13 +8,14 @@ import numpy as np
 from numpy.typing import NDArray
 
 from cage3d.design.models import Tapes
+from cage3d.design.models.gores import places_round
 from cage3d.units import UnitError, refuse_long
 
 POINT = re.compile(
-    r"(?:hoop\s*(?P<hoop>[0-9]{1,4})|(?P<band>waist\s?band|waist|band))[\s,]+tape\s*(?P<tape>[0-9]{1,4})"
+    r"(?:hoop\s*(?P<hoop>[0-9]{1,4})|(?P<band>waist\s?band|waist|band))[\s,]+(?:tape|seam)\s*(?P<tape>[0-9]{1,4})"
 )
 TURNED = re.compile(
-    r"tape\s*(?P<tape>[0-9]{1,4})[\s,]+(?:at |on |of )?(?:hoop\s*(?P<hoop>[0-9]{1,4})|(?P<band>waist\s?band))"
+    r"(?:tape|seam)\s*(?P<tape>[0-9]{1,4})[\s,]+(?:at |on |of )?(?:hoop\s*(?P<hoop>[0-9]{1,4})|(?P<band>waist\s?band))"
 )
 
 
@@ -51,7 +52,4 @@ def point_text(hoop: int | None, tape: int) -> str:
 
 def station_fractions(tapes: Tapes) -> NDArray[np.float64]:
     """(T,) where each tape stands, as a share of the girth from centre front round by the wearer's left."""
-    if isinstance(tapes.stations, tuple):
-        return np.array(tapes.stations, dtype=np.float64)
-    start = 0.5 if tapes.stations == "between" else 0.0
-    return (np.arange(tapes.count) + start) / tapes.count
+    return np.array(places_round(tapes.stations, tapes.count), dtype=np.float64)

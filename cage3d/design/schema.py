@@ -22,12 +22,20 @@ def schema() -> dict[str, Any]:
         for key, value in part.get("properties", {}).items():
             value["description"] = MEANINGS[name][key]
     without_defaults(made)
+    either(made, "tapes", "cloth")
+    either(made["$defs"]["Panel"], "tapes", "seams")
     return {
         "$schema": DRAFT,
         **made,
         "title": TITLE,
         "description": "A written design for cage3d",
     }
+
+
+def either(part: dict[str, Any], key: str, other: str) -> None:
+    """One of two keys must be written: the models fill the first from the second."""
+    part["required"] = [name for name in part["required"] if name != key]
+    part["anyOf"] = [{"required": [key]}, {"required": [other]}]
 
 
 def schema_text() -> str:

@@ -40,17 +40,19 @@ ROUND_JOIN = Join(tube=trade.SOCKET)
 
 # What a price may be written for, under buying.prices.
 PRICED = (
-    "ribbon", "waistband", "belting", "web", "buckle", "tie", "lacing", "eyelet", "thread", "tip", "join", "tube",
+    "ribbon", "cloth", "casing", "waistband", "belting", "web", "buckle", "tie", "lacing", "eyelet", "thread", "tip",
+    "join", "tube",
 )  # fmt: skip
 
 # What may be bought in whole rolls, under buying.rolls.
-ROLLED = ("ribbon", "waistband", "belting", "web", "tie", "lacing", "thread")
+ROLLED = ("ribbon", "casing", "waistband", "belting", "web", "tie", "lacing", "thread")
 
 # Middles of the usual weights of cloth (kg/m2) [from memory].
 CLOTHS = {
     "tulle": 0.020, "net": 0.020, "organza": 0.035, "chiffon": 0.035, "cotton lawn": 0.100, "muslin": 0.100,
     "silk taffeta": 0.095, "taffeta": 0.095, "linen": 0.200, "cotton sateen": 0.215, "cotton twill": 0.215,
     "wool suiting": 0.275, "silk satin": 0.185, "duchesse": 0.185, "brocade": 0.300, "velvet": 0.350,
+    "calico": 0.140, "cotton sheeting": 0.130,
 }  # fmt: skip
 
 # How finished tapes stretch: a share under a weight (kg) hung on them [from memory; hang 1 kg on a metre of your own].

@@ -60,6 +60,13 @@ BAND_TURNING = inches(1)  # of the overlap: turned under round the buckle's bar
 CASING_HEIGHT = inches(1)
 TAPE_WIDTH = inches(1)
 TAPE_ALLOWANCE = inches(1)  # at either end
+CLOTH_WIDTH = 1.5  # as cotton is bought: 140 to 150 cm; 110 cm too
+CLOTH_EASE = 0.01  # girth of a petticoat's cloth over its hoop's, so that it does not pull: 0 to 3 %
+OPENING_GAP = 0.2  # between the ends of a hoop in cloth: each ends 75 to 150 mm from centre front
+SEAM_ALLOWANCE = 0.015  # on both edges of a gore
+FEWEST_GORES, MOST_GORES = 3, 24  # 4 to 8 are usual; of two flat pieces no round petticoat is made
+CASING_TURNING = 0.007  # of the strip of a casing, at either edge
+SLIT = inches(9)  # of a seam left open below the waistband, to get into it
 OVERHANG = inches(1 / 2)  # of an open hoop's ends past their last casings
 LAP = inches(2)  # held by a clamp; 1 1/2 to 2 in is usual
 

@@ -41,9 +41,7 @@ class HungCage:
     settled: SettledCage  # the whole state, for mechanics of one's own
 
     def __repr__(self) -> str:
-        lines = [
-            f"{self.cage.name}: {len(self.cage.design.hoops)} hoops on {self.cage.design.tapes.count} tapes"
-        ]
+        lines = [f"{self.cage.name}: {len(self.cage.design.hoops)} hoops on {self.cage.carriers}"]
         if self.trusted:
             lines[0] += ", settled and stable."
             return "\n".join([*lines, *summary(self.report)[:3], self._warnings_line()])

@@ -30,9 +30,12 @@ class WrittenCage:
     written: Mapping[str, Any] = field(compare=False)  # the same as plain data, values as they were written
 
     def __repr__(self) -> str:
-        return (
-            f"<WrittenCage '{self.name}': {len(self.design.hoops)} hoops on {self.design.tapes.count} tapes>"
-        )
+        return f"<WrittenCage '{self.name}': {len(self.design.hoops)} hoops on {self.carriers}>"
+
+    @property
+    def carriers(self) -> str:
+        """What its hoops hang on: '8 tapes', or '6 gores'."""
+        return f"{self.design.tapes.count} {'tapes' if self.design.cloth is None else 'gores'}"
 
     @property
     def name(self) -> str:
@@ -51,6 +54,9 @@ class WrittenCage:
 
         hoop, tape: from 1; drop: "7 1/2 in", or a bare number. Raises DesignError, as for a file.
         """
+        if self.design.cloth is not None:
+            why = "no tapes carry this cage, and it has no drops"
+            raise DesignError(Problem("cloth", "", why, 'Write with_values({"cloth.levels": [...]})'))
         count = self.design.tapes.count
         column = self._counted("hoop", hoop, len(self.design.hoops))
         row = None if tape is None else self._counted("tape", tape, count)

@@ -29,7 +29,6 @@ from cage3d.process import end_with_parent, received
 
 FAR = 20.0  # m, from the eye to the middle of the cage; in parallel projection it only has to be outside
 SAMPLES = 8  # a pixel, so that edges come out smooth
-PEELS = 6  # layers of what is seen through, told apart
 LIGHTS = (  # direction from the cage in the picture's own right, up, out; strength
     ((-0.5, 0.4, 1.0), 0.55),
     ((0.9, 0.2, 0.7), 0.25),
@@ -57,9 +56,8 @@ def rendered(job: dict[str, Any]) -> dict[str, Any]:
     """Every picture of the job as `pixels_j` (height, width, 3) uint8."""
     vtkObject.GlobalWarningDisplayOff()
     actors = actors_of(job)
-    see_through = any(job[name][3] < 1.0 for name in job if name.startswith("look_"))
-    renderer = renderer_of(actors, see_through)
-    window = window_on(renderer, see_through)
+    renderer = renderer_of(actors)
+    window = window_on(renderer)
     pixels = {}
     for place in range(sum(name.startswith("camera_") for name in job)):
         for actor, drawn in zip(actors, job[f"drawn_{place}"], strict=True):
@@ -68,28 +66,22 @@ def rendered(job: dict[str, Any]) -> dict[str, Any]:
     return pixels
 
 
-def renderer_of(actors: list[Any], see_through: bool) -> Any:
-    """What draws the actors on white, from as far as may be."""
+def renderer_of(actors: list[Any]) -> Any:
+    """What draws the actors on white, from as far as may be; what is seen through comes after all else."""
     renderer = vtkRenderer()
     renderer.SetBackground(1.0, 1.0, 1.0)
     renderer.AutomaticLightCreationOff()
     renderer.GetActiveCamera().ParallelProjectionOn()
-    if see_through:
-        renderer.UseDepthPeelingOn()
-        renderer.SetMaximumNumberOfPeels(PEELS)
-        renderer.SetOcclusionRatio(0.0)
     for actor in actors:
         renderer.AddActor(actor)
     return renderer
 
 
-def window_on(renderer: Any, see_through: bool) -> Any:
+def window_on(renderer: Any) -> Any:
     """A window that nobody sees, ready to draw."""
     window = vtkRenderWindow()
     window.OffScreenRenderingOn()
     window.SetMultiSamples(SAMPLES)
-    if see_through:
-        window.AlphaBitPlanesOn()
     window.AddRenderer(renderer)
     return window
 

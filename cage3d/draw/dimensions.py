@@ -134,9 +134,7 @@ def hoop_names(paper: Overlay, frame: Frame, hung: Hung) -> None:
 def tie_names(paper: Overlay, frame: Frame, hung: Hung) -> None:
     """At the left of a slanting view: ties and laces with their lengths."""
     joined = hung.settled.cage.connectivity
-    starts = [
-        leader_start(frame, hung.settled, row) for row in range(joined.segment_count, len(joined.pulls))
-    ]
+    starts = [leader_start(frame, hung.settled, row) for row in joined.tie_rows]
     if not starts:
         return
     edge = min(extreme(frame.on_paper(curve), -1)[0] for curve in hung.curves) - 1.0 * paper.text

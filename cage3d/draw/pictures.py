@@ -76,7 +76,7 @@ def draw_pair(settled: SettledCage, report: Report) -> bytes:
         how_sure(half, (HALF_TEXT, 2.3 * HALF_TEXT), frame, hung)
         pair.paste(half.image, (place * HALF, 0))
     pair.words((HALF_TEXT, 0.9 * HALF_TEXT), report.design, "lt", 1.1, True)
-    return pair.png(150)
+    return pair.png(150, few=not report.on_cloth)
 
 
 def single_frame(view: View, extent: Floats, hung: Hung) -> Frame:
@@ -100,7 +100,7 @@ def single(pixels: Pixels, frame: Frame, hung: Hung) -> bytes:
     paper.words((width - TEXT, 0.9 * TEXT), frame.view.title, "rt", 1.0, colour=SOFT)
     how_sure(paper, (TEXT, 2.3 * TEXT), frame, hung)
     paper.words((width - TEXT, height - 1.2 * TEXT), NOT_A_CERTIFICATE, "rs", 0.6, colour=SOFT)
-    return paper.png()
+    return paper.png(few=not hung.report.on_cloth)
 
 
 def extent_of(parts: Sequence[ScenePart]) -> Floats:

@@ -48,7 +48,7 @@ def laid_on_sheet(pixels: Sequence[Pixels], frames: Sequence[Frame], hung: Hung)
         sheet.paste(paper.image, corner(*PLACES[frame.view]))
     heading(sheet, hung)
     measures(sheet, hung)
-    return sheet.png(DOTS_PER_INCH)
+    return sheet.png(DOTS_PER_INCH, few=not hung.report.on_cloth)
 
 
 def told_in_table(hung: Hung) -> Hung:
@@ -116,7 +116,11 @@ def facts(hung: Hung) -> list[str]:
     return [
         *([f"{'. '.join(sure)}."] if sure else []),
         f"Weight on the waist {fixed(report.weight_kg, 2)} kg; {report.stuff} {hung.show(report.steel_m)}.",
-        *(tapes if len(kinds) <= MOST_KINDS else [f"{len(report.tapes)} tapes of {len(kinds)} kinds."]),
+        *(
+            tapes
+            if len(kinds) <= MOST_KINDS
+            else [report.says(f"{len(report.tapes)} tapes of {len(kinds)} kinds.")]
+        ),
         *([f"Ties and laces: {ties}."] if ties else []),
     ]
 

@@ -101,7 +101,7 @@ def casing_plays(settled: SettledCage) -> ParameterChanges:
     filled = np.array([own.section.along for own in settled.cage.steels])
     above_stitches = marks.lower - marks.steel - filled / 2.0  # (T, H) m
     room = np.maximum(design.tapes.casing - filled - above_stitches, 0.0)
-    each = mark_changes(joined.hoop_count, joined.tape_count, len(joined.pulls))
+    each = mark_changes(joined)
     up = -each * np.minimum(room, trade.CASING_RIDE).T.ravel()
     down = each @ np.maximum(above_stitches, 0.0).T.ravel()
     return ParameterChanges(pull_length=np.column_stack([up, down]))

@@ -26,7 +26,7 @@ def second_way(settled: SettledCage) -> str:
     """
     cage = settled.cage
     start = cage.positions.copy()
-    hoops = ~np.isin(np.arange(len(start)), cage.connectivity.anchors)
+    hoops = np.arange(len(start)) < cage.connectivity.free_nodes
     start[hoops] *= SQUEEZE
     start[hoops, 2] += LIFT * (0.5 - 0.5 * start[hoops, 1] / np.abs(start[hoops, 1]).max())
     other = settle(replace(cage, positions=start))

@@ -31,14 +31,20 @@ class MarkEffect:
         return max(abs(self.front), abs(self.left), abs(self.back), abs(self.right))
 
 
-def mark_changes(hoops: int, tapes: int, pulls: int) -> Floats:
-    """(P, H*T): moving one mark alone lengthens the drop above it and shortens the one below."""
-    changes = np.zeros((pulls, hoops * tapes))
-    for mark in range(hoops * tapes):
-        changes[mark, mark] = 1.0
-        if mark + tapes < hoops * tapes:
-            changes[mark + tapes, mark] = -1.0
+def marks_moved(hoops: int, tapes: int) -> Floats:
+    """(H*T, H*T): moving one mark alone lengthens the drop above it and shortens the one below."""
+    changes = np.eye(hoops * tapes)
+    for mark in range((hoops - 1) * tapes):
+        changes[mark + tapes, mark] = -1.0
     return changes
+
+
+def mark_changes(joined: Connectivity) -> Floats:
+    """(P, H*T) of all pulls, as each mark moves alone.
+
+    Of cloth the mark lies on a seam, and the casing goes with it evenly to the seams beside.
+    """
+    return joined.with_segments(marks_moved(joined.hoop_count, joined.tape_count))
 
 
 def quarter_nodes(joined: Connectivity) -> list[int]:
@@ -53,7 +59,7 @@ def quarter_nodes(joined: Connectivity) -> list[int]:
 def mark_moves(tangent: Tangent) -> Floats:
     """(N, 3, H*T) m a metre that each mark alone sits too low."""
     joined = tangent.settled.cage.connectivity
-    changes = mark_changes(joined.hoop_count, joined.tape_count, len(joined.pulls))
+    changes = mark_changes(joined)
     return tangent.moves(ParameterChanges(pull_length=changes))
 
 

@@ -44,7 +44,7 @@ class Slip:
 def slip(settled: SettledCage, tape: int, hoop: int, down: float) -> Slip | None:
     """What one casing mark (tape and hoop from 0) that sits `down` m too low does; None where no rest is found."""
     joined, numbers = settled.cage.connectivity, settled.cage.parameters
-    changes = mark_changes(joined.hoop_count, joined.tape_count, len(joined.pulls))
+    changes = mark_changes(joined)
     lengths = numbers.pull_length + down * changes[:, hoop * joined.tape_count + tape]
     places = places_of(settled, settled.cage.with_parameters(pull_length=lengths))
     if places is None:
@@ -65,9 +65,7 @@ def places_of(settled: SettledCage, changed: Cage) -> Floats | None:
 def sewing_changes(settled: SettledCage) -> tuple[ParameterChanges, Floats]:
     """(a metre of every mark and of every hoop's length, one sigma of each in m)."""
     joined, numbers = settled.cage.connectivity, settled.cage.parameters
-    marks = ParameterChanges(
-        pull_length=mark_changes(joined.hoop_count, joined.tape_count, len(joined.pulls))
-    )
+    marks = ParameterChanges(pull_length=mark_changes(joined))
     hoops = ParameterChanges(
         edge_length=longer(numbers.edge_length, joined.edge_hoop, numbers.arc_length, joined.edge_hoop),
         arc_length=longer(numbers.arc_length, joined.edge_hoop, numbers.arc_length, joined.edge_hoop),

@@ -15,6 +15,7 @@ from cage3d.design.read import read_data, text_as_written
 from cage3d.design.text_files import text_of
 from cage3d.errors import DesignError, Problem
 from cage3d.live.controls import Control, controls_of
+from cage3d.study.on_tapes import refuse_cloth
 from cage3d.study.sweeping.sweep import DROPS, one_row_a_tape
 from cage3d.units import LENGTH, SHARE, UnitError, quantity
 from cage3d.units.kinds import LENGTHS
@@ -76,6 +77,7 @@ def open_file(path: Path) -> Opened:
 
 def open_text(path: Path, text: str) -> Opened:
     design, data = text_as_written(text, str(path))
+    refuse_cloth(design, str(path), "live")
     return Opened(path, text, design, data)
 
 

@@ -34,7 +34,7 @@ def dressing_steps(settled: SettledCage) -> tuple[DressingStep, ...]:
     """
     cage = settled.cage
     skirt = cage.parameters.skirt_hangs
-    ties = len(cage.parameters.pull_length) > cage.connectivity.segment_count
+    ties = len(cage.connectivity.tie_rows) > 0
     steps: list[DressingStep] = []
     if ties:
         steps.append(DressingStep("bare" if skirt else "ties open", untied(settled), True))
@@ -48,9 +48,9 @@ def dressing_steps(settled: SettledCage) -> tuple[DressingStep, ...]:
 def untied(settled: SettledCage) -> SettledCage:
     """Without skirt or ties; open ties get a length just beyond what they span, which changes no balance."""
     cage = settled.cage
-    first = cage.connectivity.segment_count
+    ties = list(cage.connectivity.tie_rows)
     lengths = cage.parameters.pull_length.copy()
-    lengths[first:] = UNTIED_LENGTH
+    lengths[ties] = UNTIED_LENGTH
     bare = settle(cage.without_skirt().with_parameters(pull_length=lengths))
-    lengths[first:] = np.maximum(cage.parameters.pull_length[first:], DRAWN_SLACK * bare.pull_spans[first:])
+    lengths[ties] = np.maximum(cage.parameters.pull_length[ties], DRAWN_SLACK * bare.pull_spans[ties])
     return replace(bare, cage=bare.cage.with_parameters(pull_length=lengths))

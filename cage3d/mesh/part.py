@@ -17,6 +17,7 @@ KINDS: Mapping[str, str] = {
     "joins": "where a closed hoop's ends meet",
     "tips": "the caps on the ends of open hoops",
     "tapes": "the vertical tapes",
+    "cloth": "the gores of cloth that carry the hoops in place of tapes",
     "casings": "the casings the steels pass through",
     "waistband": "the band with its closure",
     "ties": "ties inside the cage",

@@ -7,6 +7,7 @@ from collections.abc import Set
 from cage3d.mesh.casings import casings_parts
 from cage3d.mesh.cover import skirt_part
 from cage3d.mesh.figure import figure_parts
+from cage3d.mesh.gores import casing_parts, gore_parts
 from cage3d.mesh.hoops import end_parts, hoop_part
 from cage3d.mesh.panels import panel_parts
 from cage3d.mesh.part import KINDS, USUAL_KINDS, Part
@@ -37,7 +38,11 @@ def build_parts(settled: SettledCage, wanted: Set[str] | None = None, fine: bool
         parts += [hoop_part(settled, line, hoop, steps) for hoop, line in enumerate(lines)]
     if kinds & {"joins", "tips"}:
         parts += [part for hoop, line in enumerate(lines) for part in end_parts(settled.cage, line, hoop)]
-    if kinds & {"tapes", "casings", "panels"}:
+    if design.cloth is not None and kinds & {"cloth", "casings", "panels"}:
+        parts += gore_parts(settled, lines) if "cloth" in kinds else []
+        parts += casing_parts(settled, lines) if "casings" in kinds else []
+        parts += panel_parts(settled, tape_lines(settled, lines)) if "panels" in kinds else []
+    elif kinds & {"tapes", "casings", "panels"}:
         tapes = tape_lines(settled, lines)
         parts += tape_parts(settled, tapes) if "tapes" in kinds else []
         parts += casings_parts(settled, tapes) if "casings" in kinds else []

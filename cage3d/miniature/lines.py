@@ -138,8 +138,9 @@ def runs_along(settled: SettledCage, tape: int) -> Floats:
 
 def slack_names(settled: SettledCage) -> tuple[str, ...]:
     """Tape segments and ties so slack that they are drawn with a flatter bulge than their length makes."""
-    most = MOST_SLACK * settled.pull_spans
-    return tuple(settled.cage.connectivity.pull_names[row] for row in np.flatnonzero(settled.slack > most))
+    joined = settled.cage.connectivity
+    loose = (settled.slack > MOST_SLACK * settled.pull_spans)[: joined.tie_rows.stop]
+    return tuple(joined.pull_names[row] for row in np.flatnonzero(loose))
 
 
 def bulging_run(upper: Floats, lower: Floats, spare: float, aside: Floats) -> Floats:
@@ -155,7 +156,7 @@ def tie_lines(settled: SettledCage, scale: Scale) -> tuple[TieLine, ...]:
     points = settled.positions * size
     down = np.array([0.0, 0.0, -1.0])
     ties = []
-    for row in range(joined.segment_count, len(joined.pulls)):
+    for row in joined.tie_rows:
         first, second = (int(node) for node in joined.pulls[row])
         way = settled.state.ways.get(row)
         if way is None:

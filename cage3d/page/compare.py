@@ -108,7 +108,14 @@ def difference_rows(first: Report, second: Report) -> list[list[str]]:
     ]
     rows.append(share_row("Of its depth behind the waist", first.back_share, second.back_share))
     rows.append(count_row("Hoops", len(first.hoops), len(second.hoops)))
-    rows.append(count_row("Tapes", len(first.tapes), len(second.tapes)))
+    cloths = {first.on_cloth, second.on_cloth}
+    rows.append(
+        count_row(
+            "Tapes, or seams of cloth" if len(cloths) > 1 else first.says("Tapes"),
+            len(first.tapes),
+            len(second.tapes),
+        )
+    )
     kilograms = [report.weight_kg for report in (first, second)]
     more = steady(kilograms[1] - kilograms[0], 2)
     weights = [f"{fixed(one, 2)} kg" for one in kilograms]

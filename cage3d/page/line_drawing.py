@@ -85,7 +85,7 @@ def one_look(settled: SettledCage, look: Look, origin: Origin) -> str:
         points = hoop_curve(settled, hoop).points[:: POINTS_PER_EDGE // 4]
         for piece in by_side(points, look):
             (before if near(piece) else behind).append(line_svg(flat(piece), near(piece), 7.0))
-    for row in range(joined.segment_count, len(joined.pulls)):
+    for row in joined.tie_rows:
         behind.append(line_svg(flat(settled.pull_way(row)), False, 3.0, dashed=True))
     band = flat(places[joined.anchors])
     depth = settled.cage.design.waistband.drawn_depth

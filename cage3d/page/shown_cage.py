@@ -109,7 +109,7 @@ def stage(
     said, pulls = labels(settled, report), pull_lines(settled, report)
     if ties_open:
         said = tuple(label for label in said if label.group not in ("ties", "panels"))
-        pulls = tuple(pull for pull in pulls if pull.group == "tapes")
+        pulls = tuple(pull for pull in pulls if pull.group in ("tapes", "cloth"))
     return ShownStage(
         name, report, parts, said, named_points(settled), pulls,
         contacts(settled, report), bent_steel(settled, report),

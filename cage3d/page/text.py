@@ -28,7 +28,7 @@ SHORT = 25  # rows; fewer are printed on one page
 
 def summary(report: Report) -> str:
     """One sentence: what it is and how large."""
-    count = len(report.hoops)
+    count, carriers = len(report.hoops), "gores" if report.on_cloth else "tapes"
     wide, deep, low = (
         show_length(metres, report.units) + of_the_whole(report, sure)
         for metres, sure in (
@@ -38,7 +38,7 @@ def summary(report: Report) -> str:
         )
     )
     return escape(
-        f"{count} hoop{'s' if count > 1 else ''} on {len(report.tapes)} tapes; {wide} wide, {deep} deep; "
+        f"{count} hoop{'s' if count > 1 else ''} on {len(report.tapes)} {carriers}; {wide} wide, {deep} deep; "
         f"lowest hoop {low} above the floor; {fixed(report.weight_kg, 2)} kg on the waist."
     )
 
@@ -151,7 +151,12 @@ def tapes(report: Report) -> str:
         f"Along the tape, from {report.stuff} to {report.stuff}; tapes counted from centre front round by her left. "
         "Slack too small to see is not told."
     )
-    return table_html("Tapes", caption, head, rows)
+    if report.on_cloth:
+        caption = (
+            "Down the cloth along each seam, from steel to steel; seams counted from centre front round by her left. "
+            "Slack too small to see is not told."
+        )
+    return table_html(report.says("Tapes"), caption, head, rows)
 
 
 def ties(report: Report) -> str:

@@ -31,6 +31,6 @@ def tapes_alike(report: Report) -> list[TapesAlike]:
         where = f"above {numbered('hoop', slack)}" if slack else "none"
         alike.setdefault((lengths, where), []).append(tape.tape)
     return [
-        TapesAlike(capital(numbered("tape", numbers)), lengths[:-1], lengths[-1], where)
+        TapesAlike(report.says(capital(numbered("tape", numbers))), lengths[:-1], lengths[-1], where)
         for (lengths, where), numbers in alike.items()
     ]

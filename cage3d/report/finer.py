@@ -87,11 +87,12 @@ def not_vouched_for(report: Report, where: str) -> Problem:
     found = report.finer
     if found is None:
         raise ValueError("this cage was not settled with more nodes")
+    more = "" if report.on_cloth else "more tapes, "
     worst = found.ranges[first_largest([one.high_m - one.low_m for one in found.ranges])]
     return Problem(
         where,
         "",
         f"the cage came to rest, and otherwise with more nodes: {range_in_words(report, worst)}, with"
         f" {found.nodes} and {found.finer_nodes} nodes a hoop. How it hangs cannot be told. No model is shown",
-        "Give it more tapes, stiffer steel or less weight, so that it has one way to hang",
+        f"Give it {more}stiffer steel or less weight, so that it has one way to hang",
     )

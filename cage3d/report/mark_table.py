@@ -26,7 +26,7 @@ def mark_table(report: Report) -> FigureTable:
         rows.append([str(mark.tape), str(mark.hoop), *shown])
     ways = [f"{way} {side}" for way in ("Low:", "High:") for side in ("front", "left", "back", "right")]
     heads = [way if way.endswith("front") else way.split()[1] for way in ways]
-    return FigureTable(("Tape", "Hoop", *heads), rows, keys=2)
+    return FigureTable((report.says("Tape"), "Hoop", *heads), rows, keys=2)
 
 
 def slip_moves(slip: SlipReport | None) -> tuple[float | None, ...]:
@@ -51,7 +51,7 @@ def sewing_lines(report: Report) -> list[str]:
             worst = settled_again(report)[first_largest(most)]
             where = f"tape {worst.tape} at hoop {worst.hoop}"
             lines.append(f"Take most care with {where}: its mark moves the hem by up to {largest} {unit}.")
-    return [*lines, *spread_lines(report)]
+    return [report.says(line) for line in (*lines, *spread_lines(report))]
 
 
 def spread_lines(report: Report) -> list[str]:

@@ -14,6 +14,7 @@ from cage3d.report.touching import touch_reports
 from cage3d.report.warnings import warnings_of
 from cage3d.report.warnings.case import Case
 from cage3d.settle.state import SettledCage
+from cage3d.shape.gores import mass_on_band
 from cage3d.shape.weights import GRAVITY, tape_mass_per_length
 
 
@@ -52,6 +53,7 @@ def measure(settled: SettledCage) -> Report:
         warnings=(),
         notes=settled.cage.design.notes,
         stuff=settled.cage.design.stuff,
+        on_cloth=settled.cage.design.cloth is not None,
     )
     return replace(report, warnings=warnings_of(Case(report, settled)))
 
@@ -59,10 +61,13 @@ def measure(settled: SettledCage) -> Report:
 def weights(settled: SettledCage) -> tuple[float, float]:
     """(cage, skirt) in kg, as far as they hang on the waistband.
 
-    The upper half of the topmost tapes is borne by the waistband itself and stands in no node's weight.
+    The upper half of the topmost tapes, or of the cloth there, is borne by the waistband itself and stands in no
+    node's weight.
     """
     numbers, tapes = settled.cage.parameters, settled.cage.connectivity.tape_count
     topmost = numbers.pull_length[:tapes].sum() * tape_mass_per_length(settled.cage.design) / 2.0
+    if settled.cage.design.cloth is not None:
+        topmost = mass_on_band(settled.cage.design)
     skirt = numbers.skirt_weight.sum() + numbers.cloth_weight.sum()
     return float(numbers.own_weight.sum() / GRAVITY + topmost), float(skirt / GRAVITY)
 

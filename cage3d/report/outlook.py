@@ -184,9 +184,8 @@ def with_capacity(report: Report, settled: SettledCage, wanted: float | None = N
         lightest_width_m=steel.width if steel else None,
         lightest_thickness_m=steel.thickness if steel else None,
     )
-    return replace(
-        report, carries=capacity, warnings=report.warnings + little_reserve(capacity, report.stuff)
-    )
+    warnings = report.warnings + little_reserve(capacity, report.stuff, report.on_cloth)
+    return replace(report, carries=capacity, warnings=warnings)
 
 
 def with_suiting(report: Report, settled: SettledCage, wanted: float = LITTLE_RESERVE) -> Report:
@@ -214,14 +213,16 @@ def steel_report(found: Suit) -> SteelReport:
     )
 
 
-def little_reserve(capacity: CapacityReport, stuff: str = "steel") -> tuple[WarningReport, ...]:
+def little_reserve(
+    capacity: CapacityReport, stuff: str = "steel", on_cloth: bool = False
+) -> tuple[WarningReport, ...]:
     if not capacity.reached or capacity.factor >= LITTLE_RESERVE:
         return ()
     return (
         WarningReport(
             "little_reserve",
             f"At {times(capacity.factor)} the planned skirt hoop {capacity.hoop} {capacity.how}. Use "
-            f"stiffer {stuff}, more tapes, or a lighter skirt.",
+            f"stiffer {stuff}, {'' if on_cloth else 'more tapes, '}or a lighter skirt.",
         ),
     )
 

@@ -26,7 +26,7 @@ def segment_report(settled: SettledCage, hoop: int, tape: int) -> SegmentReport:
     return SegmentReport(
         to_hoop=hoop + 1,
         length_m=float(settled.cage.parameters.pull_length[row]),
-        tension_N=float(settled.state.pull_force[row]),
+        tension_N=segment_pull(settled, row),
         slack_m=float(settled.slack[row]),
         stretched_m=stretched(settled, row),
         step_m=float(np.hypot(*(lower - upper)[:2])),
@@ -38,6 +38,13 @@ def segment_report(settled: SettledCage, hoop: int, tape: int) -> SegmentReport:
     )
 
 
+def segment_pull(settled: SettledCage, row: int) -> float:
+    """N in a tape segment; of cloth also what half of it to the seams on both sides pulls with."""
+    cloth, forces = settled.cage.connectivity.cloth_shares, settled.state.pull_force
+    beside = float(cloth[:, row] @ forces[len(forces) - len(cloth) :]) if len(cloth) else 0.0
+    return float(forces[row]) + beside
+
+
 def stretched(settled: SettledCage, row: int) -> float:
     """m by which a line is longer under its pull than at rest (Hooke)."""
     numbers = settled.cage.parameters
@@ -47,7 +54,6 @@ def stretched(settled: SettledCage, row: int) -> float:
 def tie_reports(settled: SettledCage) -> tuple[TieReport, ...]:
     """Ties as written, then the laces of panels hoop by hoop."""
     joined = settled.cage.connectivity
-    rows = range(joined.segment_count, len(joined.pulls))
     return tuple(
         TieReport(
             name=joined.pull_names[row],
@@ -56,7 +62,7 @@ def tie_reports(settled: SettledCage) -> tuple[TieReport, ...]:
             slack_m=float(settled.slack[row]),
             on_wearer=bears_on_wearer(settled, row),
         )
-        for row in rows
+        for row in joined.tie_rows
     )
 
 

@@ -22,6 +22,7 @@ from cage3d.report.foreseen import (
     SuitingReport,
 )
 from cage3d.shape.in_short import InShort
+from cage3d.wording import of_seams
 
 
 @dataclass(frozen=True)
@@ -167,8 +168,14 @@ class Report(InShort):
     stuff: str = "steel"  # what its hoops are made of
     slid: tuple[SlidReport, ...] = ()  # by `with_slides`; of joins that slide
     materials: tuple[MaterialReport, ...] = ()  # by `with_certainty`; of those that the design names
+    # Whether cloth carries the hoops: `tapes` are then its seams, each with the cloth beside it.
+    on_cloth: bool = False
 
     @property
     def trusted(self) -> bool:
         """Only then are the numbers an answer."""
         return self.settled and self.stable and (self.finer is None or self.finer.apart_m <= MOST_APART)
+
+    def says(self, text: str) -> str:
+        """A text about tapes, or about the seams that stand in their place."""
+        return of_seams(text) if self.on_cloth else text

@@ -40,7 +40,7 @@ def summary(report: Report) -> list[str]:
     lines.append(
         f"Behind: the share of front to back behind the waist. Bent: of {what_it_bears(report.stuff)}."
     )
-    return lines
+    return [report.says(line) for line in lines]
 
 
 def one_stuff(report: Report) -> str:

@@ -87,7 +87,7 @@ def span(low: str, high: str) -> str:
 
 def tape_table(report: Report) -> FigureTable:
     """Pull in every tape, hoop by hoop, as a spring balance would show it."""
-    heads = ["Tape", *(f"to hoop {hoop.number}" for hoop in report.hoops)]
+    heads = [report.says("Tape"), *(f"to hoop {hoop.number}" for hoop in report.hoops)]
     rows = [[str(tape.tape), *(pull(report, segment) for segment in tape.segments)] for tape in report.tapes]
     return FigureTable(heads, rows)
 

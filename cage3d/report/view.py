@@ -67,9 +67,15 @@ def report_view(report: Report, encoding: str = "utf-8") -> Group:
         parts += [title, mark_table(report), *map(said, sewing_lines(report)), Text("")]
     if report.ties:
         parts += [said(f"Ties ({unit}; pull in g)", "bold"), tie_table(report)]
-    title = said("Pull in the tapes above each hoop (g, as a spring balance shows it)", "bold")
+    title = said(pulls_title(report), "bold")
     parts += [title, tape_table(report)]
     return Group(*parts, *([said(proof_line(report))] if trusted else []), said(PREDICTIONS))
+
+
+def pulls_title(report: Report) -> str:
+    if report.on_cloth:
+        return "Pull at each seam above each hoop, with the cloth half way to the seams beside it (g)"
+    return "Pull in the tapes above each hoop (g, as a spring balance shows it)"
 
 
 @dataclass(frozen=True)

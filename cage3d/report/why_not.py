@@ -35,7 +35,8 @@ def why_not(settled: SettledCage, where: str) -> Problem:
             f"the cage found no shape that it stays in. Tried: {tried}, and following it as it fell, "
             f"in {settled.steps} steps (lowest eigenvalue {settled.lowest_eigenvalue:.2g} N/m)"
         )
-        try_this = "Give it stiffer steel, less weight, or more tapes"
+        more = "" if settled.cage.design.cloth is not None else ", or more tapes"
+        try_this = f"Give it stiffer steel, less weight{more}"
     return Problem(where, "", f"{why}. No model is shown", try_this)
 
 

@@ -94,7 +94,8 @@ def tie_owners(design: Design) -> list[tuple[str, int]]:
 def tape_numbers(settled: SettledCage) -> list[Label]:
     lowest = settled.positions[settled.cage.connectivity.crossing[-1]]
     below = lowest - np.array([0.0, 0.0, 0.03])
+    group = "tapes" if settled.cage.design.cloth is None else "cloth"
     return [
-        Label(str(i + 1), "", str(i + 1), place[None], AT_THE_PLACE, "tapes", i + 1)
+        Label(str(i + 1), "", str(i + 1), place[None], AT_THE_PLACE, group, i + 1)
         for i, place in enumerate(below)
     ]

@@ -46,6 +46,7 @@ LOOKS: Mapping[str, Look] = {
     "plastic": Look("#97C7A8", roughness=0.5),
     "hardware": Look("#B97A29", metallic=1.0, roughness=0.4),  # joins, tips, buckle
     "tape": Look("#E8D29A", both_sides=True),
+    "cloth": Look("#846C9C", opacity=0.38, both_sides=True),  # seen through, so that its hoops are seen
     "casing": Look("#A98F5A", both_sides=True),
     "band": Look("#2F3061", both_sides=True),
     "tie": Look("#BB372F", both_sides=True),

@@ -22,14 +22,14 @@ class NamedPoint:
 
 def named_points(settled: SettledCage) -> tuple[NamedPoint, ...]:
     """Of every hoop from the top: foremost, leftmost, rearmost, rightmost, then its tapes in order."""
-    joined = settled.cage.connectivity
+    joined, line = settled.cage.connectivity, settled.cage.design.line
     found = []
     for hoop in range(joined.hoop_count):
         curve = hoop_curve(settled, hoop).points
         outward = {"front": -curve[:, 1], "left": curve[:, 0], "back": curve[:, 1], "right": -curve[:, 0]}
         places = {side: curve[first_largest(reach)] for side, reach in outward.items()}
         crossings = settled.positions[joined.crossing[hoop]]
-        places |= {f"tape {tape}": place for tape, place in enumerate(crossings, start=1)}
+        places |= {f"{line} {tape}": place for tape, place in enumerate(crossings, start=1)}
         found += [
             NamedPoint(f"hoop {hoop + 1}, {name}", hoop + 1, place, name in outward)
             for name, place in places.items()

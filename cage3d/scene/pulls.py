@@ -41,8 +41,9 @@ class Contact:
 def pull_lines(settled: SettledCage, report: Report) -> tuple[PullLine, ...]:
     """Every stretch between two steels, then ties and laces; of the cage that the report is of."""
     joined = settled.cage.connectivity
+    lines = "cloth" if report.on_cloth else "tapes"
     told: list[tuple[SegmentReport | TieReport, tuple[str, int]]] = [
-        (report.tapes[tape].segments[hoop], ("tapes", tape + 1))
+        (report.tapes[tape].segments[hoop], (lines, tape + 1))
         for hoop in range(joined.hoop_count)
         for tape in range(joined.tape_count)
     ]

@@ -30,7 +30,7 @@ class Unknowns:
 
 
 def unknowns_of(joined: Connectivity) -> Unknowns:
-    free = joined.node_count - joined.tape_count
+    free = joined.free_nodes
     coordinates = np.full((joined.node_count, 3), -1, dtype=np.intp)
     coordinates[:free] = np.arange(3 * free).reshape(-1, 3)
     angles = 3 * free + np.arange(len(joined.edges))

@@ -37,14 +37,17 @@ class Connectivity(InShort):
     bend_edges: Ints  # (B, 2) edge before and after
     bend_hoop: Ints  # (B,)
     crossing: Ints  # (H, T) node where a tape crosses a hoop
-    anchors: Ints  # (T,) fixed node of each tape on the waistband's lower edge
-    pulls: Ints  # (P, 2) node pairs that pull and never push; tape segment (h, t) is row h*T + t, then ties
+    anchors: Ints  # (T,) fixed node of each tape on the waistband's lower edge; those of cloth between seams follow
+    pulls: Ints  # (P, 2) node pairs that pull and never push; tape segment (h, t) is row h*T + t, then ties, then cloth
     pull_names: tuple[str, ...]  # P: "tape 3 to hoop 2", "tie 1", "panel 1 hoop 2"
     pull_sides: (
         Floats  # (P, 2) unit, x and y: out of her, on the side on which a line must pass her; nan for any
     )
     node_fraction: (
         Floats  # (N,) a hoop node's place as a fraction of the girth from centre front; nan at anchors
+    )
+    cloth_shares: (
+        Floats  # (C, H*T) how far each pull of cloth, the last of the rows, grows with each tape segment
     )
 
     @property
@@ -59,6 +62,21 @@ class Connectivity(InShort):
     def segment_count(self) -> int:
         """Tape segments; pulls from here on are ties and panel laces."""
         return self.hoop_count * self.tape_count
+
+    @property
+    def tie_rows(self) -> range:
+        """Rows of ties and panel laces among the pulls."""
+        return range(self.segment_count, len(self.pulls) - len(self.cloth_shares))
+
+    @property
+    def free_nodes(self) -> int:
+        """Nodes of hoops; those fixed to the waistband follow."""
+        return int(self.anchors[0])
+
+    def with_segments(self, changes: Floats) -> Floats:
+        """(P, K) changes of all pulls, of those (H*T, K) of tape segments: the cloth between seams follows these."""
+        ties = np.zeros((len(self.tie_rows), changes.shape[1]))
+        return np.vstack([changes, ties, self.cloth_shares @ changes])
 
 
 @dataclass(frozen=True, repr=False)

@@ -9,6 +9,8 @@ import numpy as np
 from cage3d.design.models import Design
 from cage3d.shape.arrays import Ints
 from cage3d.shape.cage import Connectivity
+from cage3d.shape.cloth_pulls import cloth_pulls
+from cage3d.shape.gores import line_places
 from cage3d.shape.lines import HoopLine
 from cage3d.shape.pulls import pull_pairs, pull_sides
 
@@ -21,11 +23,14 @@ def connect(design: Design, lines: Sequence[HoopLine]) -> Connectivity:
     bends = [bend_triples(line.closed, own) for line, own in zip(lines, nodes, strict=True)]
     bend_edges = [bend_pairs(line.closed, own) for line, own in zip(lines, edges, strict=True)]
     crossing = np.array([own[line.crossing] for line, own in zip(lines, nodes, strict=True)])
-    anchors = nodes[-1][-1] + 1 + np.arange(design.tapes.count)
+    fixed = nodes[-1][-1] + 1 + np.arange(len(line_places(design)))
+    anchors = fixed[: design.tapes.count]
     pulls, names = pull_pairs(design, crossing, anchors)
+    cloth = cloth_pulls(design, lines, nodes, fixed)
     first_tie = len(lines) * design.tapes.count
+    pulls, names = np.vstack([pulls, cloth.ends]), (*names, *cloth.names)
     return Connectivity(
-        node_count=int(anchors[-1]) + 1,
+        node_count=int(fixed[-1]) + 1,
         closed=np.array([line.closed for line in lines]),
         hoop_nodes=nodes,
         hoop_edges=edges,
@@ -39,7 +44,8 @@ def connect(design: Design, lines: Sequence[HoopLine]) -> Connectivity:
         pulls=pulls,
         pull_names=names,
         pull_sides=pull_sides(design, first_tie, len(pulls)),
-        node_fraction=np.concatenate([*(line.fractions for line in lines), np.full(len(anchors), np.nan)]),
+        node_fraction=np.concatenate([*(line.fractions for line in lines), np.full(len(fixed), np.nan)]),
+        cloth_shares=cloth.shares,
     )
 
 

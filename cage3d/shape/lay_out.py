@@ -11,13 +11,14 @@ from cage3d.design.points import station_fractions
 from cage3d.shape.arrays import Floats
 from cage3d.shape.cage import Cage
 from cage3d.shape.cloth_lines import cloths_of
+from cage3d.shape.cloth_pulls import fixed_places
 from cage3d.shape.form import build_form
 from cage3d.shape.joining import connect
 from cage3d.shape.lines import HoopLine, default_resolution, hoop_lines
 from cage3d.shape.marks import casing_marks, drops_of
 from cage3d.shape.parameters import numbers_of
 from cage3d.shape.steels import steels_of
-from cage3d.shape.waist import tape_zeros
+from cage3d.shape.waist import waist_ring
 
 
 def lay_out(design: Design, nodes_per_hoop: int | None = None) -> Cage:
@@ -26,7 +27,8 @@ def lay_out(design: Design, nodes_per_hoop: int | None = None) -> Cage:
     nodes_per_hoop: about how many round a hoop, else `lines.default_resolution`; every stretch between two tapes
     gets the same number or more. Error falls with its square.
     """
-    lines, steels, zeros = hoop_lines(design, nodes_per_hoop), steels_of(design), tape_zeros(design)
+    lines, steels = hoop_lines(design, nodes_per_hoop), steels_of(design)
+    zeros = waist_ring(design, fixed_places(design), design.waistband.depth / 2.0)
     joined = connect(design, lines)
     levels = first_levels(lines, drops_of(design), zeros)
     circles = [line.on_circle(level) for line, level in zip(lines, levels, strict=True)]

@@ -5,13 +5,14 @@ Every tape crossing is a node. The steel between two crossings is divided evenly
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from cage3d.design.models import Design, Hoop
 from cage3d.design.points import station_fractions
 from cage3d.shape.arrays import Floats, Ints
+from cage3d.shape.gores import circle_girth, gap_of, has_steel, line_places, seam_lines
 
 NODES_PER_HOOP = 112
 # Cages of few hoops settle so fast that they may be finer: about this many nodes in all, up to MOST a hoop.
@@ -28,6 +29,7 @@ class HoopLine:
     arcs: Floats  # (edges,) m of steel along each edge
     girth: float  # m, of the first circle
     crossing: Ints  # (T,) index in this line of the node at each tape
+    at_lines: Ints  # (L,) the same at each line of cloth, -1 where it runs past an opening; else as crossing
 
     def on_circle(self, level: float) -> Floats:
         """(n, 3) m, the nodes on the first circle at one height."""
@@ -49,6 +51,8 @@ def default_resolution(design: Design) -> int:
 def hoop_lines(design: Design, nodes_per_hoop: int | None = None) -> tuple[HoopLine, ...]:
     """(H,) the line of nodes of every hoop, from the top; about `nodes_per_hoop` round each."""
     nodes = nodes_per_hoop or default_resolution(design)
+    if design.cloth is not None:
+        return tuple(line_in_cloth(design, hoop, nodes) for hoop in range(len(design.hoops)))
     return tuple(hoop_line(hoop, station_fractions(design.tapes), nodes) for hoop in design.hoops)
 
 
@@ -68,7 +72,29 @@ def closed_line(length: float, stations: Floats, nodes_per_hoop: int) -> HoopLin
         [start + span * np.arange(n) / n for start, span, n in zip(stations, spans, counts, strict=True)]
     )
     arcs = np.repeat(spans / counts, counts) * length
-    return HoopLine(True, fractions, arcs, length, starts[:-1])
+    return HoopLine(True, fractions, arcs, length, starts[:-1], starts[:-1])
+
+
+def line_in_cloth(design: Design, hoop: int, nodes_per_hoop: int) -> HoopLine:
+    """The line of nodes of one hoop in a petticoat of gores: a node where every line of cloth meets its steel."""
+    places, girth = line_places(design), circle_girth(design, hoop)
+    if design.hoops[hoop].opening == "none":
+        ring = closed_line(girth, places, nodes_per_hoop)
+        return replace(ring, crossing=ring.crossing[seam_lines(design)])
+    centre = 0.0 if design.hoops[hoop].opening == "front" else 0.5
+    ahead = np.mod(places - centre, 1.0)  # from the middle of the opening
+    met = np.flatnonzero(has_steel(design, hoop, places))
+    met = met[np.argsort(ahead[met])]
+    half = gap_of(design, hoop) / girth / 2.0
+    along = centre + np.concatenate([[half], ahead[met], [1.0 - half]])
+    spans = np.diff(along)
+    counts = edge_counts(spans, nodes_per_hoop)
+    inner = [start + span * np.arange(n) / n for start, span, n in zip(along, spans, counts, strict=False)]
+    arcs = np.repeat(spans / counts, counts) * girth
+    at_lines = np.full(len(places), -1)
+    at_lines[met] = np.cumsum(counts)[:-1]
+    fractions = np.concatenate([*inner, along[-1:]])
+    return HoopLine(False, fractions, arcs, girth, at_lines[seam_lines(design)], at_lines)
 
 
 def open_line(hoop: Hoop, stations: Floats, nodes_per_hoop: int) -> HoopLine:
@@ -93,7 +119,7 @@ def open_line(hoop: Hoop, stations: Floats, nodes_per_hoop: int) -> HoopLine:
         starts = starts + 1
     crossing = np.empty(len(stations), dtype=np.intp)
     crossing[order] = starts
-    return HoopLine(False, fractions, arcs, girth, crossing)
+    return HoopLine(False, fractions, arcs, girth, crossing, crossing)
 
 
 def edge_counts(spans: Floats, nodes_per_hoop: int) -> Ints:

@@ -12,6 +12,8 @@ from cage3d.design.points import station_fractions
 from cage3d.shape.arrays import Floats
 from cage3d.shape.cage import Connectivity, Parameters
 from cage3d.shape.cloth_lines import cloths_of
+from cage3d.shape.cloth_pulls import cloth_lengths
+from cage3d.shape.gores import mass_round
 from cage3d.shape.joining import connect
 from cage3d.shape.lines import HoopLine, hoop_lines
 from cage3d.shape.marks import drops_of
@@ -19,7 +21,7 @@ from cage3d.shape.pulls import pull_gives, tie_lengths
 from cage3d.shape.skirts import skirt_weights
 from cage3d.shape.steels import HoopSteel, steels_of
 from cage3d.shape.strip import bend_stiffness
-from cage3d.shape.weights import GRAVITY, hoop_weights, tape_mass_per_length
+from cage3d.shape.weights import GRAVITY, hoop_weights, shares_at_nodes, tape_mass_per_length
 
 
 def parameters_of(design: Design, nodes_per_hoop: int | None = None) -> Parameters:
@@ -42,6 +44,7 @@ def numbers_of(
     own, skirt = node_weights(design, lines, joined, steels)
     cloths = cloths_of(design, lines, joined)
     circles = np.vstack([line.on_circle(0.0) for line in lines])
+    segments = drops_of(design).T.ravel()
     return Parameters(
         # The chord of the arc: nodes of a true circle then lie on it.
         edge_length=2.0 * radius * np.sin(arcs / (2.0 * radius)),
@@ -52,7 +55,11 @@ def numbers_of(
         torsion=torsion,
         set_curvature=np.array([steel.section.set_curvature for steel in steels])[joined.bend_hoop],
         pull_length=np.concatenate(
-            [drops_of(design).T.ravel(), tie_lengths(design, joined.crossing, circles)]
+            [
+                segments,
+                tie_lengths(design, joined.crossing, circles),
+                cloth_lengths(design, joined.cloth_shares, segments),
+            ]
         ),
         pull_give=pull_gives(design, joined),
         own_weight=own,
@@ -82,6 +89,8 @@ def node_weights(
     drops = drops_of(design)
     for hoop, line in enumerate(lines):
         own[joined.hoop_nodes[hoop]] = hoop_weights(steels[hoop], design.hoops[hoop].carries, line)
+        if design.cloth is not None:
+            own[joined.hoop_nodes[hoop]] += gore_weights(design, hoop, line)
     stations = station_fractions(design.tapes)
     for one in design.skirts:
         if one.slides:
@@ -95,3 +104,9 @@ def node_weights(
         np.add.at(own, end, segment_weight / 2.0)
     own[joined.anchors] = 0.0
     return own, skirt
+
+
+def gore_weights(design: Design, hoop: int, line: HoopLine) -> Floats:
+    """(n,) N of a petticoat's cloth on the nodes of one hoop; that of an opening on all of its steel."""
+    share = shares_at_nodes(line)
+    return np.asarray(mass_round(design, hoop, line.fractions) * GRAVITY * share / share.sum())

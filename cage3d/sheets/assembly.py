@@ -34,7 +34,7 @@ class Step:
 def assembly_steps(making: Making) -> list[Step]:
     """From the waistband to the last stitch, for this cage."""
     design, writing = making.design, making.writing
-    steps = [waistband_step(making), marks_step(making), *threading_steps(making.cuts)]
+    steps = [waistband_step(making), marks_step(making), *threading_steps(making.cuts, bool(making.gores))]
     steps += tie_steps(design.ties, writing, steels_of(design))
     steps += [panel_step(number, panel, making) for number, panel in enumerate(design.panels, start=1)]
     return [*steps, hanging_step(making), *fixing_steps(making)]
@@ -43,6 +43,14 @@ def assembly_steps(making: Making) -> list[Step]:
 def waistband_step(making: Making) -> Step:
     band, waist = making.design.waistband, making.design.wearer.waist
     writing = making.writing
+    if making.gores:
+        return Step(
+            "Waistband",
+            f"Finished {writing.full(waist)} round, {writing.full(band.depth)} deep; cut"
+            f" {writing.full(making.band.cut)}, turned and marked as section 3 has it. The gores are sewn together and"
+            " cased as section 3 has it; sew the cloth in with its waistband line on the lower edge, every seam at its"
+            f" mark: {writing.full(making.design.tapes.allowance.top)} of it inside the band.",
+        )
     return Step(
         "Waistband",
         f"Finished {writing.full(waist)} round, {writing.full(band.depth)} deep; cut"
@@ -55,6 +63,12 @@ def waistband_step(making: Making) -> Step:
 
 def marks_step(making: Making) -> Step:
     one = "steel" if making.design.stuff == "steel" else "hoop"
+    if making.gores:
+        return Step(
+            "Before threading",
+            f"Every {one} is marked, deburred, rounded and capped; every seam bears its number at the band. Lay the"
+            " petticoat out with its casings up and the slit towards you.",
+        )
     return Step(
         "Before threading",
         f"Every {one} is marked, deburred, rounded and capped; every tape bears its number and side. Lay the"
@@ -63,10 +77,10 @@ def marks_step(making: Making) -> Step:
     )
 
 
-def threading_steps(cuts: tuple[SteelCut, ...]) -> list[Step]:
+def threading_steps(cuts: tuple[SteelCut, ...], in_cloth: bool = False) -> list[Step]:
     """How the hoops go in, from the top down, so that the cage hangs straight; like ones in one step."""
     steps = []
-    for text, run in groupby(cuts, key=threading):
+    for text, run in groupby(cuts, key=threading_in_cloth if in_cloth else threading):
         hoops = tuple(cut.hoop for cut in run)
         if len(hoops) == 1:
             steps.append(Step(f"Thread hoop {hoops[0]}", text))
@@ -74,6 +88,15 @@ def threading_steps(cuts: tuple[SteelCut, ...]) -> list[Step]:
             words = f"One after the other, from hoop {hoops[0]} down to hoop {hoops[-1]}. {text}"
             steps.append(Step(f"Thread hoops {ranges(hoops)}", words))
     return steps
+
+
+def threading_in_cloth(cut: SteelCut) -> str:
+    """The same in a casing that goes all the way."""
+    loose = f"{own_curve(cut.section)}Match every mark to its seam. Leave it loose."
+    if not cut.closed:
+        other = "end" if cut.opening == "front" else "end at the back"
+        return f"Open: thread from one {other} of its casing to the other; its tips lie at the casing's ends. {loose}"
+    return f"Closed: thread in at centre {cut.join_at}; both ends meet there{join_words(cut)}. {loose}"
 
 
 def threading(cut: SteelCut) -> str:
@@ -149,7 +172,7 @@ def tie_step(number: int, tie: Tie, writing: Writing, steels: str = "steels") ->
 
 def panel_step(number: int, panel: Panel, making: Making) -> Step:
     first, last = panel.tapes
-    text = f"Between tapes {first} and {last} at {hoops_named(panel)}. "
+    text = f"{between(making)} {first} and {last} at {hoops_named(panel)}. "
     if panel.widths is not None:
         pairs = zip(panel.hoops, panel.widths, strict=True)
         text += (
@@ -161,6 +184,13 @@ def panel_step(number: int, panel: Panel, making: Making) -> Step:
         tight = f"{100.0 * (panel.tightness or 0.0):.0f} %"
         text += f"Lace until the {making.design.stuff} between them is drawn in by {tight}."
     return Step(f"Laced panel {number}", text)
+
+
+def between(making: Making) -> str:
+    """How a panel is held: between two tapes, or by strips on two seams of cloth."""
+    if not making.gores:
+        return "Between tapes"
+    return "Sew a strip with its eyelets inside along each of two seams, and lace across from one to the other: seams"
 
 
 def hoops_named(panel: Panel) -> str:
@@ -215,6 +245,12 @@ def fixing_steps(making: Making) -> list[Step]:
             if len(joined) > 1
             else Step("Join", f"{words} the join of hoop {hoops[0]}; cover it with tape.")
         )
+    if making.gores:
+        held = "Stitch each steel to its casing at its ends and at every seam, two stitches a side"
+        return [
+            *steps,
+            Step("Casings", f"{held}, so that no cloth can slide. Close where it was threaded in."),
+        ]
     fixed_hoops = [cut for cut in making.cuts if cut.slide is None]
     if not fixed_hoops:
         return steps

@@ -21,40 +21,50 @@ def if_it_hangs_off(making: Making) -> list[tuple[str, str]]:
     bend = {"steel": "kink", "cane": "crack"}.get(stuff, "dent")
     step = 0.0127 if making.writing.inches else 0.010
     tilt = degrees(asin(min(step / across, 1.0)))
+    swapped = (
+        "Two tapes swapped or one turned over" if not making.gores else "Two gores swapped or one turned over"
+    )
+    lines = f"{making.design.line}s"
     return [
         (
             "One side low",
             (
-                "Two tapes swapped or one turned over; a seam allowance that is not like the others; a mark"
+                f"{swapped}; a seam allowance that is not like the others; a mark"
                 f" chained from the one before. {making.writing.full(step)} across hoop {hem.hoop} tips it"
-                f" {fixed(tilt, 1)}° and puts the hem out by as much (common practice, tapes as in a rigid hoop)."
+                f" {fixed(tilt, 1)}° and puts the hem out by as much (common practice, {lines} as in a rigid hoop)."
             ),
         ),
         (
             "A hoop not level alone",
-            f"Its {stuff} has slipped in its casings, or one casing was missed. Match marks to tapes again.",
+            making.says(
+                f"Its {stuff} has slipped in its casings, or one casing was missed. Match marks to tapes again."
+            ),
         ),
-        ("A tape slack", slack_words(making)),
+        (making.says("A tape slack"), slack_words(making)),
         (
             "Out of round",
             (
-                f"A tie too short or too long, a {bend} in the {stuff}, or a join too near a tape. A {bend}ed {stuff}"
-                " is cut anew."
+                f"A tie too short or too long, a {bend} in the {stuff}, or a join too near a {making.design.line}. A"
+                f" {bend}ed {stuff} is cut anew."
             ),
         ),
-        ("Turns on the waist", "The band creeps: tighten the buckle, check the tapes' places on the band."),
+        (
+            "Turns on the waist",
+            f"The band creeps: tighten the buckle, check the {making.design.line}s' places on the band.",
+        ),
     ]
 
 
 def slack_words(making: Making) -> str:
     """What a slack tape means, and which ones are foreseen to hang so."""
-    look = "Its drop is longer than its neighbours leave it: compare its marks with the strip."
+    pattern = "pattern" if making.gores else "strip"
+    look = f"Its drop is longer than its neighbours leave it: compare its marks with the {pattern}."
     foreseen = []
     for hoop in making.report.hoops:
         parts = {tape.tape: tape.segments[hoop.number - 1] for tape in making.report.tapes}
         loose = [tape for tape, part in parts.items() if hangs_slack(part.tension_N, part.slack_m)]
         if loose:
-            foreseen.append(f"{numbered('tape', loose)} above hoop {hoop.number}")
+            foreseen.append(f"{numbered(making.design.line, loose)} above hoop {hoop.number}")
     return f"{look} Foreseen to hang slack, with the skirt on: {'; '.join(foreseen)}." if foreseen else look
 
 

@@ -11,7 +11,7 @@ from cage3d.sheets.making import Making
 from cage3d.sheets.steel import SteelCut
 from cage3d.sheets.tapes import side_of
 from cage3d.sheets.writing import plural
-from cage3d.wording import listed
+from cage3d.wording import capital, listed
 
 RINGS = 3  # into which a closed hoop is twisted to travel
 
@@ -30,7 +30,7 @@ def tags(making: Making) -> list[Tag]:
     hoops = [Tag(f"Hoop {cut.hoop}", f"{writing.full(cut.finished)}, {closing(cut)}") for cut in making.cuts]
     letters = {tape: one.letter for one in making.tapes for tape in one.tapes}
     tapes = [
-        Tag(f"Tape {tape} {side_of(float(at))}", f"set {letters[tape]}")
+        Tag(f"{capital(making.design.line)} {tape} {side_of(float(at))}", f"set {letters[tape]}")
         for tape, at in enumerate(making.stations, start=1)
     ]
     return [*hoops, *tapes]
@@ -88,9 +88,16 @@ def care(making: Making) -> str:
     stuff = listed(made_of)
     over = "a steel" if made_of == ["steel"] else stuff
     creeps = KEPT_ROUND if any(cut.section.steel.made_of.creeps for cut in making.cuts) else ""
+    damp = listed([STAYS_DAMP[one] for one in made_of])
+    if making.gores:
+        dried = (
+            f"To wash it open the casings at joins and tips, draw the {stuff} out, wash and press the cloth, and thread"
+            f" again by the marks. Else sponge it and dry it at once, hanging, away from heat; {damp}."
+        )
+    else:
+        dried = f"Sponge the tapes and dry them at once, hanging, away from heat; {damp}. Iron no tape over {over}."
     return (
-        f"Never wash with the {stuff} in it. Sponge the tapes and dry them at once, hanging, away from heat; "
-        f"{listed([STAYS_DAMP[one] for one in made_of])}. Iron no tape over {over}. Before each wear look at the buckle"
+        f"Never wash with the {stuff} in it. {dried} Before each wear look at the buckle"
         f" and at the stitches of the lowest casings; {listed([SPOILT[one] for one in made_of])}.{creeps} (Common"
         " practice.)"
     )
@@ -102,9 +109,12 @@ def spares(making: Making) -> str:
     hem = making.cuts[-1]
     longest = max(making.tapes, key=lambda one: one.cut)
     things = [
-        f"a spare {hem.section.steel.made_of.stuff} for hoop {hem.hoop}, cut {writing.full(hem.cut)} and capped",
-        f"ribbon for one tape, {writing.full(longest.ribbon)}",
+        f"a spare {hem.section.steel.made_of.stuff} for hoop {hem.hoop}, cut {writing.full(hem.cut)} and capped"
     ]
+    if making.gores:
+        things.append("a casing strip for the lowest hoop, and a piece of the cloth")
+    else:
+        things.append(f"ribbon for one tape, {writing.full(longest.ribbon)}")
     tips = sum(cut.tips for cut in making.cuts)
     laps = sum(1 for cut in making.cuts if cut.overlap)
     butted = [cut.section.socket for cut in making.cuts if cut.join is not None and not cut.overlap]

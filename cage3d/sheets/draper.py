@@ -110,7 +110,7 @@ def falls(settled: SettledCage, report: Report, loops: Sequence[Floats]) -> tupl
     for tape, (start, at) in enumerate(zip(starts, settled.cage.stations, strict=True)):
         points = [hoop.at_tapes[tape] for hoop in report.hoops]
         on_hoops = [np.array([point.x_m, point.y_m, point.z_m]) for point in points]
-        rows.append(fall(f"tape {tape + 1} {side_of(float(at))}", start, on_hoops))
+        rows.append(fall(f"{design.line} {tape + 1} {side_of(float(at))}", start, on_hoops))
     return tuple(rows)
 
 
@@ -175,7 +175,7 @@ def spreads(settled: SettledCage, hoop: int, gaps: Floats, girth: float) -> Floa
     if cage.connectivity.closed[hoop]:
         return np.asarray(gaps * cage.steels[hoop].finished)
     at = {name: mark.at for mark in steel_cut(cage, hoop).marks for name in mark.names}
-    along = [at[f"tape {tape + 1}"] for tape in range(len(gaps))]
+    along = [at[f"{cage.design.line} {tape + 1}"] for tape in range(len(gaps))]
     own = np.array([(after - before) for before, after in pairwise([*along, along[0]])])
     opening = int(np.argmin(own))  # the step back over the opening
     own[opening] = girth - (own.sum() - own[opening])

@@ -32,7 +32,7 @@ def effect_rows(report: Report, sides: Sequence[str]) -> tuple[Effect, ...]:
 
 
 def effect_row(report: Report, mark: MarkReport, side: str) -> Effect:
-    name = f"Tape {mark.tape} {side}, hoop {mark.hoop}"
+    name = report.says(f"Tape {mark.tape} {side}, hoop {mark.hoop}")
     return Effect(name, hem_words(report, mark.low), hem_words(report, mark.high))
 
 

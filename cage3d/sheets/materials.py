@@ -7,11 +7,17 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil, hypot
 
+import numpy as np
+
 from cage3d.design import trade
 from cage3d.design.models import Design, Panel
+from cage3d.shape.gores import area_mass, cloth_girths, gap_of
 from cage3d.shape.section import Section
 from cage3d.shape.weights import tape_mass_per_length
+from cage3d.sheets.cloth_layout import ClothLayout
 from cage3d.sheets.cutting import CuttingPlan
+from cage3d.sheets.flattening import area
+from cage3d.sheets.gores import GoreSet
 from cage3d.sheets.steel import SteelCut
 from cage3d.sheets.tapes import TapeSet
 from cage3d.sheets.writing import Writing, plural, ranges
@@ -42,11 +48,18 @@ BAND = ("waistband", "belting", "buckle")  # keys of what rests on her waist and
 
 
 def materials(
-    design: Design, cuts: Sequence[SteelCut], plans: Sequence[CuttingPlan], tapes: Sequence[TapeSet]
+    design: Design,
+    cuts: Sequence[SteelCut],
+    plans: Sequence[CuttingPlan],
+    tapes: Sequence[TapeSet],
+    layout: ClothLayout | None = None,
 ) -> tuple[Material, ...]:
-    """The whole list, steel first."""
-    rows = [*steel_rows(design, plans), *joins_and_tips(design, cuts), *ribbon_rows(design, tapes)]
-    rows += [*tie_rows(design), *panel_rows(design), thread(design, tapes)]
+    """The whole list, steel first. layout: of a petticoat's gores, whose seams `tapes` are."""
+    rows = [*steel_rows(design, plans), *joins_and_tips(design, cuts)]
+    rows += ribbon_rows(design, tapes) if layout is None else cloth_rows(design, layout)
+    rows += [*band_rows(design), *(web_rows(design, tapes) if layout is None else ())]
+    rows += [*tie_rows(design), *panel_rows(design)]
+    rows.append(thread(design, tapes) if layout is None else thread_of_cloth(design, layout))
     return tuple(row for row in rows if row.amount > 0.0)
 
 
@@ -136,19 +149,45 @@ def for_round_ends(cuts: Sequence[SteelCut], side: str) -> str:
 
 
 def ribbon_rows(design: Design, tapes: Sequence[TapeSet]) -> list[Material]:
-    """Tape ribbon, waistband and its belting, fusible web, buckle."""
-    own, band = design.tapes, design.waistband
-    writing = Writing.of(design.units)
+    """Ribbon of the tapes."""
+    own, writing = design.tapes, Writing.of(design.units)
     ribbon = sum(len(one.tapes) * one.ribbon for one in tapes)
     sewn = sum(len(one.tapes) * one.cut for one in tapes) * tape_mass_per_length(design)
-    web = sum(len(one.tapes) * max(one.fold - len(one.casings) * own.casing, 0.0) for one in tapes)
+    doubled = "doubled, " if own.doubled else ""
+    detail = f"{doubled}{writing.full(own.width)} wide"
+    return [measured(design, "Ribbon for the tapes", "ribbon", detail, ribbon, sewn)]
+
+
+def cloth_rows(design: Design, layout: ClothLayout) -> list[Material]:
+    """The cloth of the gores, as long as they lie on it, and the strips of their casings."""
+    cloth, writing = design.cloth, Writing.of(design.units)
+    assert cloth is not None
+    count = len(layout.gores)
+    sewn = sum(area(laid.outline) for laid in layout.gores) * area_mass(design)
+    strips = sum(
+        float(girth) - gap_of(design, hoop) + 2.0 * trade.TAPE_ALLOWANCE
+        for hoop, girth in enumerate(cloth_girths(design)[1:])
+    )
+    wide = cloth.casing + 2.0 * trade.CASING_TURNING
+    of = f"{1e3 * area_mass(design):.0f} g/m²"
+    return [
+        measured(
+            design, "Cloth for the gores", "cloth", f"{plural(count, 'gore')}, {of}, {writing.full(cloth.width)} wide",
+            layout.length, sewn,
+        ),
+        measured(
+            design, "Strips for the casings", "casing", f"cloth or cotton tape, {writing.full(wide)} wide", strips,
+            strips * wide * area_mass(design),
+        ),
+    ]  # fmt: skip
+
+
+def band_rows(design: Design) -> list[Material]:
+    """Waistband, its belting and buckle."""
+    band, writing = design.waistband, Writing.of(design.units)
     band_cut = design.wearer.waist + band.overlap
     band_area = band_cut * band.depth
-    doubled = "doubled, " if own.doubled else ""
-    rows = [
-        measured(
-            design, "Ribbon for the tapes", "ribbon", f"{doubled}{writing.full(own.width)} wide", ribbon, sewn
-        ),
+    return [
         measured(
             design,
             "Ribbon for the waistband",
@@ -162,12 +201,16 @@ def ribbon_rows(design: Design, tapes: Sequence[TapeSet]) -> list[Material]:
         ),
         counted(design, "Buckle", "buckle", f"for {writing.full(band.depth)}", 1, trade.BUCKLE, spare=False),
     ]
-    if own.doubled:
-        mass = web * own.width * trade.WEB_AREA
-        rows.append(
-            measured(design, "Fusible web, strip", "web", "between the casings, not in them", web, mass)
-        )
-    return rows
+
+
+def web_rows(design: Design, tapes: Sequence[TapeSet]) -> list[Material]:
+    """What holds the two layers of doubled tapes together."""
+    own = design.tapes
+    if not own.doubled:
+        return []
+    web = sum(len(one.tapes) * max(one.fold - len(one.casings) * own.casing, 0.0) for one in tapes)
+    mass = web * own.width * trade.WEB_AREA
+    return [measured(design, "Fusible web, strip", "web", "between the casings, not in them", web, mass)]
 
 
 def tie_rows(design: Design) -> list[Material]:
@@ -205,6 +248,21 @@ def thread(design: Design, tapes: Sequence[TapeSet]) -> Material:
     band = 2.0 * (design.wearer.waist + design.waistband.overlap)
     length = trade.THREAD_PER_SEAM * (lines + edges + band)
     return measured(design, "Thread", "thread", "polyester, about", length, length * trade.THREAD_MASS)
+
+
+def thread_of_cloth(design: Design, layout: ClothLayout) -> Material:
+    """Thread for felled seams of two lines, both lines of every casing, the hem, and round the waistband."""
+    seams = sum(2.0 * seam_length(laid.one) for laid in layout.gores)
+    girths = cloth_girths(design)
+    casings = 2.0 * float(girths[1:].sum()) + float(girths[-1])
+    band = 2.0 * (design.wearer.waist + design.waistband.overlap)
+    length = trade.THREAD_PER_SEAM * (seams + casings + band)
+    return measured(design, "Thread", "thread", "polyester, about", length, length * trade.THREAD_MASS)
+
+
+def seam_length(one: GoreSet) -> float:
+    """m of the seam at which a gore begins."""
+    return float(np.linalg.norm(np.diff(one.edges[0], axis=0), axis=1).sum())
 
 
 def measured(design: Design, name: str, key: str, detail: str, amount: float, weight: float) -> Material:

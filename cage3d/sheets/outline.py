@@ -36,7 +36,7 @@ def outline_of(settled: SettledCage) -> Outline:
             places[np.append(joined.anchors[tape], joined.crossing[:, tape])]
             for tape in range(joined.tape_count)
         ),
-        ties=tuple(settled.pull_way(row) for row in range(joined.segment_count, len(joined.pulls))),
+        ties=tuple(settled.pull_way(row) for row in joined.tie_rows),
     )
 
 

@@ -100,8 +100,8 @@ def works_of(design: Design) -> dict[str, int]:
     tapes, hoops = design.tapes.count, len(design.hoops)
     return {
         "band": 1,
-        "tape": tapes,
-        "casing": tapes * hoops,
+        "tape": tapes,  # or gores
+        "casing": tapes * hoops if design.cloth is None else hoops,
         "hoop": hoops,
         "tie": len(design.ties),
         "panel": len(design.panels),

@@ -21,6 +21,8 @@ from cage3d.sheets.pages.cutting import cutting_pages
 from cage3d.sheets.pages.delivery import delivery_pages
 from cage3d.sheets.pages.draper import draper_pages
 from cage3d.sheets.pages.first import first_page
+from cage3d.sheets.pages.gore_tiles import gore_tile_pages
+from cage3d.sheets.pages.gores import gore_pages
 from cage3d.sheets.pages.materials import material_pages
 from cage3d.sheets.pages.record import record_pages
 from cage3d.sheets.pages.strips import strip_pages
@@ -89,8 +91,8 @@ def story_of(
     return [
         *first_page(making, outline, identity, sheet, fonts, known),
         *cutting_pages(making, fonts, width),
-        *tape_pages(making, fonts, width),
-        *strip_pages(making, sheet, fonts),
+        *(gore_pages(making, fonts, width) if making.gores else tape_pages(making, fonts, width)),
+        *(gore_tile_pages(making, sheet, fonts) if making.gores else strip_pages(making, sheet, fonts)),
         *material_pages(making, fonts, width),
         *assembly_pages(making, fonts, width),
         *record_pages(making, identity, fonts, width),

@@ -28,12 +28,24 @@ def csv_tables(making: Making, draping: Draping) -> dict[str, bytes]:
         "cutting.csv": cutting(making),
         "order-of-cutting.csv": order_of_cutting(making),
         "steel-marks.csv": steel_marks(making),
-        "tapes.csv": tapes(making),
-        "tape-marks.csv": tape_marks(making),
+        **(gore_tables(making) if making.gores else tape_tables(making)),
         "waistband-marks.csv": waistband_marks(making),
         "draper.csv": draper(making, draping),
         "materials.csv": material_list(making),
         "fitting-record.csv": fitting_record(making),
+    }
+
+
+def tape_tables(making: Making) -> dict[str, bytes]:
+    return {"tapes.csv": tapes(making), "tape-marks.csv": tape_marks(making)}
+
+
+def gore_tables(making: Making) -> dict[str, bytes]:
+    """What stands for tapes in a petticoat of gores."""
+    return {
+        "gores.csv": gores(making),
+        "gore-pattern.csv": gore_pattern(making),
+        "casing-lines.csv": casing_lines(making),
     }
 
 
@@ -123,6 +135,61 @@ def tape_marks(making: Making) -> bytes:
     return as_csv(["set", "hoop", *heads(making, "upper_line", "steel", "lower_line")], rows)
 
 
+def gores(making: Making) -> bytes:
+    """Every gore with its finished widths."""
+    levels = ["waistband", *(f"hoop_{cut.hoop}" for cut in making.cuts)]
+    rows: list[list[object]] = []
+    for one in making.gores:
+        for gore, name, turned in zip(one.gores, one.names, one.mirrored, strict=True):
+            widths = [text for width in one.widths for text in pair(making, float(width))]
+            rows.append(
+                [
+                    gore,
+                    *name.split(),
+                    one.letter,
+                    "yes" if turned else "no",
+                    "yes" if one.even else "no",
+                    *widths,
+                ]
+            )
+    rows.sort(key=lambda row: int(str(row[0])))
+    names = ["gore", "between_seams", "side", "set", "turned_over", "on_the_fold"]
+    return as_csv([*names, *heads(making, *(f"width_{level}" for level in levels))], rows)
+
+
+def gore_pattern(making: Making) -> bytes:
+    """Every line of every gore's pattern, mm: x by her left from its middle, y down from the waistband's edge there."""
+    rows: list[list[object]] = []
+    for one in making.gores:
+        lines = [
+            ("cut", one.outline),
+            ("seam by her right", one.edges[0]),
+            ("seam by her left", one.edges[1]),
+        ]
+        lines += [("waistband", one.flat[0])]
+        for casing in one.casings:
+            of = f"casing {casing.hoop}"
+            lines += [
+                (f"{of} upper", casing.upper),
+                (f"{of} steel", casing.steel),
+                (f"{of} lower", casing.lower),
+            ]
+        for name, points in lines:
+            places = enumerate(points.tolist(), start=1)
+            rows += [[one.letter, name, place, show_mm(x), show_mm(y)] for place, (x, y) in places]
+    return as_csv(["set", "line", "point", "x_mm", "y_mm"], rows)
+
+
+def casing_lines(making: Making) -> bytes:
+    """Down every seam from the waistband's edge."""
+    rows: list[list[object]] = []
+    for seam in range(1, making.design.tapes.count + 1):
+        for casing in making.tapes_at(seam).casings:
+            lines = (casing.upper, casing.steel, casing.lower)
+            rows.append([seam, casing.hoop, *(text for line in lines for text in pair(making, line))])
+    return as_csv(["seam", "hoop", *heads(making, "upper_line", "steel", "lower_line")], rows)
+
+
 def waistband_marks(making: Making) -> bytes:
     rows = [[" + ".join(mark.names), *pair(making, mark.at)] for mark in making.band.marks]
     rows.append(["tongue's end", *pair(making, making.band.cut)])
@@ -181,4 +248,4 @@ def fitting_record(making: Making) -> bytes:
             told = [hoop.number, point.tape, sides[point.tape - 1], *pair(making, point.z_m), within]
             rows.append([*told, *[""] * len(to_fill_in), print_of])
     names = [*heads(making, "predicted_height"), "plus_or_minus_mm", *to_fill_in, "design"]
-    return as_csv(["hoop", "tape", "side", *names], rows)
+    return as_csv(["hoop", making.design.line, "side", *names], rows)

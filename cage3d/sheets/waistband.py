@@ -40,7 +40,10 @@ def band_cut(design: Design, stations: Floats) -> BandCut:
     turning = min(trade.BAND_TURNING, overlap / 2.0)
     start, here, across = (0.0, "CF", "CB") if opens == "front" else (0.5, "CB", "CF")
     places = [(f"{here}, buckle", 0.0), (across, 0.5 * waist), (f"{here} again", waist)]
-    places += [(f"tape {number}", float((at - start) % 1.0) * waist) for number, at in enumerate(stations, 1)]
+    places += [
+        (f"{design.line} {number}", float((at - start) % 1.0) * waist)
+        for number, at in enumerate(stations, 1)
+    ]
     marks = gathered([(name, turning + along) for name, along in places])
     cut = Writing.of(design.units).rounded(waist + overlap)
     return BandCut(opens, cut, turning, overlap - turning, marks)

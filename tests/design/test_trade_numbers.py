@@ -13,11 +13,12 @@ INCHES = {
     "CASING_HEIGHT": 1, "TAPE_WIDTH": 1, "TAPE_ALLOWANCE": 1, "OVERHANG": 0.5,
     "LAP": 2, "SOCKET": 2, "TIP_LENGTH": 0.5, "TIE_WIDTH": 0.5, "TIE_EXTRA": 6, "HIP_ROOM": 0.75, "HIP_ROOM_PLANNED": 1,
     "TAPE_SPARE": 0.5, "TRIP_HEIGHT": 4, "HEEL_SPACING": 6, "HEEL_HEM": 10, "RISER_ROOM": 1, "DRESSER_LENGTH": 100,
-    "ACCESSIBLE_DOOR": 32, "SEEN_SLACK": 1 / 16, "HEM_TOLERANCE": 1 / 16, "DETOUR": 1 / 8,
+    "SLIT": 9, "ACCESSIBLE_DOOR": 32, "SEEN_SLACK": 1 / 16, "HEM_TOLERANCE": 1 / 16, "DETOUR": 1 / 8,
 }  # fmt: skip
 MILLIMETRES = {
     "TUBE_WALL": 0.4, "TIP_WALL": 0.6, "RIBBON_THICKNESS": 0.5, "TIE_THICKNESS": 1, "LACE_WIDTH": 6,
     "LACE_THICKNESS": 2, "BELTING_THICKNESS": 2, "LACE_ENDS": 1000,
+    "CLOTH_WIDTH": 1500, "OPENING_GAP": 200, "SEAM_ALLOWANCE": 15, "CASING_TURNING": 7,
 }  # fmt: skip
 GRAMS = {  # each, a metre or a square metre
     "RIBBON_AREA": 280, "BELTING_AREA": 600, "WEB_AREA": 30, "BUCKLE": 20, "CONNECTOR": 2, "TIP": 1, "EYELET": 0.3,
@@ -30,12 +31,13 @@ PLAIN = {
     "EYELETS_PER_PANEL": 16, "THREAD_PER_SEAM": 3, "TILT": 2, "STRAIN": 2 / 3,
     "CLOTH_FRICTION": 0.3, "FRICTION_ON_HER": 0.3, "USUAL_KNEE": 0.37, "THICKEST_KNEE": 0.55,
     "NECK_OVER_WAIST": 0.36, "ANKLE_BELOW_KNEE": 0.8, "SHOE_PER_ANKLE": 1.7, "SHOE_SLOPE": 2.2,
-    "CROTCH_PER_HIP": 0.938, "KNEE_PER_HIP": 0.55,
+    "CLOTH_EASE": 0.01, "FEWEST_GORES": 3, "MOST_GORES": 24, "CROTCH_PER_HIP": 0.938, "KNEE_PER_HIP": 0.55,
 }  # fmt: skip
 GRAMS_OF_CLOTH = {
     "tulle": 20, "net": 20, "organza": 35, "chiffon": 35, "cotton lawn": 100, "muslin": 100, "silk taffeta": 95,
     "taffeta": 95, "linen": 200, "cotton sateen": 215, "cotton twill": 215, "wool suiting": 275, "silk satin": 185,
-    "duchesse": 185, "brocade": 300, "velvet": 350,
+    "duchesse": 185, "brocade": 300, "velvet": 350, "calico": 140,
+    "cotton sheeting": 130,
 }  # fmt: skip
 PERCENT_OF_RIBBON = {  # under a kilogram
     "grosgrain": 0.5, "polyester ribbon": 0.6, "petersham": 1, "twill tape": 2, "cotton twill": 2, "bias tape": 6,

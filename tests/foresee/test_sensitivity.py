@@ -7,6 +7,7 @@ from functools import cache
 
 import numpy as np
 import pytest
+from gored import gored
 from rigs import STRIP_10, design_of, hard_cage, ring_on_tapes
 
 from cage3d.design import stock
@@ -14,7 +15,7 @@ from cage3d.foresee import capacity as capacity_module
 from cage3d.foresee import second_way as second_way_module
 from cage3d.foresee.capacity import carries, holds, lightest_steel, loaded, with_steel
 from cage3d.foresee.second_way import second_way
-from cage3d.foresee.sensitivity import mark_changes, mark_effects
+from cage3d.foresee.sensitivity import mark_changes, mark_effects, marks_moved
 from cage3d.settle import settle
 from cage3d.settle.bends import strain_shares
 from cage3d.settle.model import model_of
@@ -29,14 +30,28 @@ def hard_settled():
 
 
 def test_a_mark_moved_alone_leaves_the_tape_below_in_place():
-    changes = mark_changes(3, 4, 14)
-    assert changes.shape == (14, 12)
+    changes = marks_moved(3, 4)
+    assert changes.shape == (12, 12)
     assert changes[:, 5].nonzero()[0].tolist() == [5, 9]
     assert (changes[5, 5], changes[9, 5]) == (1.0, -1.0)
     for lowest in (8, 11):
         assert changes[:, lowest].nonzero()[0].tolist() == [lowest], (
             "the lowest marks have nothing below them"
         )
+
+
+def test_a_mark_on_a_seam_takes_the_cloth_beside_it_along():
+    """Ten lines from seam to seam: half way to the next the cloth goes half as far, and no further than that seam."""
+    joined = lay_out(gored(), 120).connectivity
+    changes = mark_changes(joined)
+    assert changes.shape == (3 * 60, 18)
+    assert changes[:18] == pytest.approx(marks_moved(3, 6))
+    beside = changes[18 : 18 + 54 * 3, 1].reshape(54, 3)  # line after line, each down to the three hoops
+    tenths = np.arange(1, 10) / 10
+    assert beside[:9, 0] == pytest.approx(tenths)
+    assert beside[9:18, 0] == pytest.approx(1.0 - tenths)
+    assert not beside[18:].any()
+    assert beside[:, 1] == pytest.approx(-beside[:, 0])
 
 
 def test_a_mark_on_one_of_three_tapes_tilts_a_stiff_ring_about_the_other_two():

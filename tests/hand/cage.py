@@ -144,9 +144,8 @@ def steel(cage: Cage) -> float:
 
 def pulls(cage: Cage) -> list[tuple[str, float]]:
     """Name and length of every tie and lace."""
-    first = cage.connectivity.segment_count
-    lengths = cage.parameters.pull_length[first:]
-    return [(name, float(m)) for name, m in zip(cage.connectivity.pull_names[first:], lengths, strict=True)]
+    told = cage.connectivity
+    return [(told.pull_names[row], float(cage.parameters.pull_length[row])) for row in told.tie_rows]
 
 
 def ends(cage: Cage) -> Any:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Any, get_args
 
 import pytest
-from hand import making, sewn, steel, wanted, wearer
+from hand import cloth, making, sewn, steel, wanted, wearer
 from hand.cage import Figure, agrees, laid_out
 from pydantic import BaseModel
 
@@ -18,6 +18,7 @@ FIGURES = [
     *sewn.TAPES,
     *sewn.HOOPS,
     *sewn.PULLS,
+    *cloth.GORES,
     *making.SKIRT,
     *making.PLACE,
     *making.BUYING,

@@ -19,6 +19,7 @@ from cage3d.design.models.cage import (
     Tie,
 )
 from cage3d.design.models.design import Design
+from cage3d.design.models.gores import GoreAllowance, Gores, LevelsBySide, Seams
 from cage3d.design.models.skirt import FullnessAtEnds, Skirt, SkirtSides
 from cage3d.design.models.steel import Steel, SteelOfHoop, Threaded
 from cage3d.design.models.wanted import WantedHoop
@@ -30,9 +31,12 @@ __all__ = [
     "Buying",
     "Design",
     "FullnessAtEnds",
+    "GoreAllowance",
+    "Gores",
     "Hem",
     "Hoop",
     "Join",
+    "LevelsBySide",
     "Minutes",
     "Opening",
     "Padding",
@@ -40,6 +44,7 @@ __all__ = [
     "Place",
     "Printing",
     "Rest",
+    "Seams",
     "Skirt",
     "SkirtSides",
     "Stage",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, Any, ClassVar, Literal, NamedTuple
 
-from pydantic import Field, Tag, ValidationInfo, field_validator
+from pydantic import Field, Tag, ValidationInfo, field_validator, model_validator
 from pydantic import ValidatorFunctionWrapHandler as Reader
 
 from cage3d.design import trade
@@ -161,14 +161,24 @@ class Tie(Written):
     runs: Word[Runs] | None = None
 
 
-class Panel(Written):
-    """A laced panel between two tapes, over several hoops.
+class Panel(LaterKeys):
+    """A laced panel between two tapes (of cloth: two seams), over several hoops.
 
     widths: one width a hoop (m), or tightness: the share of the steel between the
     two tapes that lacing takes up (0.1 = a tenth shorter than the steel between).
     """
 
+    later: ClassVar[frozenset[str]] = frozenset({"seams"})
+
     tapes: tuple[Count, Count]
+    seams: tuple[Count, Count] | None = None
     hoops: tuple[Count, ...]
     widths: tuple[Length, ...] | None = None
     tightness: Fraction | None = None
+
+    @model_validator(mode="before")
+    @classmethod
+    def _between_seams(cls, written: Any) -> Any:
+        """Seams of cloth count as tapes do."""
+        seamed = isinstance(written, dict) and "seams" in written and "tapes" not in written
+        return {**written, "tapes": written["seams"]} if seamed else written

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import Annotated, Any, ClassVar, Literal
 
-from pydantic import Tag
+from pydantic import Tag, model_validator
 
-from cage3d.design.forms import Nothing, Written, form
+from cage3d.design.forms import LaterKeys, Nothing, form
 from cage3d.design.models.around import Buying, Hem, Printing, Stage
 from cage3d.design.models.cage import Hoop, Panel, Tapes, Tie
+from cage3d.design.models.gores import Gores, Seams
 from cage3d.design.models.skirt import Skirt
 from cage3d.design.models.steel import Steel
 from cage3d.design.models.wanted import WantedHoop
@@ -16,9 +17,16 @@ from cage3d.design.models.wearer import Padding, Waistband, Wearer
 from cage3d.design.texts import AsUnit, Name, Text
 from cage3d.wording import listed
 
+NO_TAPES = Seams.model_construct(count=0, drops=())  # until the cloth is read
 
-class Design(Written):
-    """A whole written design, in SI units."""
+
+class Design(LaterKeys):
+    """A whole written design, in SI units.
+
+    Where `cloth` carries the hoops, `tapes` are its seams (`Gores.seams_as_tapes`).
+    """
+
+    later: ClassVar[frozenset[str]] = frozenset({"cloth"})
 
     name: Name
     production: Text | None = None
@@ -29,6 +37,7 @@ class Design(Written):
     padding: tuple[Padding, ...] = ()
     steel: Steel
     tapes: Tapes
+    cloth: Gores | None = None
     hoops: tuple[Hoop, ...]
     ties: tuple[Tie, ...] = ()
     panels: tuple[Panel, ...] = ()
@@ -42,10 +51,28 @@ class Design(Written):
     buying: Buying = Buying()
     printing: Printing = Printing()
 
+    @model_validator(mode="before")
+    @classmethod
+    def _seams_for_tapes(cls, written: Any) -> Any:
+        """A design of cloth writes no tapes: a place is kept for its seams."""
+        of_cloth = isinstance(written, dict) and "cloth" in written and "tapes" not in written
+        return {**written, "tapes": NO_TAPES} if of_cloth else written
+
+    @model_validator(mode="after")
+    def _seams_in_place(self) -> Design:
+        if self.cloth is not None and self.tapes is NO_TAPES:
+            object.__setattr__(self, "tapes", self.cloth.seams_as_tapes())
+        return self
+
     def __repr__(self) -> str:
-        return f"Design('{self.name}', {len(self.hoops)} hoops, {self.tapes.count} tapes)"
+        return f"Design('{self.name}', {len(self.hoops)} hoops, {self.tapes.count} {self.line}s)"
 
     __str__ = __repr__
+
+    @property
+    def line(self) -> str:
+        """What her eye follows down the cage, and its tables count: 'tape', or 'seam' of cloth."""
+        return "tape" if self.cloth is None else "seam"
 
     @property
     def skirts(self) -> tuple[Skirt, ...]:

@@ -13,6 +13,7 @@ from cage3d.design.rules import (
     body,
     buying,
     cage,
+    gores,
     padding,
     panels,
     passing,
@@ -29,6 +30,7 @@ from cage3d.errors import Problem
 Rule = Callable[[Design], Iterator[Problem]]
 
 APART: tuple[Rule, ...] = (
+    *gores.RULES,
     *strip.RULES,
     *body.RULES,
     *padding.RULES,
@@ -38,6 +40,7 @@ APART: tuple[Rule, ...] = (
 )
 OF_EVERY_TAPE: tuple[Rule, ...] = (
     *cage.RULES,
+    *gores.RULES_OF_SEAMS,
     *reach.RULES,
     *padding.RULES_OF_HOOPS,
     *ties.RULES,
@@ -60,7 +63,12 @@ def problems(design: Design) -> Iterator[Problem]:
 
     Counts come first: no rule goes through more tapes and hoops than a cage can have.
     """
-    counts = [problem for rule in cage.COUNTS for problem in rule(design)]
+    for problem in found(design):
+        yield problem if design.cloth is None else gores.said_of_cloth(problem)
+
+
+def found(design: Design) -> Iterator[Problem]:
+    counts = [problem for rule in (*cage.COUNTS, *gores.COUNTS) for problem in rule(design)]
     yield from counts
     for rule in APART if counts else (*OF_EVERY_TAPE, *APART):
         yield from rule(design)
@@ -68,4 +76,7 @@ def problems(design: Design) -> Iterator[Problem]:
 
 def remarks(design: Design) -> list[Problem]:
     """What is allowed and looks like a slip: sizes out of the ordinary, hoops that reach the floor."""
-    return [remark for rule in UNUSUAL for remark in rule(design)]
+    remarks_found = [remark for rule in UNUSUAL for remark in rule(design)]
+    return (
+        remarks_found if design.cloth is None else [gores.said_of_cloth(remark) for remark in remarks_found]
+    )

@@ -19,6 +19,8 @@ ON = 1e-6  # of the girth; a tape this near the opening stands on it
 
 
 def number_of_tapes(design: Design) -> Iterator[Problem]:
+    if design.cloth is not None:
+        return  # gores are counted
     count = design.tapes.count
     if count < FEWEST_TAPES:
         yield Problem(
@@ -46,6 +48,8 @@ def number_of_hoops(design: Design) -> Iterator[Problem]:
 
 
 def a_drop_for_each_hoop(design: Design) -> Iterator[Problem]:
+    if design.cloth is not None:
+        return  # levels are counted
     rows, hoops, tapes = design.tapes.drops, len(design.hoops), design.tapes.count
     if len(rows) != tapes:
         yield Problem(
@@ -106,6 +110,8 @@ def stations_in_order(design: Design) -> Iterator[Problem]:
 
 
 def no_tape_on_an_opening(design: Design) -> Iterator[Problem]:
+    if design.cloth is not None:
+        return  # `gores.openings_in_one_gore`
     for number, hoop in enumerate(design.hoops):
         if hoop.opening == "none":
             continue
@@ -156,7 +162,7 @@ def one_kind_of_join(design: Design) -> Iterator[Problem]:
 def ends_of_open_hoops(design: Design) -> Iterator[Problem]:
     """Overhangs must leave steel between the end tapes, and must not cross in the opening."""
     stations = station_fractions(design.tapes)
-    if len(stations) < 2:
+    if len(stations) < 2 or design.cloth is not None:
         return
     for number, hoop in enumerate(design.hoops):
         if hoop.opening == "none":

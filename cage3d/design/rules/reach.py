@@ -32,6 +32,8 @@ def hoop_girths(design: Design) -> tuple[float, ...]:
     for hoop in design.hoops:
         if hoop.opening == "none":
             girths.append(hoop.length)
+        elif design.cloth is not None:
+            girths.append(hoop.length + design.cloth.gap)
         else:
             held = max(hoop.length - 2 * hoop.overhang, 0.0)
             girths.append(held / max(1.0 - opening_share(stations, hoop.opening), 1e-6))

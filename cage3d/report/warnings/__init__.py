@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 
 from cage3d.report.record import WarningReport
 from cage3d.report.warnings import hang, place, proof, wear
@@ -41,4 +42,5 @@ WORN: tuple[Finder, ...] = (
 def warnings_of(case: Case) -> tuple[WarningReport, ...]:
     """All that apply; of a cage that did not settle only that, since nothing else about it is known."""
     finders = PROOF + HANGING + WORN if case.report.trusted else PROOF
-    return tuple(warning for find in finders for warning in find(case))
+    found = (warning for find in finders for warning in find(case))
+    return tuple(replace(warning, text=case.report.says(warning.text)) for warning in found)

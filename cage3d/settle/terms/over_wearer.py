@@ -114,7 +114,7 @@ def over_wearer_of(gap: FormGap, lengths: Floats, ends: Floats, joined: Connecti
     level = np.zeros(len(lengths))
     # A waistband is worn on the body: where a tape starts inside the form, the form is moved back to it.
     for end in (0, 1):
-        fixed = np.flatnonzero(np.isin(joined.pulls[:, end], joined.anchors))
+        fixed = np.flatnonzero(joined.pulls[:, end] >= joined.free_nodes)
         fixed = fixed[gap.near(ends[fixed, end])]
         level[fixed] = np.minimum(level[fixed], gap.gaps(ends[fixed, end], OFF))
     return OverWearer(gap, pieces_of(lengths), level, sides_of(ends), joined.pull_sides)

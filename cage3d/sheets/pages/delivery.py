@@ -52,7 +52,11 @@ def delivery_pages(making: Making, identity: Identity, letters: Letters, width: 
     story += [CondPageBreak(70 * mm), say(letters, "Repairs", SUBTITLE), repairs(letters, width)]
     story += [CondPageBreak(60 * mm), say(letters, "Tags", SUBTITLE)]
     story += [
-        say(letters, "Cut out and sew to each hoop’s join or end, and to each tape at the band.", SMALL),
+        say(
+            letters,
+            making.says("Cut out and sew to each hoop’s join or end, and to each tape at the band."),
+            SMALL,
+        ),
         gap(1),
     ]
     every = tags(making)
@@ -66,7 +70,8 @@ def which(making: Making) -> str:
     """What tells this cage from another."""
     design = making.design
     hem = making.writing.full(design.hoops[-1].length)
-    return f"{plural(len(design.hoops), 'hoop')}, {design.tapes.count} tapes, hem hoop {hem}"
+    parts = f"{design.tapes.count} {'gores' if making.gores else 'tapes'}"
+    return f"{plural(len(design.hoops), 'hoop')}, {parts}, hem hoop {hem}"
 
 
 def repairs(letters: Letters, width: float) -> Flowable:

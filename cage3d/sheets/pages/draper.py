@@ -62,7 +62,11 @@ def draper_pages(making: Making, draping: Draping, letters: Letters, width: floa
     story += [girth_table(making, draping, letters, width), CondPageBreak(60 * mm)]
     story += [say(letters, f"Lengths over the cage, {unit}", SUBTITLE), say(letters, FALLS, SMALL), gap(1)]
     story += [fall_table(making, draping, letters, width), CondPageBreak(60 * mm)]
-    story += [say(letters, f"Spread of each gore, {unit}", SUBTITLE), say(letters, GORES, SMALL), gap(1)]
+    story += [
+        say(letters, f"Spread of each gore, {unit}", SUBTITLE),
+        say(letters, making.says(GORES), SMALL),
+        gap(1),
+    ]
     hoops = len(making.design.hoops)
     for first in range(0, hoops, HOOPS_ABREAST):
         shown = range(first, min(first + HOOPS_ABREAST, hoops))

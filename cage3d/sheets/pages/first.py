@@ -183,7 +183,10 @@ def cage_figures(making: Making) -> list[tuple[str, str]]:
 
     rows = [
         ("Waist", writing.full(design.wearer.waist)),
-        ("Made of", f"{plural(len(design.hoops), 'hoop')} on {plural(design.tapes.count, 'tape')}"),
+        (
+            "Made of",
+            f"{plural(len(design.hoops), 'hoop')} on {plural(design.tapes.count, 'gore' if making.gores else 'tape')}",
+        ),
         ("Steel to cut", writing.full(sum(cut.cut for cut in making.cuts))),
         ("Weight, with its waistband", f"{fixed(making.weight_kg, 2)} kg"),
         (

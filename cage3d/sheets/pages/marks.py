@@ -34,7 +34,7 @@ def marks_pages(making: Making, letters: Letters, width: float) -> list[Flowable
     heading, stuff = of_hoops(HEADING, making.design), making.design.stuff
     story: list[Flowable] = [PageBreak(), Chapter(heading), say(letters, heading, TITLE)]
     pen = "Mark on the coating" if stuff == "steel" else "Mark with a pen that holds"
-    story += [say(letters, INTRO.format(stuff=stuff, pen=pen), SMALL), gap(3)]
+    story += [say(letters, making.says(INTRO.format(stuff=stuff, pen=pen)), SMALL), gap(3)]
     for cut in making.cuts:
         ends = (*cut.marks, SteelMark(("second end",), cut.cut))
         block = MarkedLength(

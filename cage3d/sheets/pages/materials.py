@@ -100,12 +100,13 @@ def notes(making: Making, priced: bool) -> list[str]:
 def weight_notes(making: Making) -> list[str]:
     """What the whole cage weighs, and which part of it the predicted heights know of."""
     carried = sum(hoop.carries for hoop in making.design.hoops)
+    cloth = "cloth" if making.gores else "tapes"
     more = f", with the {grams(carried)} that its hoops carry" if carried else ""
     return [
         (
             f"The cage weighs {grams(making.weight_kg)} as it is lifted{more}. {grams(making.band_kg)} of it are"
             " the waistband with belting and buckle, which rest on her waist and pull on no hoop. The heights"
-            f" are worked out with the {grams(making.report.cage_kg)} of {making.design.stuff}, laps, tubes and tapes"
+            f" are worked out with the {grams(making.report.cage_kg)} of {making.design.stuff}, laps, tubes and {cloth}"
             f" that hang below the band. Connectors, tips, ties, laces, web and thread, {grams(making.small_kg)}, hang"
             " on the hoops too and are left out of the heights; to count them, write a hoop’s share as its"
             " carries. Weights are of what is needed, without what is spare."

@@ -31,6 +31,7 @@ from cage3d.sheets.paper.fonts import Letters
 from cage3d.sheets.paper.frame import Chapter, Identity
 from cage3d.sheets.tapes import side_of
 from cage3d.sheets.writing import Writing
+from cage3d.wording import capital
 
 HEADING = "7 Fitting record"
 HOOPS_ABREAST = 8
@@ -41,8 +42,11 @@ def record_pages(making: Making, identity: Identity, letters: Letters, width: fl
     """Who and when, the heights to fill in, the ties, and the cautions of wearing."""
     story: list[Flowable] = [PageBreak(), Chapter(HEADING), say(letters, HEADING, TITLE)]
     story += [WhoAndWhen(identity, letters, width), gap(3)]
-    story += [say(letters, f"Heights above the floor at each tape, {making.writing.unit}", SUBTITLE)]
-    story += [say(letters, HOW.format(making.design.stuff), SMALL), gap(2)]
+    story += [
+        say(letters, f"Heights above the floor at each {making.design.line}, {making.writing.unit}", SUBTITLE)
+    ]
+    how = HOW_OF_CLOTH if making.gores else HOW
+    story += [say(letters, how.format(making.design.stuff), SMALL), gap(2)]
     sides = [side_of(float(fraction)) for fraction in making.stations]
     hoops, sure = making.report.hoops, making.report.certainty
     within: list[str] = []
@@ -53,7 +57,15 @@ def record_pages(making: Making, identity: Identity, letters: Letters, width: fl
     abreast = -(-len(hoops) // blocks)
     for start in range(0, len(hoops), abreast):
         own = slice(start, start + abreast)
-        grid = HeightGrid(hoops[own], sides, making.writing, letters, width, within=within[own])
+        grid = HeightGrid(
+            hoops[own],
+            sides,
+            making.writing,
+            letters,
+            width,
+            within=within[own],
+            line=capital(making.design.line),
+        )
         story += [CondPageBreak(min(grid.height, 120 * mm)), grid, gap(4)]
     if making.design.ties:
         story += [
@@ -80,6 +92,13 @@ HOW = (
     " {} where each tape crosses it. The small figure is what was predicted with the skirt on; write what"
     " you find in the box, and into tables/fitting-record.csv, with the widths and which tapes feel loose: cage3d true"
     " tells from them what is wrong and what to mend."
+)
+
+
+HOW_OF_CLOTH = (
+    "In the show's shoes, over what is worn below, standing even. Measure from the floor to the middle of the {}"
+    " where each seam crosses it. The small figure is what was predicted with the skirt on; write what you"
+    " find in the box."
 )
 
 
@@ -129,8 +148,10 @@ class HeightGrid(Flowable):  # type: ignore[misc]
         width: float,
         first: int = 0,
         within: Sequence[str] = (),
+        line: str = "Tape",
     ) -> None:
         super().__init__()
+        self.line = line  # what its rows are: "Tape", or "Seam" of cloth
         self.hoops, self.within = hoops, within  # within: what each hoop's heights may be more or less
         self.sides, self.writing, self.letters = sides, writing, letters
         self.width, self.first = width, first  # first: row of the first tape, from 0
@@ -153,6 +174,7 @@ class HeightGrid(Flowable):  # type: ignore[misc]
                 self.width,
                 self.first + a,
                 self.within,
+                self.line,
             )
             for a, b in parts
         ]
@@ -169,7 +191,7 @@ class HeightGrid(Flowable):  # type: ignore[misc]
         for row, side in enumerate(self.sides):
             y = self.height - HEAD_ROW - (row + 1) * ROW
             tape = self.first + row
-            draw_text(self.canv, self.letters, 0, y + 8, f"Tape {tape + 1} {side}", 9, bold=True)
+            draw_text(self.canv, self.letters, 0, y + 8, f"{self.line} {tape + 1} {side}", 9, bold=True)
             for column, hoop in enumerate(self.hoops):
                 self._cell(name + column * pitch, y, pitch, hoop.at_tapes[tape].z_m)
 

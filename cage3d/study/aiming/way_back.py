@@ -29,6 +29,7 @@ from cage3d.study.aiming.wishes import Wish, wishes_of, with_table
 from cage3d.study.aiming.writing import text_with
 from cage3d.study.figures import figures_of
 from cage3d.study.numbers import number_names
+from cage3d.study.on_tapes import refuse_cloth
 from cage3d.units.kinds import INCH
 from cage3d.wording import nearest
 
@@ -66,6 +67,7 @@ def way_back(
     """
     text = text_of(path)
     design, data = text_as_written(text, str(path))
+    refuse_cloth(design, str(path), "aim")
     asking = with_table(data, table_text(table, NO_TABLE), str(table)) if table else design
     outlines = wanted_outlines(asking, asked)
     exact, found = sought(asking, outlines, asked, str(path), told)
@@ -84,6 +86,7 @@ def sought(
 
     Raises CageError naming `name`: nothing is wanted, a name is none, no rest to begin from.
     """
+    refuse_cloth(design, name, "aim")
     wishes, nodes = wishes_of(design), default_resolution(design)
     if not wishes and not outlines:
         why = "the design does not say what is wanted"

@@ -31,6 +31,7 @@ from cage3d.study.grading.measures import Taken, leans, with_measures
 from cage3d.study.grading.refit import refitted
 from cage3d.study.grading.wearers import Entry
 from cage3d.study.numbers import numbers_of, with_numbers
+from cage3d.study.on_tapes import refuse_cloth
 from cage3d.units import show_length
 
 TRIES = 2  # of making hoops longer that lie too near to her as they hang
@@ -101,6 +102,7 @@ def pattern_of(path: str | Path) -> Pattern:
     """The design in a file, settled. Raises DesignError, and NotSettledError where it finds no rest itself."""
     text = text_of(Path(path))
     design, data = text_as_written(text, str(path))
+    refuse_cloth(design, str(path), "grade")
     base = settle(lay_out(design))
     if not base.trusted:
         raise NotSettledError(why_not(base, str(path)))

@@ -19,7 +19,7 @@ SAME = {
     "lengths": "length", "side": "sides", "rear": "back", "behind": "back", "strip": "steel", "steels": "steel",
     "cane": "steel", "rod": "steel", "hose": "steel",
     "band": "waistband", "number": "count", "pad": "padding", "pads": "padding", "lacing": "panel", "laces": "panel",
-    "lace": "panel", "widths": "width", "weights": "weight",
+    "lace": "panel", "widths": "width", "weights": "weight", "seams": "seam", "levels": "level",
 }  # fmt: skip
 COUNTED = {
     "hoop": "hoops",
@@ -72,6 +72,8 @@ def no_such(design: Design, said: str, wanted: frozenset[str], known: list[Varyi
             what = "hoop"
         if what not in COUNTED:
             continue
+        if what == "tape" and design.cloth is not None:
+            return Problem(printable(said), "", "no tapes carry this cage", "Write level 2 or seam 3 level 2")
         held = design.tapes.count if what == "tape" else len(getattr(design, COUNTED[what]))
         if not held:
             return Problem(

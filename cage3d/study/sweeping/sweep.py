@@ -17,7 +17,7 @@ from cage3d.study.sweeping.steps import Steps
 LONGEST_STRETCH = (
     16  # variants; the answers hang on it in their last bits, so it is the same for every machine
 )
-DROPS = "tapes.drops"
+DROPS, LEVELS = "tapes.drops", "cloth.levels["
 
 Variant = Design | DesignError  # or why the rules refuse it
 
@@ -70,6 +70,8 @@ class Sweep:
             for where, text in steps.written(place).items():
                 if where.startswith(DROPS):
                     one_row_a_tape(data["tapes"], self.design.tapes.count)
+                if where.startswith(LEVELS):
+                    one_row_a_tape(data["cloth"], self.design.tapes.count, "levels")
                 put(data, where, text)
         return data
 
@@ -97,11 +99,10 @@ class Sweep:
         return tuple(self.variant(first + place) for place in range(stretch.start, stretch.end))
 
 
-def one_row_a_tape(tapes: dict[str, Any], count: int) -> None:
-    """One list of drops for all tapes written out tape by tape, so that one of them can change."""
-    drops = tapes["drops"]
-    if not any(isinstance(row, list) for row in drops):
-        tapes["drops"] = [list(drops) for _ in range(count)]
+def one_row_a_tape(part: dict[str, Any], count: int, key: str = "drops") -> None:
+    """One list of drops or levels for all tapes or seams written out for each, so that one of them can change."""
+    rows = part[key] if any(isinstance(row, list) for row in part[key]) else [part[key]]
+    part[key] = [list(row) for row in rows] if len(rows) == count else [list(rows[0]) for _ in range(count)]
 
 
 def print_of(variants: tuple[Variant, ...]) -> str:

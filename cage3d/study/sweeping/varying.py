@@ -13,7 +13,7 @@ from pydantic import BeforeValidator
 
 from cage3d.design import counts, quantities
 from cage3d.design.forms import Written
-from cage3d.design.models import Design
+from cage3d.design.models import Design, LevelsBySide
 from cage3d.design.points import station_fractions
 from cage3d.units import DENSITY, LENGTH, MASS, PER_LENGTH, PRESSURE, SHARE, Kind
 
@@ -61,15 +61,23 @@ class Varying:
 
 def varyings(design: Design) -> list[Varying]:
     """All of them: single numbers, then those that are changed together."""
-    single = [*numbers_written(design), *drops_written(design)]
+    single = [
+        *numbers_written(design),
+        *(drops_written(design) if design.cloth is None else levels_written(design)),
+    ]
     return [*single, *together(design, single)]
 
 
 def numbers_written(design: Design) -> Iterator[Varying]:
-    for part in PARTS:
+    for part in parts_of(design):
         for path, kind, value in leaves(getattr(design, part), (part,)):
             names = names_of(design, path)
             yield Varying(names, kind, (place_of(path),), (inherited(design, path, value),))
+
+
+def parts_of(design: Design) -> Iterator[str]:
+    """Cloth in place of tapes where it carries the hoops."""
+    return ("cloth" if part == "tapes" and design.cloth is not None else part for part in PARTS)
 
 
 def leaves(value: Any, path: tuple[Step, ...]) -> Iterator[tuple[tuple[Step, ...], Kind, float | None]]:
@@ -137,19 +145,29 @@ def drops_written(design: Design) -> Iterator[Varying]:
             )
 
 
+def levels_written(design: Design) -> Iterator[Varying]:
+    """Levels of casings on the cloth: by side, or on each seam and on all together."""
+    cloth = design.cloth
+    assert cloth is not None
+    if isinstance(cloth.levels, LevelsBySide):
+        for side in ("front", "sides", "back"):
+            for hoop, level in enumerate(getattr(cloth.levels, side) or ()):
+                place = f"cloth.levels.{side}[{hoop}]"
+                yield Varying((f"level {hoop + 1} at the {side}",), LENGTH, (place,), (level,))
+        return
+    rows = cloth.levels_at_seams()
+    for hoop in range(len(design.hoops)):
+        places = tuple(f"cloth.levels[{seam}][{hoop}]" for seam in range(len(rows)))
+        values = tuple(row[hoop] for row in rows)
+        yield Varying((f"level {hoop + 1}",), LENGTH, places, values)
+        for seam, (place, level) in enumerate(zip(places, values, strict=True), start=1):
+            yield Varying((f"seam {seam} level {hoop + 1}",), LENGTH, (place,), (level,))
+
+
 def together(design: Design, single: list[Varying]) -> Iterator[Varying]:
     """Numbers that are changed together: a row of drops, those at one side, the lengths of all hoops."""
-    drops = design.tapes.drops
-    stations = station_fractions(design.tapes)
-    every = range(len(drops))
-    for hoop in range(len(design.hoops)):
-        yield drop_row(design, f"drop {hoop + 1}", every, (hoop,))
-        for side, at in SIDES.items():
-            tapes = [tape for place in at for tape in nearest_tapes(stations, place)]
-            yield drop_row(design, f"drop {hoop + 1} at the {side}", tapes, (hoop,))
-    for tape in every:
-        yield drop_row(design, f"tape {tape + 1} drops", (tape,), range(len(design.hoops)))
-    yield drop_row(design, "all drops", every, range(len(design.hoops)))
+    if design.cloth is None:
+        yield from drops_together(design)
 
     def without_number(one: Varying) -> str:
         first, _, *rest = one.name.split(" ")
@@ -166,6 +184,21 @@ def together(design: Design, single: list[Varying]) -> Iterator[Varying]:
             first, rest = name.split(" ", 1)
             alone = (rest,) if first == "panel" else ()
             yield Varying((name, f"all {name}", *alone), members[0].kind, places, values)
+
+
+def drops_together(design: Design) -> Iterator[Varying]:
+    """Rows of drops, and those at one side."""
+    drops = design.tapes.drops
+    stations = station_fractions(design.tapes)
+    every = range(len(drops))
+    for hoop in range(len(design.hoops)):
+        yield drop_row(design, f"drop {hoop + 1}", every, (hoop,))
+        for side, at in SIDES.items():
+            tapes = [tape for place in at for tape in nearest_tapes(stations, place)]
+            yield drop_row(design, f"drop {hoop + 1} at the {side}", tapes, (hoop,))
+    for tape in every:
+        yield drop_row(design, f"tape {tape + 1} drops", (tape,), range(len(design.hoops)))
+    yield drop_row(design, "all drops", every, range(len(design.hoops)))
 
 
 def drop_row(design: Design, name: str, tapes: Any, hoops: Any) -> Varying:

@@ -62,7 +62,7 @@ def changes_of(cage: Cage) -> ParameterChanges:
     hoops, tapes, pulls = joined.hoop_count, joined.tape_count, len(joined.pulls)
     single = np.eye(pulls)
     lengths = [
-        mark_changes(hoops, tapes, pulls),
+        mark_changes(joined),
         single[:, : (hoops - 1) * tapes],
     ]
     arcs = numbers.arc_length

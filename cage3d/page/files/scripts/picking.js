@@ -35,7 +35,7 @@ const nearestAlong = (parts, stage, eye, ray) => {
   return best;
 };
 const HIDDEN_BY = 0.02; // m that another part lies before a point which it hides
-const HIDING = ["form", "wearer", "skirt", "floor"]; // between steels and tapes one sees through
+const HIDING = ["form", "wearer", "skirt", "cloth", "floor"]; // between steels and tapes one sees through
 const near = (place, other) => Math.hypot(place[0] - other[0], place[1] - other[1]);
 
 const rank = (point) => point.off - (point.outermost ? OUTERMOST_FIRST : 0);

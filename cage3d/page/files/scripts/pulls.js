@@ -50,7 +50,7 @@ const drawPulls = (overlay, stage, screen, out, isShown, limit, all) => {
     say([x + 12, y + 4], bent.words, "pull-words bent-words", 12);
   }
   // Slack first, then the strongest; of tapes those on the near side, where there are not only the few to be minded.
-  const near = lines.filter((pull) => !all || pull.group !== "tapes" || dot(middle(pull), out) >= 0);
+  const near = lines.filter((pull) => !all || !["tapes", "cloth"].includes(pull.group) || dot(middle(pull), out) >= 0);
   near.sort((a, b) => (b.slack - a.slack) || b.pull - a.pull);
   for (const pull of near) {
     const [x, y] = screen(middle(pull));

@@ -1,0 +1,190 @@
+"""Gores at full size: each laid over as many pages as it takes, which are laid together cross on cross."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+import numpy as np
+from reportlab.lib.units import mm
+from reportlab.platypus import Flowable, PageBreak
+
+from cage3d.shape.arrays import Floats
+from cage3d.sheets.making import Making
+from cage3d.sheets.pages.gores import how_often
+from cage3d.sheets.paper.drawing import HAIR, THICK, THIN, draw_text, ink
+from cage3d.sheets.paper.fonts import Letters
+from cage3d.sheets.paper.frame import Chapter
+from cage3d.sheets.paper.sizes import POINTS_PER_METRE, Paper
+from cage3d.sheets.tiles import HEAD, OVERLAP, GoreTile, tiles_of
+
+HEADING = "4 Gores at full size"
+JOINED = {
+    (
+        True,
+        True,
+    ): "Cut off along the upper and left dashed lines; lay on the pages above and to the left, cross on cross.",
+    (True, False): "Cut off along the upper dashed line; lay on the page above, cross on cross.",
+    (False, True): "Cut off along the left dashed line; lay on the page to the left, cross on cross.",
+}
+
+
+def gore_tile_pages(making: Making, paper: Paper, letters: Letters) -> list[Flowable]:
+    """Every set of equal gores once, page after page; pages that would be blank are left out."""
+    story: list[Flowable] = []
+    for one in making.gores:
+        for tile in tiles_of(one, paper):
+            story.append(PageBreak())
+            if len(story) == 1:
+                story.append(Chapter(HEADING))
+            story.append(GorePage(tile, making, paper, letters))
+    return story
+
+
+class GorePage(Flowable):  # type: ignore[misc]
+    """One page of one gore."""
+
+    def __init__(self, tile: GoreTile, making: Making, paper: Paper, letters: Letters) -> None:
+        super().__init__()
+        self.tile, self.one, self.making, self.letters = tile, tile.one, making, letters
+        self.width, self.height = paper.frame[2], paper.frame[3] - 1
+
+    def wrap(self, _width: float, _height: float) -> tuple[float, float]:
+        return self.width, self.height
+
+    def at(self, place: Floats) -> tuple[float, float]:
+        """pt on the page of a place on the gore (m)."""
+        x, y = place * POINTS_PER_METRE
+        return float(x - self.tile.left), float(self.height - HEAD - (y - self.tile.top))
+
+    def draw(self) -> None:
+        self._heading()
+        self.canv.saveState()
+        window = self.canv.beginPath()
+        window.rect(0, self.height - HEAD - self.tile.high, self.tile.wide, self.tile.high)
+        self.canv.clipPath(window, stroke=0, fill=0)
+        self._casings()
+        self._edges()
+        self._words()
+        self.canv.restoreState()
+        self._joins()
+
+    def _heading(self) -> None:
+        one, tile = self.one, self.tile
+        ink(self.canv)
+        used = draw_text(self.canv, self.letters, 0, self.height - 14, one.letter, 17, bold=True)
+        words = (
+            f"gores {', '.join(one.names)}: cut {how_often(one)}. Row {tile.row} of {tile.rows} from the waistband, "
+            f"column {tile.column} of {tile.columns} from her right."
+        )
+        draw_text(self.canv, self.letters, used + 5, self.height - 7, words, 6.5)
+        joined = JOINED.get((tile.row > 1, tile.column > 1), "")
+        draw_text(self.canv, self.letters, used + 5, self.height - 15.5, joined, 6.5)
+
+    def _line(self, points: Floats, width: float, dash: Sequence[float] = ()) -> None:
+        path = self.canv.beginPath()
+        path.moveTo(*self.at(points[0]))
+        for point in points[1:]:
+            path.lineTo(*self.at(point))
+        ink(self.canv)
+        self.canv.setLineWidth(width)
+        self.canv.setDash(*dash) if dash else self.canv.setDash()
+        self.canv.drawPath(path)
+        self.canv.setDash()
+
+    def _casings(self) -> None:
+        self._line(self.half(self.one.flat[0]), THIN)
+        for casing in self.one.casings:
+            self._line(self.half(casing.upper), THIN)
+            self._line(self.half(casing.lower), THIN)
+            self._line(self.half(casing.steel), HAIR, (4, 3))
+
+    def half(self, line: Floats) -> Floats:
+        """What of a line across is drawn: of a gore that is cut on the fold, her left half."""
+        return line[len(line) // 2 :] if self.one.even else line
+
+    def _edges(self) -> None:
+        sides = (1,) if self.one.even else (0, 1)
+        for side in sides:
+            self._line(self.one.edges[side], HAIR, (1.5, 2))
+            self._line(self.one.cut_edges[side], THICK)
+        cut = self.one.cut_edges
+        top = np.vstack([cut[0][:1], self.one.top, cut[1][:1]])
+        hem = np.vstack([cut[0][-1:], self.one.hem, cut[1][-1:]])
+        for line in (top, hem):
+            self._line(line[len(line) // 2 :] if self.one.even else line, THICK)
+        for start, end in self.one.notches:
+            if not self.one.even or start[0] > 0.0:
+                self._line(np.stack([start, end]), THICK)
+        if self.one.even:
+            self._line(
+                np.stack([self.one.top[len(self.one.top) // 2], self.one.hem[len(self.one.hem) // 2]]),
+                THIN,
+                (8, 4),
+            )
+
+    def _words(self) -> None:
+        """What stands on the gore: casings with their figures, the arrow of the grain, its name."""
+        one, writing = self.one, self.making.writing
+        depths = self.making.tapes_at(one.gores[0])
+        for casing, own in zip(one.casings, depths.casings, strict=True):
+            line = self.half(casing.lower)
+            x, y = self.at(line[len(line) // 3])
+            text = f"hoop {casing.hoop}: {writing.figure(own.upper)} to {writing.figure(own.lower)}"
+            draw_text(self.canv, self.letters, x, y - 9, text, 8)
+        flat = one.flat
+        middle = len(flat[0]) // 2
+        aside = 0.25 * float(one.widths[1]) if one.even else 0.0
+        for upper, lower in pairwise(flat):
+            top = upper[middle] * 0.75 + lower[middle] * 0.25 + [aside, 0.0]
+            foot = upper[middle] * 0.35 + lower[middle] * 0.65 + [aside, 0.0]
+            self._arrow(top, foot)
+        x, y = self.at(self.half(flat[0])[1])
+        draw_text(self.canv, self.letters, x + 3, y + 3, "waistband's lower edge", 6.5)
+        if one.even:
+            x, y = self.at(one.top[len(one.top) // 2])
+            draw_text(self.canv, self.letters, x + 3, y - 9, "fold", 6.5)
+
+    def _arrow(self, top: Floats, foot: Floats) -> None:
+        self._line(np.stack([top, foot]), THIN)
+        for end, way in ((top, 1.0), (foot, -1.0)):
+            for side in (-1.0, 1.0):
+                self._line(np.stack([end, end + np.array([side * 0.0015, way * 0.004])]), THIN)
+        x, y = self.at((top + foot) / 2.0)
+        draw_text(self.canv, self.letters, x + 4, y, f"grain; gore {self.one.letter}", 6.5)
+
+    def _joins(self) -> None:
+        """Dashed lines where pages meet, and crosses in the overlap."""
+        tile, high = self.tile, self.height - HEAD
+        ink(self.canv)
+        self.canv.setLineWidth(HAIR)
+        self.canv.setDash(6, 4)
+        for x, needed in ((0.0, tile.column > 1), (tile.wide - OVERLAP, tile.column < tile.columns)):
+            if needed:
+                self.canv.line(x, high, x, high - tile.high)
+        for y, needed in ((high, tile.row > 1), (high - tile.high + OVERLAP, tile.row < tile.rows)):
+            if needed:
+                self.canv.line(0, y, tile.wide, y)
+        self.canv.setDash()
+        across = [
+            x
+            for x, on in (
+                (OVERLAP / 2.0, tile.column > 1),
+                (tile.wide - OVERLAP / 2.0, tile.column < tile.columns),
+            )
+            if on
+        ]
+        down = [
+            y
+            for y, on in (
+                (high - OVERLAP / 2.0, tile.row > 1),
+                (high - tile.high + OVERLAP / 2.0, tile.row < tile.rows),
+            )
+            if on
+        ]
+        places = [(x, high - share * tile.high) for x in across for share in (0.2, 0.8)]
+        places += [(share * tile.wide, y) for y in down for share in (0.2, 0.8)]
+        for x, y in places:
+            self.canv.circle(x, y, 1.3 * mm)
+            self.canv.line(x - 2 * mm, y, x + 2 * mm, y)
+            self.canv.line(x, y - 2 * mm, x, y + 2 * mm)
