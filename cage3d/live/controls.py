@@ -135,7 +135,9 @@ def control_of(design: Design, data: Mapping[str, Any], group: str, one: Varying
     bare = Control(
         group, place, capital(one.name), one.kind, value, "", unit, scale, suffix, least, most, step
     )
-    text = bare.text_of(value) if written is None else written
+    own_unit = written is not None and tidied(written).endswith(unit)
+    in_feet = design.units == "ft" and one.kind is LENGTH and not own_unit  # bare, and shown in inches
+    text = bare.text_of(value) if written is None or in_feet else written
     return Control(**(vars(bare) | {"text": text}))
 
 
