@@ -8,6 +8,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from cage3d.design.faults import printable
+from cage3d.design.models.around import Hem
 from cage3d.design.node import Node
 from cage3d.errors import Problem
 from cage3d.units import with_point
@@ -25,14 +26,15 @@ def decimal_commas(root: Node, where: str) -> list[Problem]:
 
 
 def lists_of_lengths(root: Node) -> Iterator[tuple[Node, int]]:
-    """(list, how many values it should hold): every tape's drops, and the wanted height of the hem."""
+    """(list, how many values it should hold): every tape's drops, and what is wanted of the hem."""
     drops, hoops = at(root, "tapes", "drops"), at(root, "hoops")
     if drops is not None and drops.kind == "list" and hoops is not None and hoops.kind == "list":
         rows = [item for item in drops.items if item.kind == "list"]
         yield from ((row, len(hoops.items)) for row in rows or [drops])
-    clearance = at(root, "hem", "clearance")
-    if clearance is not None and clearance.kind == "list":
-        yield clearance, 2
+    for key in Hem.model_fields:
+        wish = at(root, "hem", key)
+        if wish is not None and wish.kind == "list":
+            yield wish, 2
 
 
 def at(node: Node | None, *steps: str) -> Node | None:

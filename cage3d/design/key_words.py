@@ -159,7 +159,17 @@ MEANINGS: dict[str, dict[str, str]] = {
         "sides": "in both quarters at the sides together",
         "back": "in the quarter about centre back",
     },
-    "Hem": {"clearance": "wanted height of the lowest hoop above the floor: [least, most]"},
+    "Hem": {
+        "clearance": "wanted height of the lowest hoop above the floor: [least, most]",
+        "front": "its wanted height at the front, where that is not the clearance: [least, most]",
+        "back": "its wanted height at the back",
+        "sides": "its wanted height at both sides",
+        "left": "its wanted height at her left",
+        "right": "its wanted height at her right",
+        "width": "its wanted width, both ways: [least, most]",
+        "side_to_side": "its wanted width from side to side",
+        "front_to_back": "its wanted width from front to back",
+    },
     "Stage": {
         "door": "clear width of the narrowest door",
         "riser": "height of a step",

@@ -14,6 +14,7 @@ from cage3d.report.record import HoopReport, Report
 from cage3d.report.slides import slide_lines
 from cage3d.report.summary import carrying
 from cage3d.report.tables import span
+from cage3d.report.wishes import wish_lines
 from cage3d.shape.weights import GRAVITY
 from cage3d.steady import fixed, percent
 from cage3d.units import show_length
@@ -119,7 +120,7 @@ def hoops_html(report: Report) -> str:
     sure = f" ±: more or less, {OFTEN}." if report.certainty is not None else ""
     where = f"of the middle of the {report.stuff}"
     caption = f"In {unit}; heights above the floor, {where}; behind: behind the waist.{sure}"
-    told = [*slide_lines(report), *how_sure(report), *material_lines(report)]
+    told = [*wish_lines(report), *slide_lines(report), *how_sure(report), *material_lines(report)]
     below = "".join(f"\n<p>{escape(line)}</p>" for line in told)
     return table_html("Hoops as they hang", caption, head, rows, below)
 

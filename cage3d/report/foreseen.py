@@ -138,6 +138,17 @@ class MaterialReport:
 
 
 @dataclass(frozen=True)
+class WishReport:
+    """A wish for one side of the hem, or for one of its widths, and what it is."""
+
+    what: str  # front, left, back, right; side_to_side, front_to_back
+    least_m: float
+    most_m: float
+    is_m: float
+    met: bool  # to the step to which drops are marked
+
+
+@dataclass(frozen=True)
 class SlidReport:
     """The cage with every hoop whose join slides at one end of its range."""
 

@@ -13,6 +13,7 @@ from cage3d.report.record import HemReport, HoopReport, Report
 from cage3d.report.touching import touch_reports
 from cage3d.report.warnings import warnings_of
 from cage3d.report.warnings.case import Case
+from cage3d.report.wishes import wish_reports
 from cage3d.settle.state import SettledCage
 from cage3d.shape.gores import mass_on_band
 from cage3d.shape.weights import GRAVITY, tape_mass_per_length
@@ -54,6 +55,7 @@ def measure(settled: SettledCage) -> Report:
         notes=settled.cage.design.notes,
         stuff=settled.cage.design.stuff,
         on_cloth=settled.cage.design.cloth is not None,
+        wished=wish_reports(settled.cage.design.hem, hoops[-1]),
     )
     return replace(report, warnings=warnings_of(Case(report, settled)))
 

@@ -20,6 +20,7 @@ from cage3d.report.foreseen import (
     SlidReport,
     SpreadReport,
     SuitingReport,
+    WishReport,
 )
 from cage3d.shape.in_short import InShort
 from cage3d.wording import of_seams
@@ -166,6 +167,7 @@ class Report(InShort):
     suiting: SuitingReport | None = None  # by `with_suiting`
     notes: str | None = None  # as the design has them
     stuff: str = "steel"  # what its hoops are made of
+    wished: tuple[WishReport, ...] = ()  # of the hem by sides and of its widths
     slid: tuple[SlidReport, ...] = ()  # by `with_slides`; of joins that slide
     materials: tuple[MaterialReport, ...] = ()  # by `with_certainty`; of those that the design names
     # Whether cloth carries the hoops: `tapes` are then its seams, each with the cloth beside it.

@@ -13,6 +13,7 @@ from cage3d.report.record import Report
 from cage3d.report.slides import slide_lines
 from cage3d.report.steels import suiting_lines
 from cage3d.report.tables import fine_at_most, fine_unit, span
+from cage3d.report.wishes import wish_lines
 from cage3d.steady import first_least, fixed, percent
 from cage3d.wording import capital, listed, numbered
 
@@ -27,6 +28,7 @@ def summary(report: Report) -> list[str]:
     ]
     if any(hoop.measured_at_end for hoop in report.hoops):
         lines.append(f"* no {one_stuff(report)} on that side: its nearest end is measured.")
+    lines += wish_lines(report)
     lines += slide_lines(report)
     lines += how_sure(report)
     lines += material_lines(report)

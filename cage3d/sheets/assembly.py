@@ -8,11 +8,12 @@ from itertools import groupby
 
 from cage3d.design import trade
 from cage3d.design.models import Design, Panel, Tie
+from cage3d.report.wishes import SAID
 from cage3d.shape.section import Section
 from cage3d.sheets.making import Making
 from cage3d.sheets.steel import SteelCut
 from cage3d.sheets.writing import Writing, plural, ranges
-from cage3d.wording import capital
+from cage3d.wording import capital, listed
 
 PASSING = {
     None: "",
@@ -200,6 +201,10 @@ def hoops_named(panel: Panel) -> str:
 
 def hanging_step(making: Making) -> Step:
     writing, hem, wanted = making.writing, making.report.hem, making.design.hem.clearance
+    own = [
+        f"{writing.eighths(one.least_m)} to {writing.height(one.most_m)} {wished_at(one.what)}"
+        for one in making.report.wished
+    ]
     sure = making.report.certainty
     text = (
         "Hang the cage on a stand at the wearer's own waist heights and compare it with the table of heights"
@@ -210,10 +215,18 @@ def hanging_step(making: Making) -> Step:
         text += f" (±{writing.more_or_less(max(sure.hem_lowest_m, sure.hem_highest_m))})"
     if wanted is not None:
         text += f"; wanted are {writing.eighths(wanted[0])} to {writing.height(wanted[1])}"
+    if own:
+        text += f"; of its own {'are wanted' if wanted is None else 'beside that'} {listed(own)}"
     text += ". Force nothing: find the mark that is off."
     if making.design.ties:
         text += " Then shorten or let out the ties, and write down what they end at."
     return Step("Hang and balance", text)
+
+
+def wished_at(what: str) -> str:
+    """'at the front', 'from side to side'."""
+    said = SAID[what]
+    return f"from {said}" if " to " in said else f"at {said}" if said.startswith("her") else f"at the {said}"
 
 
 def sliding_step(cut: SteelCut, writing: Writing) -> Step:

@@ -67,6 +67,21 @@ STEADY = {"wearer": {"waist": 1000}, "tapes": {"count": 8}}  # hangs straight do
 PLACE = [
     Figure("hem.clearance", STEADY | {"hem": {"clearance": [700, 750]}}, warning("hem_clearance"),
         "The hem hangs 790 mm to 790 mm above the floor; 700 mm to 750 mm is wanted"),
+    *(
+        Figure(f"hem.{key}", STEADY | {"hem": {key: [700, 750]}}, warning("hem_clearance"),
+            f"The hem hangs 790 mm above the floor at the {where}, where 700 mm to 750 mm is wanted")
+        for key, where in {
+            "front": "front", "left": "left side", "back": "back", "right": "right side", "sides": "two sides"
+        }.items()
+    ),
+    # The ring of 1000 mm is 318 mm wide.
+    *(
+        Figure(f"hem.{key}", STEADY | {"hem": {key: [330, 340]}}, warning("hem_width"),
+            f"The hem is 318 mm {said}; 330 mm to 340 mm is wanted")
+        for key, said in {
+            "side_to_side": "side to side", "front_to_back": "front to back", "width": "side to side"
+        }.items()
+    ),
     Figure(
         "stage.door", STEADY | {"stage": {"door": 310}}, warning("door"),
         "The cage is 318 mm wide and the door 310 mm",

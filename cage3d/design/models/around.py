@@ -9,6 +9,7 @@ from pydantic import Field
 from cage3d.design.counts import Count, Money, Time
 from cage3d.design.forms import LaterKeys, Written
 from cage3d.design.hoop_materials import MaterialName
+from cage3d.design.models.wanted import HEIGHTS, WIDTHS
 from cage3d.design.quantities import (
     CoilLength,
     Fraction,
@@ -18,10 +19,44 @@ from cage3d.design.quantities import (
 from cage3d.design.texts import AsProcess, Currency, Text, Word
 
 
-class Hem(Written):
-    """clearance: wanted height of the lowest hoop above the floor, least and most (m)."""
+class Hem(LaterKeys):
+    """What the lowest hoop should do, each wish least and most (m).
+
+    clearance: its height above the floor all round, but for sides that have a wish of their own: front, back, left and
+    right, or sides for both; width: both ways, or side_to_side and front_to_back.
+    """
+
+    later: ClassVar[frozenset[str]] = frozenset(
+        {"front", "back", "sides", "left", "right", "width", "side_to_side", "front_to_back"}
+    )
 
     clearance: Heights | None = None
+    front: Heights | None = None
+    back: Heights | None = None
+    sides: Heights | None = None
+    left: Heights | None = None
+    right: Heights | None = None
+    width: Heights | None = None
+    side_to_side: Heights | None = None
+    front_to_back: Heights | None = None
+
+    @property
+    def heights(self) -> dict[str, tuple[float, float]]:
+        """(least, most) in m of every side that has a wish of its own, in the order of HEIGHTS."""
+        own = {side: getattr(self, side) for side in HEIGHTS}
+        for side in ("left", "right"):
+            own[side] = own[side] if own[side] is not None else self.sides
+        return {side: wish for side, wish in own.items() if wish is not None}
+
+    @property
+    def widths(self) -> dict[str, tuple[float, float]]:
+        """(least, most) in m of every width that is wished, in the order of WIDTHS."""
+        own = {key: wish if (wish := getattr(self, key)) is not None else self.width for key in WIDTHS}
+        return {key: wish for key, wish in own.items() if wish is not None}
+
+    def at(self, side: str) -> tuple[float, float] | None:
+        """(least, most) in m wished at a side: its own, else the clearance."""
+        return self.heights.get(side, self.clearance)
 
 
 class Stage(Written):

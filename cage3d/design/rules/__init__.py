@@ -14,6 +14,7 @@ from cage3d.design.rules import (
     buying,
     cage,
     gores,
+    hem,
     padding,
     panels,
     passing,
@@ -33,6 +34,7 @@ APART: tuple[Rule, ...] = (
     *gores.RULES,
     *strip.RULES,
     *body.RULES,
+    *hem.RULES,
     *padding.RULES,
     *skirt.RULES,
     *stretch.RULES,
@@ -47,6 +49,7 @@ OF_EVERY_TAPE: tuple[Rule, ...] = (
     *passing.RULES,
     *panels.RULES,
     *sliding.RULES,
+    *hem.RULES_OF_HOOPS,
     *wanted.RULES,
 )
 UNUSUAL: tuple[Rule, ...] = (

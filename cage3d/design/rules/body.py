@@ -169,26 +169,6 @@ def band_has_a_depth_for_a_waist(design: Design) -> Iterator[Problem]:
         )
 
 
-def hem_clearance_in_order(design: Design) -> Iterator[Problem]:
-    clearance = design.hem.clearance
-    if clearance is None:
-        return
-    if clearance[0] > clearance[1]:
-        yield Problem(
-            "hem.clearance",
-            " to ".join(show_length(size, design.units) for size in clearance),
-            "the least clearance is more than the most",
-            "Write [least, most], such as [8 in, 10 in]",
-        )
-    elif clearance[1] >= min(waist_heights(design)):
-        yield Problem(
-            "hem.clearance",
-            show_length(clearance[1], design.units),
-            "the hem would hang above the waist",
-            "Write the height above the floor, such as [8 in, 10 in]",
-        )
-
-
 def nothing_too_heavy(design: Design) -> Iterator[Problem]:
     for number, hoop in enumerate(design.hoops):
         if hoop.carries > HEAVIEST:
@@ -251,7 +231,6 @@ RULES = (
     one_knee_is_measured,
     hip_measures_belong_together,
     band_has_a_depth_for_a_waist,
-    hem_clearance_in_order,
     nothing_too_heavy,
 )
 REMARKS = (usual_sizes, hip_below_waist)

@@ -29,6 +29,7 @@ HANGING: tuple[Finder, ...] = (
 )
 WORN: tuple[Finder, ...] = (
     wear.hem_clearance,
+    wear.hem_width,
     wear.trip,
     wear.heel_through,
     wear.on_wearer,

@@ -13,6 +13,9 @@ from cage3d.report.warnings.case import Case
 from cage3d.steady import exceeds, first_largest, first_least, fixed, percent
 from cage3d.wording import capital, listed, numbered
 
+HAIR = 1e-9  # m
+OPPOSITE = (("front", "back"), ("left", "right"))
+
 
 def slack_tapes(case: Case) -> Iterator[WarningReport]:
     """One warning for all, naming the tapes above each hoop that hang loose."""
@@ -93,7 +96,11 @@ def little_margin(case: Case) -> Iterator[WarningReport]:
 
 def tilted(case: Case) -> Iterator[WarningReport]:
     """One warning for all: hoops above one another mostly tilt together. What is wanted tilted is left out."""
-    level = [hoop for hoop in case.report.hoops if not slopes_wanted(case, hoop.number)]
+    level = [
+        hoop
+        for hoop in case.report.hoops
+        if not slopes_wanted(case, hoop.number) and not leans_as_the_hem_should(case, hoop)
+    ]
     leaning = [hoop for hoop in level if exceeds(hoop.tilt_deg, trade.TILT)]
     if leaning:
         worst = leaning[first_largest([hoop.tilt_deg for hoop in leaning])]
@@ -106,6 +113,25 @@ def tilted(case: Case) -> Iterator[WarningReport]:
             f"{case.say(high_m)} at the {high}. If that is not wanted, shorten the drops at the {low} or "
             f"lengthen them at the {high}.",
         )
+
+
+def leans_as_the_hem_should(case: Case, hoop: HoopReport) -> bool:
+    """Whether a hoop slopes the way that is wished of the hem, and by no more: hoops above it follow it."""
+    wishes, hem = case.settled.cage.design.hem.heights, case.report.hoops[-1]
+    for one, other in OPPOSITE:
+        if one not in wishes or other not in wishes:
+            continue
+        across = hem.width_front_back_m if one == "front" else hem.width_side_side_m
+        least, most = wishes[one][0] - wishes[other][1], wishes[one][1] - wishes[other][0]
+        (_, low), (_, high) = ends_of_tilt(hoop)
+        slope = getattr(hoop, f"height_{one}_m") - getattr(hoop, f"height_{other}_m")
+        mostly_so = abs(abs(slope) - (high - low)) < HAIR
+        # Wishes that leave it open which side is the lower ask for no slope.
+        asked = (least > -HAIR and most > HAIR) if slope > 0.0 else (most < HAIR and least < -HAIR)
+        steepest = math.degrees(math.atan(max(abs(least), abs(most)) / across)) + trade.TILT
+        if mostly_so and asked and not exceeds(hoop.tilt_deg, steepest):
+            return True
+    return False
 
 
 def tilted_otherwise(case: Case) -> Iterator[WarningReport]:
@@ -128,7 +154,7 @@ def slopes_wanted(case: Case, hoop: int) -> dict[tuple[str, str], tuple[float, f
     """((side, the opposite side): wanted heights in m) of a hoop (from 1), where they differ."""
     wishes = [wanted for wanted in case.settled.cage.design.wanted if wanted.hoop == hoop]
     asked = {side: value for wanted in wishes for side, value in wanted.asked()}
-    pairs = [pair for pair in (("front", "back"), ("left", "right")) if set(pair) <= set(asked)]
+    pairs = [pair for pair in OPPOSITE if set(pair) <= set(asked)]
     return {
         (one, other): (asked[one], asked[other])
         for one, other in pairs

@@ -5,13 +5,65 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cage3d.design import trade
+from cage3d.design.models.wanted import HEIGHTS, WIDTHS
 from cage3d.report.record import WarningReport
 from cage3d.report.warnings.case import Case
-from cage3d.steady import exceeds
-from cage3d.wording import capital
+from cage3d.report.wishes import range_text
+from cage3d.steady import exceeds, first_least
+from cage3d.wording import capital, listed
+
+
+def hem_by_sides(case: Case) -> Iterator[WarningReport]:
+    """Of a hem that has wishes of its own for its sides: one warning with every side that is off."""
+    found = {side: off for side in HEIGHTS if (off := side_off(case, side)) is not None}
+    if not found:
+        return
+    where = {"left": "left side", "right": "right side"}
+    if "left" in found and found["left"] == found.get("right"):
+        del found["right"]
+        where["left"] = "two sides"
+    hangs, changes = [], []
+    for side, (height, asked, change) in found.items():
+        at = where.get(side, side)
+        hangs.append(f"{height} above the floor at the {at}, where {asked} is wanted")
+        changes.append(f"{change} at the {at}")
+    yield WarningReport(
+        "hem_clearance",
+        f"The hem hangs {listed(hangs)}. {capital(listed(changes))}; cage3d aim finds the drops.",
+    )
+
+
+def side_off(case: Case, side: str) -> tuple[str, str, str] | None:
+    """(its height, what is wanted, what to change) of a side that is not as wanted; None where it is, or may be any."""
+    wanted = case.settled.cage.design.hem.at(side)
+    if wanted is None:
+        return None
+    height = float(getattr(case.report.hoops[-1], f"height_{side}_m"))
+    asked = " to ".join(dict.fromkeys(map(case.say, wanted)))
+    if exceeds(wanted[0] - trade.HEM_TOLERANCE, height):
+        return case.say(height), asked, f"shorten the drops by {case.say(wanted[0] - height)}"
+    if exceeds(height, wanted[1] + trade.HEM_TOLERANCE):
+        return case.say(height), asked, f"lengthen the drops by {case.say(height - wanted[1])}"
+    return None
+
+
+def hem_width(case: Case) -> Iterator[WarningReport]:
+    number = len(case.report.hoops)
+    for one in case.report.wished:
+        if one.what in WIDTHS and not one.met:
+            longer = one.is_m < one.least_m
+            yield WarningReport(
+                "hem_width",
+                f"The hem is {case.say(one.is_m)} {one.what.replace('_', ' ')}; {range_text(case.report, one)} is"
+                f" wanted. Make hoop {number} {'longer' if longer else 'shorter'}, or draw it to another shape with"
+                " ties; cage3d aim finds the lengths.",
+            )
 
 
 def hem_clearance(case: Case) -> Iterator[WarningReport]:
+    if case.settled.cage.design.hem.heights:
+        yield from hem_by_sides(case)
+        return
     wanted = case.settled.cage.design.hem.clearance
     if wanted is None:
         return
@@ -33,8 +85,23 @@ def hem_clearance(case: Case) -> Iterator[WarningReport]:
         )
 
 
+def low_as_wished(case: Case) -> str | None:
+    """The side at which the hem is as low as that because it is wished so; None where it is not."""
+    lowest, wishes = case.report.hoops[-1], {one.what: one for one in case.report.wished}
+    heights = [getattr(lowest, f"height_{side}_m") for side in HEIGHTS]
+    side = HEIGHTS[first_least(heights)]
+    return side if side in wishes and wishes[side].met and wishes[side].least_m < trade.TRIP_HEIGHT else None
+
+
 def trip(case: Case) -> Iterator[WarningReport]:
-    if exceeds(trade.TRIP_HEIGHT, case.report.hem.lowest_m):
+    side = low_as_wished(case)
+    if side is not None and exceeds(trade.TRIP_HEIGHT, case.report.hem.lowest_m):
+        yield WarningReport(
+            "trip",
+            f"The hem comes down to {case.say(case.report.hem.lowest_m)} above the floor at the {side}, as is wanted: "
+            f"below {case.say(trade.TRIP_HEIGHT)} the wearer steps on it. She must not walk that way in it.",
+        )
+    elif exceeds(trade.TRIP_HEIGHT, case.report.hem.lowest_m):
         yield WarningReport(
             "trip",
             f"The hem comes down to {case.say(case.report.hem.lowest_m)} above the floor: below "

@@ -24,12 +24,19 @@ class Wish:
 
 
 def wishes_of(design: Design) -> tuple[Wish, ...]:
-    """What the design's `wanted` asks for, hoop by hoop."""
-    return tuple(
+    """What the design's `wanted` asks for, hoop by hoop; then the middle of what the hem's own keys ask beside it."""
+    wishes = [
         Wish(Figure(wanted.hoop - 1, kind_of(key)), value)
         for wanted in sorted(design.wanted, key=lambda one: one.hoop)
         for key, value in wanted.asked()
-    )
+    ]
+    known = {wish.figure for wish in wishes}
+    of_hem = design.hem.heights | design.hem.widths
+    middles = [
+        Wish(Figure(len(design.hoops) - 1, kind_of(key)), (least + most) / 2.0)
+        for key, (least, most) in of_hem.items()
+    ]
+    return (*wishes, *(wish for wish in middles if wish.figure not in known))
 
 
 def kind_of(key: str) -> str:

@@ -15,6 +15,7 @@ from cage3d.design.models import Design
 from cage3d.design.read import text_as_written, validated
 from cage3d.design.rewriting import rewritten
 from cage3d.design.rules import body
+from cage3d.design.rules.hem import OF_HEIGHTS
 from cage3d.design.text_files import text_of
 from cage3d.errors import DesignError, NotSettledError, Problem
 from cage3d.report import why_not
@@ -215,12 +216,14 @@ def hem_wanted(pattern: Pattern, row: Entry) -> Floats:
 
 
 def move_clearance(data: dict[str, Any], design: Design, rise: float, step: float) -> None:
-    """The wanted clearance of the hem goes up or down with it."""
-    if design.hem.clearance is None or abs(rise) < 1e-6:
+    """What is wanted of the hem's heights goes up or down with it."""
+    if abs(rise) < 1e-6:
         return
-    marks = [steady((height + rise) / step, 0) * step for height in design.hem.clearance]
-    texts = [length_text(height, "", design.units, step) for height in marks]
-    data["hem"]["clearance"] = texts
+    for key in OF_HEIGHTS:
+        wish = getattr(design.hem, key)
+        if wish is not None:
+            marks = [max(steady((height + rise) / step, 0) * step, 0.0) for height in wish]
+            data["hem"][key] = [length_text(height, "", design.units, step) for height in marks]
 
 
 def with_lengths(design: Design, lengths: tuple[float, ...]) -> Design:
