@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from cage3d import results
+from cage3d.beside import Beside
 from cage3d.design.first.brief import Brief
 from cage3d.design.first.starter import first_cage
 from cage3d.design.first.text import written as first_text
@@ -32,6 +33,7 @@ from cage3d.results import RESULTS, TO_FILL_IN, Files, Result, cage_print, files
 from cage3d.settle import SettledCage, settle
 from cage3d.shape.lay_out import lay_out
 from cage3d.study.aiming.first_numbers import as_it_hangs
+from cage3d.study.processes import cores
 from cage3d.write.files import write_whole
 from cage3d.write.folder import Folder, Held, Run
 
@@ -123,14 +125,14 @@ def put_results(
 ) -> Made:
     """Makes every part and writes what could be made. Raises OutputError."""
     design = settled.cage.design
-    told("finding out how much it carries")
-    report = with_capacity(vouched(report_for(parts, settled), design.name), settled)
+    with Beside(cores()) as beside:
+        told("finding out how much it carries")
+        report = report_with_capacity(parts, settled, beside)
+        answers = files_of_all(parts, settled, report, beside, told)
     files: Files = {}
     kinds: dict[str, str] = {}
     failed: list[Problem] = []
-    for part in parts:
-        told(part.name)
-        made, problems = files_or_problems(part, settled, report)
+    for part, (made, problems) in zip(parts, answers, strict=True):
         made = {named(name, design): data for name, data in made.items()}
         files |= made
         kinds |= dict.fromkeys(made, kind_of(part, design))
@@ -140,6 +142,49 @@ def put_results(
     run = Run(cage_print(design), kinds, answers_for, TO_FILL_IN)
     written = held.put(files, run, notes.append)
     return Made(report, written, tuple(failed), tuple(notes))
+
+
+def report_with_capacity(parts: Sequence[Result], settled: SettledCage, beside: Beside) -> Report:
+    """As `report_for`, and how much it carries. Raises NotSettledError where its figures hang on the nodes."""
+    name, foreseen = settled.cage.design.name, any(part.foreseen for part in parts)
+    if beside.alone:
+        return with_capacity(vouched(report_for(parts, settled), name), settled)
+    measured = measure(settled)
+    loaded = beside.begin(under_load, measured, settled, foreseen)
+    report = with_certainty(with_marks(measured, settled) if foreseen else measured, settled)
+    report = vouched(with_finer(with_second_way(report, settled), settled), name)
+    load = loaded()
+    more = load.warnings[len(measured.warnings) :]
+    return replace(report, gives=load.gives, carries=load.carries, warnings=report.warnings + more)
+
+
+def under_load(measured: Report, settled: SettledCage, foreseen: bool) -> Report:
+    """A measured cage's report with all that a hand and more skirt tell of it, of which the rest does not hang."""
+    return with_capacity(with_stiffness(measured, settled) if foreseen else measured, settled)
+
+
+def files_of_all(
+    parts: Sequence[Result],
+    settled: SettledCage,
+    report: Report,
+    beside: Beside,
+    told: Callable[[str], object],
+) -> list[tuple[Files, tuple[Problem, ...]]]:
+    """What each part gives, or why it could not be made, in order; heavy ones are made beside the others."""
+    begun = {
+        place: beside.begin(files_or_problems, part, settled, report)
+        for place, part in enumerate(parts)
+        if part.heavy and not beside.alone and len(parts) > 1
+    }
+    made: dict[int, tuple[Files, tuple[Problem, ...]]] = {}
+    for place, part in enumerate(parts):
+        told(part.name)
+        if place not in begun:
+            made[place] = files_or_problems(part, settled, report)
+    made |= {
+        place: answer() for place, answer in reversed(begun.items())
+    }  # what is not begun yet is made here
+    return [made[place] for place in range(len(parts))]
 
 
 def new_design(path: Path, brief: Brief, force: bool = False) -> list[Path]:

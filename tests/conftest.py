@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import sys
+
 import judges
 import pytest
 
@@ -23,6 +25,14 @@ def pytest_cmdline_main(config: pytest.Config) -> None:
     """With `-n`, a file's tests run in one process unless --dist says otherwise: another would settle all anew."""
     if getattr(config.option, "numprocesses", None) and config.option.dist == "no":
         config.option.dist = "loadfile"
+
+
+@pytest.fixture(autouse=True)
+def _one_core(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What is put in the place of something in this process is not in children's: `make` does without them, but where
+    a test is about them (tests/test_beside.py)."""
+    if "cage3d.flow" in sys.modules:
+        monkeypatch.setattr(sys.modules["cage3d.flow"], "cores", lambda: 1)
 
 
 @pytest.hookimpl(tryfirst=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Set
 from dataclasses import dataclass, replace
+from functools import partial
 
 from cage3d.design.models import Design
 from cage3d.errors import CageError, CommandError, Problem
@@ -23,6 +24,10 @@ from cage3d.results.names import named
 from cage3d.settle import SettledCage
 
 
+def refuse_nothing(_design: Design) -> None:
+    """Every design is good for it."""
+
+
 @dataclass(frozen=True)
 class Result:
     """Something that is made of a cage. `files` may raise anything where it cannot be."""
@@ -31,8 +36,9 @@ class Result:
     files: Callable[[SettledCage, Report], Files]  # bytes by file name
     names: tuple[str, ...] = ()  # of the files that are sure to be among them, so as to look before the work
     kind: str = ""  # what of an earlier run it takes the place of; its name where nothing is told
-    refuse: Callable[[Design], None] = lambda _design: None  # raises CommandError before the work
+    refuse: Callable[[Design], None] = refuse_nothing  # raises CommandError before the work
     foreseen: bool = True  # its files tell what is foreseen of the cage, and not its shape alone
+    heavy: bool = False  # it takes long, and waits for no other: worth a process of its own
     ordered: bool = False  # by options of the command line: what these do not allow is their fault
 
 
@@ -54,13 +60,14 @@ RESULTS = (
     Result("report", figures, ("report.txt", "report.json")),
     Result("3D model", model, ("{stem}.glb", "{stem}.stl"), foreseen=False),
     Result("page", page, ("{stem}.html",)),
-    Result("pictures", pictures, tuple(f"{{stem}}-{view}.png" for view in VIEWS)),
+    Result("pictures", pictures, tuple(f"{{stem}}-{view}.png" for view in VIEWS), heavy=True),
     Result("making sheets", sheets, SHEETS),
     Result(
         "miniature",
         miniature,
         kind="miniature {scale}-{process}",  # one in another scale stays beside it
         foreseen=False,
+        heavy=True,
     ),
 )
 
@@ -82,25 +89,32 @@ def results_showing(
 
     in_model = with_wearer(kinds) if wearer else kinds
     chosen: dict[str, Callable[[SettledCage, Report], Files]] = {
-        "3D model": lambda settled, report: model_files(settled, report, in_model, fine),
-        "page": lambda settled, report: page_files(settled, report, kinds, wearer),
-        "pictures": lambda settled, report: pictures(settled, report, wearer),
+        "3D model": partial(model_files, kinds=in_model, fine=fine),
+        "page": partial(page_files, kinds=kinds, wearer=wearer),
+        "pictures": partial(pictures, wearer=wearer),
     }
-    refuse = refuse_wearer if wearer else Result.refuse
+    refuse = refuse_wearer if wearer else refuse_nothing
     parts = [replace(part, files=chosen.get(part.name, part.files), refuse=refuse) for part in RESULTS]
     return (*parts, telephone(in_model)) if usdz else tuple(parts)
 
 
 def telephone(kinds: Set[str]) -> Result:
-    """The model as USDZ. Its refusal raises CommandError where the library that writes it is missing."""
-    from cage3d.write.usdz import refuse_without_library, usdz_bytes
+    """The model as USDZ, refused where the library that writes it is missing."""
+    files = partial(telephone_files, kinds=kinds)
+    return Result("model for telephones", files, ("{stem}.usdz",), refuse=refuse_without_usdz)
 
-    def files(settled: SettledCage, _report: Report) -> Files:
-        return {"{stem}.usdz": usdz_bytes(settled, kinds)}
 
-    return Result(
-        "model for telephones", files, ("{stem}.usdz",), refuse=lambda _design: refuse_without_library()
-    )
+def telephone_files(settled: SettledCage, _report: Report, kinds: Set[str]) -> Files:
+    from cage3d.write.usdz import usdz_bytes
+
+    return {"{stem}.usdz": usdz_bytes(settled, kinds)}
+
+
+def refuse_without_usdz(_design: Design) -> None:
+    """Raises CommandError where the library that writes USDZ is missing."""
+    from cage3d.write.usdz import refuse_without_library
+
+    refuse_without_library()
 
 
 def refuse_wearer(design: Design) -> None:
