@@ -21,8 +21,8 @@ class Helper:
         self,
         work: Callable[..., None],
         given: tuple[Any, ...],
-        heard: Callable[[bytes], None],
-        ended: Callable[[], None] = lambda: None,
+        heard: Callable[[bytes], object],
+        ended: Callable[[], object] = lambda: None,
         daemon: bool = True,
     ) -> None:
         """work(pipe, *given) runs in the process; daemon: it begins no processes of its own."""
@@ -57,12 +57,17 @@ class Helper:
 
     def listen(self) -> None:
         while (data := received(self.pipe)) is not None:
-            self.in_loop(self.on_heard, data)
-        self.in_loop(self.on_ended)
+            self.in_loop(self.deliver, data)
+        self.in_loop(self.deliver, None)
 
     def in_loop(self, what: Callable[..., None], *given: Any) -> None:
         with suppress(RuntimeError):  # the server has ended meanwhile
-            self.loop.call_soon_threadsafe(lambda: None if self.closed else what(*given))
+            self.loop.call_soon_threadsafe(what, *given)
+
+    def deliver(self, data: bytes | None) -> None:
+        """In the loop, to whoever listens by then."""
+        if not self.closed:
+            self.on_ended() if data is None else self.on_heard(data)
 
     def end(self) -> None:
         """Ends the process at once, whatever it does; nothing is heard of it any more."""

@@ -15,9 +15,11 @@ from websockets.datastructures import Headers
 from websockets.http11 import Request, Response
 
 from cage3d.live.gate import LARGEST_MESSAGE, LOOPBACK, SOCKET, Gate
+from cage3d.live.hand import follow
+from cage3d.live.helper import Helper
 from cage3d.live.page import live_page
 from cage3d.live.shelf import Shelf
-from cage3d.live.tab import Tab
+from cage3d.live.tab import LOOK, Tab
 from cage3d.live.watching import watch
 
 # Nothing of it is kept, guessed at, framed by another page or told to one.
@@ -53,6 +55,8 @@ class Fitting:
         self.gate = Gate(self.listening.getsockname()[1])
         self.shelf = Shelf(f"/{self.gate.secret}")
         self.tabs: set[Tab] = set()
+        self.early: Helper | None = None  # for the first page, begun before anybody opens it
+        self.said: list[bytes] = []  # by that
 
     async def run(self, ready: Callable[[], object], stop: asyncio.Event) -> None:
         """Serves until it is told to stop; ready: called once it listens."""
@@ -62,15 +66,25 @@ class Fitting:
         ):  # fmt: skip
             watching = asyncio.create_task(watch(self.path, self.touched))
             ready()
+            self.early = Helper(follow, (str(self.path), False), self.said.append, self.take_early)
             await stop.wait()
             watching.cancel()
+            if self.early is not None:
+                await asyncio.to_thread(self.early.end)
 
     def touched(self) -> None:
         for tab in self.tabs:
             tab.look()
+        if self.early is not None:
+            self.early.say(LOOK)
+
+    def take_early(self) -> Helper | None:
+        early, self.early = self.early, None
+        return early
 
     async def tab(self, connection: ServerConnection) -> None:
-        tab = Tab(connection, self.path, self.folder, self.shelf)
+        early = self.take_early()
+        tab = Tab(connection, self.path, self.folder, self.shelf, early, self.said if early else ())
         self.tabs.add(tab)
         try:
             await tab.serve()

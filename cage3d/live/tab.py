@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import json
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -21,6 +21,7 @@ from cage3d.live.messages import Ask, MalformedError, Move, message_in
 from cage3d.live.shelf import Shelf
 
 BY_HAND = ("save", "save over", "reload")  # by the process that follows the hand
+LOOK = {"do": "look"}
 UNDER_WAY = "Something else is still under way: stop that first."
 STOPS = ("stop", "aim stop")
 MOST_RESTARTS = 3  # of a process that was ended from outside, for want of memory perhaps
@@ -29,8 +30,16 @@ MOST_RESTARTS = 3  # of a process that was ended from outside, for want of memor
 class Tab:
     """From the opening of a page to its closing."""
 
-    def __init__(self, socket: ServerConnection, path: Path, folder: Path, shelf: Shelf) -> None:
-        """folder: of the results that are made from here; shelf: of files to be fetched."""
+    def __init__(
+        self,
+        socket: ServerConnection,
+        path: Path,
+        folder: Path,
+        shelf: Shelf,
+        hand: Helper | None = None,
+        said: Sequence[bytes] = (),
+    ) -> None:
+        """folder: of results made from here; shelf: of files to fetch; hand: one that has begun, with what it said."""
         self.socket, self.path, self.folder, self.shelf = socket, path, folder, shelf
         self.down: asyncio.Queue[str | bytes] = asyncio.Queue()
         self.restarts = 0
@@ -39,7 +48,11 @@ class Tab:
         self.foreteller: Helper | None = None
         self.job: Helper | None = None
         self.asked = 0  # id of what the job is to answer
-        self.hand = self.begin_hand(keep=False)
+        self.hand = self.begin_hand(keep=False) if hand is None else hand
+        if hand is not None:
+            hand.on_heard, hand.on_ended = self.heard, self.hand_ended
+            for data in said:
+                self.heard(data)
 
     def begin_hand(self, keep: bool) -> Helper:
         return Helper(follow, (str(self.path), keep), self.heard, self.hand_ended)
@@ -102,7 +115,7 @@ class Tab:
 
     def look(self) -> None:
         """The file was touched."""
-        self.hand.say({"do": "look"})
+        self.hand.say(LOOK)
 
     def heard(self, data: bytes) -> None:
         kind, rest = data[:1], data[1:]
