@@ -165,16 +165,19 @@ def groups_of(design: Design, free: Floats) -> list[list[int]]:
 
 
 def taken_up(seeking: Seeking, hung: Hung, cage: FirstCage) -> Hung:
-    """The cage with its loose tapes and ties shortened until none is, or until that helps no more."""
-    best = hung
+    """The cage with its loose tapes and ties shortened until none is: what is taken up here may loosen there."""
+    best = at = hung
     for _ in range(TAKEN_UP):
-        change = loosened(best, cage.step)
+        change = loosened(at, cage.step)
         if not change.any():
             break
-        tried = seeking.changed(best, -change)
-        if not tried.settled.trusted or told_slack(tried) >= told_slack(best):
+        at = seeking.changed(at, -change)
+        if not at.settled.trusted:
             break
-        best = tried
+        if told_slack(at) < told_slack(best):
+            best = at
+        if told_slack(best) == 0.0:
+            break
     return best
 
 
