@@ -9,9 +9,10 @@ from typing import Any
 from rigs import STRIP_10, design_of
 
 from cage3d.settle import settle
-from cage3d.settle.model import model_of, posture_of
+from cage3d.settle.model import model_of
 from cage3d.settle.rest import Rest
 from cage3d.settle.state import SettledCage
+from cage3d.settle.taking_up import posture_of
 from cage3d.shape.lay_out import lay_out
 
 

@@ -16,12 +16,13 @@ from cage3d.design import stock
 from cage3d.design.models import Design, Steel, SteelOfHoop
 from cage3d.settle.bends import StripFrames, strain_shares
 from cage3d.settle.hanging import SPRINGS
-from cage3d.settle.model import Model, loaded, model_of, posture_of
+from cage3d.settle.model import Model, loaded, model_of
 from cage3d.settle.rest import Rest
 from cage3d.settle.settling import settle
 from cage3d.settle.snaps import FINE, FIRST_STEP, finest, snap_between, step_on, travel_of
 from cage3d.settle.stability import lowest_mode
 from cage3d.settle.state import SettledCage
+from cage3d.settle.taking_up import posture_of
 from cage3d.shape.cage import Cage
 from cage3d.shape.lay_out import lay_out
 from cage3d.steady import first_largest, steady

@@ -12,10 +12,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from cage3d.foresee.sensitivity import mark_changes, quarter_nodes
-from cage3d.settle.model import model_of, posture_of
+from cage3d.settle.model import model_of
 from cage3d.settle.rest import come_near_rest
 from cage3d.settle.settling import settle
 from cage3d.settle.state import SettledCage
+from cage3d.settle.taking_up import posture_of
 from cage3d.settle.tangent import Tangent
 from cage3d.shape.arrays import Floats, Ints
 from cage3d.shape.cage import Cage

@@ -15,9 +15,10 @@ import numpy as np
 
 from cage3d.settle.assembly import pattern_of
 from cage3d.settle.bends import StripFrames, strain_shares
-from cage3d.settle.model import Model, model_of, posture_of
+from cage3d.settle.model import Model, model_of
 from cage3d.settle.rest import come_near_rest
 from cage3d.settle.state import SettledCage
+from cage3d.settle.taking_up import posture_of
 from cage3d.settle.terms.push import Push, push_of
 from cage3d.shape.arrays import Floats
 from cage3d.shape.weights import GRAVITY

@@ -5,11 +5,12 @@ from __future__ import annotations
 import numpy as np
 
 from cage3d.settle.hanging import SPRINGS, Progress, loose_force
-from cage3d.settle.model import Forces, Model, Trial, begin_at, forces_of, posture_of, stiffer, trial_at
+from cage3d.settle.model import Forces, Model, Trial, begin_at, stiffer, trial_at
 from cage3d.settle.newton import Kept, bounded
 from cage3d.settle.posture import Posture
 from cage3d.settle.rest import Rest, come_to_rest
 from cage3d.settle.state import SettledCage
+from cage3d.settle.taking_up import forces_of, posture_of
 from cage3d.settle.tangent import Tangent
 from cage3d.settle.terms import Reading
 from cage3d.settle.terms.held import HeldReading

@@ -14,6 +14,7 @@ from cage3d.settle.elimination import Elimination
 from cage3d.settle.terms.term import Blocks, Upper
 from cage3d.shape.arrays import Floats, Ints
 
+MANY = 10  # a tenth of all entries: above that, one sum over all is quicker than each put in its place
 KEPT = 6  # patterns; one is some MB for a cage of many nodes
 
 
@@ -39,11 +40,16 @@ class Pattern:
 
     def matrix(self, blocks: Sequence[Blocks | Upper | None]) -> Symmetric:
         """The Hessian of the terms' blocks, each symmetric."""
-        given = [(slots, block) for slots, block in zip(self.slots, blocks, strict=True) if block is not None]
-        places = np.concatenate([chosen_columns(slots, block.rows).ravel() for slots, block in given])
-        flat = np.concatenate([upper_of(block).ravel() for _, block in given])
-        summed = np.bincount(places, weights=flat, minlength=len(self.indices) + 1)[:-1]
-        return Symmetric(self, np.asarray(summed, dtype=np.float64))
+        summed, count = np.zeros(len(self.indices) + 1), len(self.indices) + 1
+        for slots, block in zip(self.slots, blocks, strict=True):
+            if block is None:
+                continue
+            places, values = chosen_columns(slots, block.rows).ravel(), upper_of(block).ravel()
+            if len(places) > count // MANY:
+                summed += np.bincount(places, weights=values, minlength=count)
+            else:
+                np.add.at(summed, places, values)
+        return Symmetric(self, summed[:-1])
 
     def vector(self, blocks: Sequence[Blocks | None]) -> Floats:
         """The gradient (size,) of the terms' blocks."""

@@ -8,17 +8,14 @@ from functools import cached_property
 import numpy as np
 
 from cage3d.settle.assembly import Pattern, Symmetric, pattern_of
-from cage3d.settle.posture import Posture, posture_told, stepped
-from cage3d.settle.state import State
+from cage3d.settle.posture import Posture, stepped
 from cage3d.settle.terms import (
-    BETWEEN,
     Blocks,
     Pulls,
     Reading,
     SlidingCloth,
     Spring,
     Term,
-    Wearer,
     Weights,
     terms_of,
 )
@@ -190,53 +187,6 @@ def trial_at(model: Model, posture: Posture, forces: Forces) -> Trial:
 
 def no_forces(model: Model) -> Forces:
     return tuple(np.zeros(term.held) for term in model.terms)
-
-
-def state_of(model: Model, posture: Posture, forces: Forces) -> State:
-    """The posture and its forces as the solver hands them out."""
-    held = {term.name: force for term, force in zip(model.terms, forces, strict=True) if term.held}
-    rod, spans, ways = posture.rod, np.zeros(0), dict[int, Floats]()
-    between = np.zeros((0, 2), dtype=np.intp)
-    cloth, on_band = np.zeros_like(posture.positions), np.zeros(3)
-    for term, force in zip(model.terms, forces, strict=True):
-        if isinstance(term, SlidingCloth):
-            on_nodes, at_top = posture.asked(term).pushes(force)
-            np.add.at(cloth, term.nodes.reshape(len(term.nodes), -1), on_nodes)
-            on_band += at_top.sum(axis=0)
-        if isinstance(term, Wearer) and term.name == BETWEEN:
-            between = term.places.beside
-        if isinstance(term, Pulls):
-            reading = posture.asked(term)
-            spans = reading.apart
-            ways = {row: line for way in reading.ways for row, line in way.lines()}
-    return State(
-        posture.positions,
-        posture.angles,
-        rod.references,
-        rod.twists,
-        held,
-        between,
-        spans,
-        ways,
-        cloth,
-        on_band,
-    )
-
-
-def posture_of(model: Model, state: State) -> tuple[Posture, Forces]:
-    """A state of a cage about the same form taken up again; a term that had no force in it starts from none."""
-    posture = posture_told(
-        model.cage.connectivity, state.positions, state.angles, state.normals, state.twists
-    )
-    for term in model.terms:
-        if isinstance(term, Pulls) and term.over is not None:
-            term.over.told(state.ways)
-    return posture, forces_of(model, state)
-
-
-def forces_of(model: Model, state: State) -> Forces:
-    """What acts in a state, none where no term of that name held so many."""
-    return tuple(state.force_of(term.name, term.held) for term in model.terms)
 
 
 def acting_at(model: Model, posture: Posture, acting: Forces) -> Trial:

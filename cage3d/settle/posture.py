@@ -7,6 +7,7 @@ from typing import Any, Protocol, TypeVar
 
 import numpy as np
 
+from cage3d.settle.arithmetic import dot
 from cage3d.settle.kinematics import (
     RodShape,
     edge_tangents,
@@ -17,6 +18,9 @@ from cage3d.settle.kinematics import (
 )
 from cage3d.shape.arrays import Floats
 from cage3d.shape.cage import Cage, Connectivity
+
+SQUARE = 1e-12  # by which frames may be off a right angle and their length
+
 
 Said = TypeVar("Said", covariant=True)
 
@@ -69,8 +73,14 @@ def posture_told(
 
 
 def squared(joined: Connectivity, posture: Posture) -> Posture:
-    """The posture with its frames exactly normal again, so that rounding never builds up."""
+    """The posture with its frames exactly normal again where rounding has built up; else itself."""
     rod = posture.rod
+    off = max(
+        np.abs(dot(rod.references, rod.tangents)).max(initial=0.0),
+        np.abs(dot(rod.references, rod.references) - 1.0).max(initial=0.0),
+    )
+    if off <= SQUARE:
+        return posture
     return posture_at(joined, posture.positions, posture.angles, rod.references, rod.twists)
 
 

@@ -9,13 +9,15 @@ import numpy as np
 
 from cage3d.settle.again import settle_again
 from cage3d.settle.hanging import SPRINGS, Progress, counted, hang
-from cage3d.settle.model import Model, Trial, model_of, posture_of, state_of, trial_at
+from cage3d.settle.model import Model, Trial, model_of, trial_at
 from cage3d.settle.newton import OutOfStepsError, unbalanced
 from cage3d.settle.posture import Posture, squared
 from cage3d.settle.rest import Rest, come_to_rest, worst_node
 from cage3d.settle.stability import LEAST_STABLE, Lowest, lowest_mode
 from cage3d.settle.standing import keep
 from cage3d.settle.state import SettledCage
+from cage3d.settle.taking_up import begin_at_state, state_of
+from cage3d.settle.terms import Pulls
 from cage3d.settle.watch import Watch
 from cage3d.shape.arrays import Floats
 from cage3d.shape.cage import Cage
@@ -112,9 +114,12 @@ def fall_to_stable(model: Model, rest: Rest, progress: Progress) -> tuple[Rest, 
 
 def taken_up(model: Model, rest: Rest) -> Rest:
     """The rest as whoever is given its state finds it, to the last bit."""
-    square = squared(model.cage.connectivity, rest.posture)
-    posture, forces = posture_of(model, state_of(model, square, rest.forces))
-    return replace(rest, posture=posture, forces=forces)
+    posture = squared(model.cage.connectivity, rest.posture)
+    begin_at_state(model, state_of(model, posture, rest.forces))
+    for term in model.terms:
+        if isinstance(term, Pulls):
+            posture.said.pop(id(term), None)
+    return replace(rest, posture=posture)
 
 
 def along_mode(model: Model, rest: Rest, mode: Floats) -> Posture:

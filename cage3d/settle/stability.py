@@ -13,7 +13,7 @@ from cage3d.settle.posture import Posture
 from cage3d.settle.standing import RIGID, Standing, standing_at
 from cage3d.shape.arrays import Floats
 
-LANCZOS = 12  # vectors; the softest way is far softer than most others, and comes out at once
+LANCZOS = 8  # vectors; the softest way is far softer than most others, and comes out at once
 LEAST_STABLE = 1e-7  # N/m, below which a mode counts as neither stable nor unstable
 
 

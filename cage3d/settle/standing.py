@@ -12,9 +12,10 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from cage3d.settle.factor import Factor, factorise
-from cage3d.settle.model import Forces, Model, Trial, acting_at, model_of, posture_of, stiffer
+from cage3d.settle.model import Forces, Model, Trial, acting_at, model_of, stiffer
 from cage3d.settle.posture import Posture
 from cage3d.settle.state import SettledCage, State
+from cage3d.settle.taking_up import posture_of
 
 # N per unit strain: so stiff that constraints count as rigid beside bending, soft enough to leave digits.
 RIGID = 1e6

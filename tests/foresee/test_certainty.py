@@ -27,8 +27,9 @@ from cage3d.foresee.stiffness import pushed
 from cage3d.report.hoops import hoop_figures
 from cage3d.report.outlook import certainty_report
 from cage3d.settle import settle
-from cage3d.settle.model import model_of, posture_of
+from cage3d.settle.model import model_of
 from cage3d.settle.rest import come_near_rest
+from cage3d.settle.taking_up import posture_of
 from cage3d.settle.tangent import Tangent
 from cage3d.shape.lay_out import lay_out
 

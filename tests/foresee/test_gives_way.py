@@ -23,10 +23,11 @@ from cage3d.foresee.capacity import (
     with_steel,
 )
 from cage3d.settle import settle
-from cage3d.settle.model import model_of, posture_of
+from cage3d.settle.model import model_of
 from cage3d.settle.rest import Rest
 from cage3d.settle.stability import Lowest
 from cage3d.settle.state import Snap
+from cage3d.settle.taking_up import posture_of
 from cage3d.shape.lay_out import lay_out
 
 FLAT = {"width": 0.010, "thickness": 0.0006, "modulus": 200e9, "poisson": 0.3}

@@ -12,8 +12,9 @@ from rigs import STRIP_10, design_of, whole_cage
 from cage3d.foresee import stiffness
 from cage3d.foresee.stiffness import droop, gives, hem_node, pushed
 from cage3d.settle import settle
-from cage3d.settle.model import model_of, posture_of, trial_at
+from cage3d.settle.model import model_of, trial_at
 from cage3d.settle.rest import come_to_rest
+from cage3d.settle.taking_up import posture_of
 from cage3d.shape.lay_out import lay_out
 
 

@@ -12,8 +12,9 @@ from settled import sample_path
 from cage3d.design.read import read
 from cage3d.settle import settle
 from cage3d.settle.hanging import SPRINGS
-from cage3d.settle.model import model_of, posture_of
+from cage3d.settle.model import model_of
 from cage3d.settle.rest import FORCE_TOLERANCE, STILL, come_to_rest
+from cage3d.settle.taking_up import posture_of
 from cage3d.settle.tangent import Tangent
 from cage3d.shape.changes import ParameterChanges
 from cage3d.shape.lay_out import lay_out

@@ -13,8 +13,10 @@ from rests import ring_in_a_skirt
 
 from cage3d.design.read import read
 from cage3d.settle import SettledCage, settle, standing
-from cage3d.settle.model import model_of, posture_of, state_of
+from cage3d.settle.model import model_of
+from cage3d.settle.posture import squared
 from cage3d.settle.standing import KEPT, standing_of
+from cage3d.settle.taking_up import posture_of, state_of
 from cage3d.shape.lay_out import lay_out
 
 SAMPLE = Path(__file__).parents[2] / "samples" / "a-short-petticoat.yaml"  # four strings lie on her
@@ -74,6 +76,16 @@ def test_forces_that_act_there_act_whatever_the_springs(hung: SettledCage) -> No
     held = standing_of(hung).trial
     for term, acting in zip(model.terms, held.acting, strict=True):
         assert acting == pytest.approx(hung.state.force_of(term.name, term.held), abs=1e-6), term.name
+
+
+def test_frames_that_rounding_has_turned_are_made_normal_again(hung: SettledCage) -> None:
+    """A millionth along the strip and a millionth longer; those of a settled cage stay as they are."""
+    joined = hung.cage.connectivity
+    posture, _ = posture_of(model_of(hung.cage, 3e4), hung.state)
+    assert squared(joined, posture) is posture
+    off = posture.rod.references + 1e-6 * (posture.rod.tangents + posture.rod.references)
+    square = squared(joined, replace(posture, rod=replace(posture.rod, references=off)))
+    assert square.rod.references == pytest.approx(posture.rod.references, abs=1e-12)
 
 
 @pytest.mark.usefixtures("forgotten")

@@ -11,9 +11,10 @@ from rigs import STRIP_10, design_of, ring_on_tapes, weights_on_a_string
 
 from cage3d.settle import settle, stability
 from cage3d.settle.bends import StripFrames, bend_curvatures, strain_shares
-from cage3d.settle.model import model_of, posture_of
+from cage3d.settle.model import model_of
 from cage3d.settle.stability import load_response, lowest_mode
 from cage3d.settle.state import SettledCage, State
+from cage3d.settle.taking_up import posture_of
 from cage3d.shape.cage import Cage
 from cage3d.shape.changes import ParameterChanges
 from cage3d.shape.lay_out import lay_out

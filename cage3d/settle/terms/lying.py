@@ -172,11 +172,12 @@ def touching(
     gap: FormGap, strings: Strings, nodes: Floats, push: Floats, stiff: float, choosy: float
 ) -> Touching:
     """Which nodes touch; choosy: how much a node's depth weighs against its multiplier where that is asked."""
-    deep = strings.division.pieces * depths(gap, strings, nodes)
-    inside = np.flatnonzero(push + choosy * deep > 0.0)
-    _, normals, curves = gap.derivatives(nodes[inside], strings.off)
-    acting = push[inside] + stiff * deep[inside]
-    return Touching(inside, normals, acting, curves, acting)
+    near = gap.near(nodes)
+    gaps, normals, curves = gap.derivatives(nodes[near], strings.off)
+    deep = strings.division.pieces[near] * (strings.level[strings.of_node[near]] - gaps)
+    inside = np.flatnonzero(push[near] + choosy * deep > 0.0)
+    acting = push[near[inside]] + stiff * deep[inside]
+    return Touching(near[inside], normals[inside], acting, curves[inside], acting)
 
 
 def pulled(strings: Strings, nodes: Floats) -> Floats:
