@@ -36,12 +36,11 @@ class Roll:
 def rolls_of(cage: Cage, unknowns: Unknowns) -> list[Roll]:
     """The term, where any hoop rolls freely."""
     joined, numbers = cage.connectivity, cage.parameters
-    first = [int(np.flatnonzero(joined.bend_hoop == hoop)[0]) for hoop in range(joined.hoop_count)]
-    free = [
-        bend
-        for bend, steel in zip(first, cage.steels, strict=True)
-        if steel.section.round and not numbers.set_curvature[bend]
+    bends = [
+        np.flatnonzero(joined.bend_hoop == hoop) if steel.section.round else np.zeros(0, dtype=np.intp)
+        for hoop, steel in enumerate(cage.steels)
     ]
+    free = [int(own[0]) for own in bends if len(own) and not numbers.set_curvature[own[0]]]
     if not free:
         return []
     edges = joined.bend_edges[free, 0]
