@@ -230,6 +230,7 @@ def strung(count: int) -> Connectivity:
         pull_names=tuple(f"segment {n + 1}" for n in range(count + 1)),
         pull_sides=np.full((count + 1, 2), np.nan),
         node_fraction=np.full(count + 2, np.nan),
+        cloth_shares=np.zeros((0, 2)),
     )
 
 

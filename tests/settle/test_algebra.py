@@ -147,7 +147,7 @@ def test_a_factor_that_exchanged_its_rows_tells_nothing() -> None:
 
 
 def test_three_coordinates_a_node_and_one_angle_an_edge() -> None:
-    joined = SimpleNamespace(node_count=5, tape_count=2, edges=np.zeros((4, 2)))
+    joined = SimpleNamespace(node_count=5, free_nodes=3, edges=np.zeros((4, 2)))
     unknowns = unknowns_of(cast(Connectivity, joined))
     assert (unknowns.free_nodes, unknowns.size) == (3, 13)
     assert unknowns.coordinates.tolist() == [[0, 1, 2], [3, 4, 5], [6, 7, 8], [-1] * 3, [-1] * 3]
