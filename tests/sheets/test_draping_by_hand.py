@@ -125,7 +125,7 @@ def settled_of(closed: bool, finished: float) -> SettledCage:
     joined = SimpleNamespace(closed=[closed])
     steel = SimpleNamespace(finished=finished)
     stations = np.array([0.1, 0.3, 0.6, 0.9])
-    design = SimpleNamespace(wearer=SimpleNamespace(waist=0.7))
+    design = SimpleNamespace(wearer=SimpleNamespace(waist=0.7), line="tape")
     return cast(
         SettledCage,
         SimpleNamespace(

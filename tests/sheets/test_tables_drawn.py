@@ -299,6 +299,7 @@ def test_spreads_of_eight_hoops_stand_abreast(hoops: int, columns_: list[int]) -
     own = SimpleNamespace(
         writing=Writing(False),
         heights_within="",
+        says=str,
         design=SimpleNamespace(stuff="steel", hoops=(None,) * hoops, tapes=SimpleNamespace(count=8)),
     )
     told: Any = draper.draper_pages(own, Draping((Girth("floor", 0.0, 1.0),), (), (gore,)), letters(), WIDTH)

@@ -170,8 +170,13 @@ def titles(steps: list[Step]) -> list[str]:
 
 
 def making(*cuts: SteelCut, tapes: int = 8, **more: Any) -> Making:
-    design = SimpleNamespace(stuff="steel", tapes=SimpleNamespace(count=tapes), ties=more.pop("ties", ()))
-    return cast(Making, SimpleNamespace(cuts=cuts, design=design, writing=more.pop("writing", MM), **more))
+    design = SimpleNamespace(
+        stuff="steel", line="tape", tapes=SimpleNamespace(count=tapes), ties=more.pop("ties", ())
+    )
+    on_tapes = {"gores": (), "says": str}
+    return cast(
+        Making, SimpleNamespace(cuts=cuts, design=design, writing=more.pop("writing", MM), **on_tapes, **more)
+    )
 
 
 def test_like_hoops_are_threaded_in_one_step() -> None:
