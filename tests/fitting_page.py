@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import subprocess
 import sys
@@ -117,3 +118,35 @@ class Tab:
             "() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))"
         )
         return self.words("#marks")
+
+
+@dataclass
+class Between:
+    """The wire of a page, into which a test can speak.
+
+    answers: to what is asked for by its name, in the program's place; asked: what was asked for so.
+    """
+
+    answers: dict[str, dict[str, Any]] = field(default_factory=dict)
+    asked: list[dict[str, Any]] = field(default_factory=list)
+    seq: int = 0
+    page_end: Any = None
+
+    def stand(self, route: Any) -> None:
+        self.page_end = route
+        program = route.connect_to_server()
+        program.on_message(route.send)
+
+        def up(message: str) -> None:
+            told = json.loads(message)
+            self.seq = told.get("seq", self.seq)
+            if told.get("do") in self.answers:
+                self.asked.append(told)
+                self.say(id=told["id"], **self.answers[told["do"]])
+            else:
+                program.send(message)
+
+        route.on_message(up)
+
+    def say(self, **message: Any) -> None:
+        self.page_end.send(json.dumps(message))

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterator
 from typing import Any
 
 import pytest
 from contrast import contrast, luminance
-from fitting_page import NAME, Tab
+from fitting_page import NAME, Between, Tab
 
 pytestmark = pytest.mark.judge("chromium")
 
@@ -164,28 +163,6 @@ def test_what_was_not_saved_outlives_a_page_that_is_loaded_again(running: Any, a
     tab.until(lambda: "Hoop 2: 61 in" in tab.labels(), "it was not taken up")
     tab.rested()
     tab.page.close()
-
-
-class Between:
-    """The wire of a page, into which a test can speak."""
-
-    def __init__(self) -> None:
-        self.page_end: Any = None
-        self.seq = 0
-
-    def stand(self, route: Any) -> None:
-        self.page_end = route
-        program = route.connect_to_server()
-        program.on_message(route.send)
-
-        def up(message: str) -> None:
-            self.seq = json.loads(message).get("seq", self.seq)
-            program.send(message)
-
-        route.on_message(up)
-
-    def say(self, **message: Any) -> None:
-        self.page_end.send(json.dumps(message))
 
 
 def test_a_state_that_is_no_answer_greys_the_last_shape_and_a_lost_program_keeps_what_was_changed(

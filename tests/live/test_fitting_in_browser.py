@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
-from fitting_page import DESIGN, Tab
+from fitting_page import DESIGN, Between, Tab
 
 pytestmark = pytest.mark.judge("chromium")
 
@@ -140,3 +141,49 @@ def test_a_file_that_changes_under_unsaved_work_is_asked_about(tab: Tab, path: P
     path.write_text(DESIGN, "utf-8")
     tab.until(lambda: "Hoop 4: 74 in" in tab.labels(), "the file was not read anew")
     tab.rested()
+
+
+CURVE = '<svg viewBox="0 0 9 9" width="90" height="90"><path d="M0 0L9 9" stroke="#000"/></svg>'
+FAILED = {"kind": "failed", "text": "The disk is full."}
+
+
+def test_what_is_asked_for_is_shown_taken_and_told(running: Any, address: str) -> None:
+    """The way back, a slider's curve, a download and a save that fails, answered as the program answers."""
+    lengths = {"hoops[0].length": "48 1/2", "hoops[3].length": "73"}
+    between = Between(
+        {
+            "aim": {"kind": "done", "values": lengths, "text": "Reached."},
+            "curve": {"kind": "done", "svg": CURVE, "text": "7 of 7 hang."},
+            "download": FAILED,
+            "save": FAILED,
+        }
+    )
+    tab = Tab.opened(running, address, between.stand)
+    tab.page.on("dialog", lambda dialog: dialog.accept())
+    tab.row("hoops[1].length").locator(".ask").click()
+    tab.until(lambda: tab.page.locator("#answers-curve svg").is_visible(), "no curve is shown")
+    assert tab.words("#answers-title") == "How the figures answer Hoop 2 length"
+    tab.page.keyboard.press("Escape")
+    tab.page.click("#tab-aim")
+    assert tab.words("#wanted") == "hoop 4 height 17 1/2 in"
+    tab.page.locator("#free .free-group", has_text="Drops").locator("input").first.uncheck()
+    tab.page.click("#aim")
+    tab.until(lambda: tab.words("#aimed") == "Reached.", "the way back was not told")
+    tab.rested()
+    assert "Hoop 1: 48 1/2 in" in tab.labels()
+    assert "Hoop 4: 73 in" in tab.labels()
+    tab.page.keyboard.press("Control+s")
+    tab.until(lambda: tab.page.locator("#notice-disk").count(), "that it was not saved is not said")
+    assert "The disk is full." in tab.words("#notice-disk")
+    assert tab.words("#tab-changed") == "Changed (2)"
+    tab.page.click("#make-menu summary")
+    tab.page.click("text=Download the model")
+    tab.until(lambda: "The disk is full." in tab.words("#notice-made"), "that it failed is not said")
+    tab.page.click("#undo")  # one press for all that the way back changed
+    assert tab.words("#tab-changed") == "Changed"
+    curve, aim, save, download = between.asked
+    assert curve["place"] == "hoops[1].length"
+    assert sorted(aim["free"]) == [f"hoops[{hoop}].length" for hoop in range(4)]
+    assert save["values"] == download["values"] == lengths
+    assert download["what"] == "model"
+    tab.page.close()
