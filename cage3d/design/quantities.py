@@ -66,9 +66,7 @@ def json(kind: Kind, number: bool, **limits: Any) -> WithJsonSchema:
     return WithJsonSchema({"anyOf": [plain, text], "description": f"{kind.name}, such as {kind.examples}"})
 
 
-LENGTH_JSON = {
-    "anyOf": [{"type": "number", "exclusiveMinimum": 0}, {"type": "string", "pattern": MEASURE_PATTERN}]
-}
+DROP_JSON = {"anyOf": [{"type": "number", "minimum": 0}, {"type": "string", "pattern": MEASURE_PATTERN}]}
 Length = Annotated[
     float,
     BeforeValidator(measure(units.LENGTH, 1e-5, LONGEST, "50 m", zero=False)),
@@ -137,11 +135,12 @@ Fraction = Annotated[
     BeforeValidator(measure(units.SHARE, 0.0, 1.0, "the whole", zero=True)),
     json(units.SHARE, True, maximum=1),
 ]
-ROW_JSON = {"type": "array", "items": LENGTH_JSON, "minItems": 1}
+ROW_JSON = {"type": "array", "items": DROP_JSON, "minItems": 1}
 Drops = Annotated[
-    tuple[tuple[Length, ...], ...],
+    tuple[tuple[LengthOrZero, ...], ...],
     WithJsonSchema({
-        "description": "along the tape, one a hoop from the top; a list of lists gives each tape its own",
+        "description": "along the tape, one a hoop from the top, 0 where hoops meet; a list of lists gives each tape"
+        " its own",
         "anyOf": [
             ROW_JSON,
             {"type": "array", "items": ROW_JSON, "minItems": 2},

@@ -91,9 +91,11 @@ class HungCage:
 
     @property
     def crossings(self) -> Floats:
-        """(hoops, tapes, 3) m, where every tape crosses every hoop's centre line. Raises NotSettledError."""
+        """(hoops, tapes, 3) m, where tapes cross hoops; nan where they do not. Raises NotSettledError."""
         flow.proved(self.settled, self.cage.name)
-        return self.settled.positions[self.settled.cage.connectivity.crossing]
+        joined = self.settled.cage.connectivity
+        places = self.settled.positions[joined.crossing]
+        return np.asarray(np.where(joined.passed[:, :, None], places, np.nan))
 
     @property
     def warnings(self) -> tuple[str, ...]:

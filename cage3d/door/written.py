@@ -8,11 +8,14 @@ from numbers import Integral
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+import numpy as np
+
 from cage3d.design.faults import printable
 from cage3d.design.models import Design
 from cage3d.design.putting import plain, put
 from cage3d.design.read import read_as_written
 from cage3d.design.read import read_data as design_of
+from cage3d.design.routes import NOWHERE, above_table, entry_of
 from cage3d.errors import CageError, DesignError, Problem
 
 if TYPE_CHECKING:
@@ -62,11 +65,15 @@ class WrittenCage:
         row = None if tape is None else self._counted("tape", tape, count)
         rows = plain(self.written["tapes"]["drops"])
         bare = not any(isinstance(values, list) for values in rows)
-        if bare and row is None:
+        if bare and row is None and len(rows) == len(self.design.hoops):
             return self.with_values({f"tapes.drops[{column}]": drop})
         rows = [list(rows) for _ in range(count)] if bare else rows
-        for values in rows if row is None else [rows[row]]:
-            values[column] = drop
+        comes = above_table(self.design)[:, column] != NOWHERE
+        for own in np.flatnonzero(comes) if row is None else [row]:
+            if not comes[own]:
+                why = f"no stretch of tape {own + 1} comes to hoop {hoop}"
+                raise DesignError(Problem(f"tape {own + 1}", "", why, "Name a tape that does"))
+            rows[own][entry_of(self.design, int(own), column)] = drop
         return self.with_values({"tapes.drops": rows})
 
     def with_tie(self, number: int, **values: Any) -> WrittenCage:

@@ -185,7 +185,7 @@ def plan_widths(paper: Overlay, frame: Frame, hung: Hung) -> None:
 def tape_numbers(paper: Overlay, frame: Frame, hung: Hung) -> None:
     """From above: every tape's number just outside its lowest crossing."""
     joined = hung.settled.cage.connectivity
-    lowest_places = hung.settled.positions[joined.crossing[-1]]
+    lowest_places = hung.settled.positions[joined.ends]
     out = lowest_places - lowest_places.mean(axis=0)
     out = out / np.linalg.norm(out, axis=1)[:, None] * 0.9 * paper.text / frame.scale
     for number, (x, y) in enumerate(frame.on_paper(lowest_places + out), 1):

@@ -17,6 +17,7 @@ from cage3d.report.cautions import PREDICTIONS
 from cage3d.report.how_sure import legend
 from cage3d.shape.arrays import Floats
 from cage3d.steady import fixed
+from cage3d.wording import numbered
 
 DOTS_PER_INCH = 200
 WIDTH, HEIGHT = 3308, 2339  # px, A3 across
@@ -111,7 +112,11 @@ def table(sheet: Overlay, hung: Hung, left: float, y: float) -> float:
 def facts(hung: Hung) -> list[str]:
     report, kinds = hung.report, tapes_alike(hung.report)
     ties = ", ".join(f"{tie.name} {hung.show(tie.length_m)}" for tie in report.ties)
-    tapes = [f"{kind.names}: {', '.join(kind.drops)}; whole {kind.whole}{slack(kind)}." for kind in kinds]
+    whole = tuple(hoop.number for hoop in report.hoops)
+    tapes = [
+        f"{kind.names}{to_hoops(kind, whole)}: {', '.join(kind.drops)}; whole {kind.whole}{slack(kind)}."
+        for kind in kinds
+    ]
     sure = legend(report)
     return [
         *([f"{'. '.join(sure)}."] if sure else []),
@@ -123,6 +128,11 @@ def facts(hung: Hung) -> list[str]:
         ),
         *([f"Ties and laces: {ties}."] if ties else []),
     ]
+
+
+def to_hoops(kind: TapesAlike, whole: tuple[int, ...]) -> str:
+    """Said only of tapes that do not come to every hoop."""
+    return "" if kind.hoops == whole else f" to {numbered('hoop', kind.hoops)}"
 
 
 def slack(kind: TapesAlike) -> str:

@@ -14,7 +14,7 @@ import numpy as np
 from cage3d.design import trade
 from cage3d.foresee.materials import MaterialEnds
 from cage3d.foresee.read_off import figure_slopes
-from cage3d.foresee.sensitivity import mark_changes
+from cage3d.foresee.sensitivity import mark_changes, marks_of
 from cage3d.foresee.sliding import BothWays
 from cage3d.foresee.slips import DRAWS, SHARE, sewing_changes
 from cage3d.settle.contact import FormGap
@@ -101,9 +101,9 @@ def casing_plays(settled: SettledCage) -> ParameterChanges:
     filled = np.array([own.section.along for own in settled.cage.steels])
     above_stitches = marks.lower - marks.steel - filled / 2.0  # (T, H) m
     room = np.maximum(design.tapes.casing - filled - above_stitches, 0.0)
-    each = mark_changes(joined)
-    up = -each * np.minimum(room, trade.CASING_RIDE).T.ravel()
-    down = each @ np.maximum(above_stitches, 0.0).T.ravel()
+    each, (hoops, tapes) = mark_changes(joined), marks_of(joined).T
+    up = -each * np.minimum(room, trade.CASING_RIDE)[tapes, hoops]
+    down = each @ np.maximum(above_stitches, 0.0)[tapes, hoops]
     return ParameterChanges(pull_length=np.column_stack([up, down]))
 
 

@@ -16,11 +16,11 @@ ON_IT = 1e-6  # m: nearer than this a node lies on the line towards a side
 
 
 def figure_slopes(settled: SettledCage) -> Floats:
-    """(6 H + 5 + H T, 3 N) growth of every figure a metre of every node's coordinate.
+    """(6 H + 5 + C, 3 N) growth of every figure a metre of every node's coordinate.
 
     Of each hoop the heights at front, left, back and right, its widths from side to side and front to back; then the
     hem's least and greatest height and its greatest width, and both widths of the whole cage; then the height of each
-    hoop at each tape.
+    hoop at each of its tapes.
     """
     joined, positions = settled.cage.connectivity, settled.positions
     rows = []
@@ -37,7 +37,7 @@ def figure_slopes(settled: SettledCage) -> Floats:
     rows += [
         spread(width_slopes(positions[everywhere], across), everywhere, len(positions)) for across in ACROSS
     ]
-    rows += [up_at(len(positions), int(node)).ravel() for node in joined.crossing.ravel()]
+    rows += [up_at(len(positions), int(node)).ravel() for node in joined.crossing[joined.passed]]
     return np.array(rows)
 
 

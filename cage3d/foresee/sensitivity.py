@@ -8,7 +8,7 @@ import numpy as np
 
 from cage3d.settle.state import SettledCage
 from cage3d.settle.tangent import Tangent
-from cage3d.shape.arrays import Floats
+from cage3d.shape.arrays import Floats, Ints
 from cage3d.shape.cage import Connectivity
 from cage3d.shape.changes import ParameterChanges
 from cage3d.steady import falling, first_least
@@ -31,20 +31,34 @@ class MarkEffect:
         return max(abs(self.front), abs(self.left), abs(self.back), abs(self.right))
 
 
-def marks_moved(hoops: int, tapes: int) -> Floats:
-    """(H*T, H*T): moving one mark alone lengthens the drop above it and shortens the one below."""
-    changes = np.eye(hoops * tapes)
-    for mark in range((hoops - 1) * tapes):
-        changes[mark + tapes, mark] = -1.0
+def marks_of(joined: Connectivity) -> Ints:
+    """(C, 2) hoop and tape of every mark that can be off, hoop after hoop: hoops that meet have one."""
+    meet = joined.segments[joined.meeting].tolist()
+    return np.array([casing for casing in joined.casings.tolist() if casing not in meet], dtype=np.intp)
+
+
+def marks_moved(joined: Connectivity) -> Floats:
+    """(S, C): moving one of `marks_of` alone lengthens the drop above it and shortens the one below."""
+    marks = marks_of(joined)
+    changes = np.zeros((joined.segment_count, len(marks)))
+    for column, (hoop, tape) in enumerate(marks):
+        above = joined.segment_row[hoop, tape]
+        if above >= 0:
+            changes[above, column] = 1.0
+        below = np.setdiff1d(
+            joined.rows_of(tape)[joined.segments[joined.rows_of(tape), 0] > hoop], joined.meeting
+        )
+        if len(below):
+            changes[below[0], column] = -1.0
     return changes
 
 
 def mark_changes(joined: Connectivity) -> Floats:
-    """(P, H*T) of all pulls, as each mark moves alone.
+    """(P, C) of all pulls, as each of `marks_of` moves alone.
 
     Of cloth the mark lies on a seam, and the casing goes with it evenly to the seams beside.
     """
-    return joined.with_segments(marks_moved(joined.hoop_count, joined.tape_count))
+    return joined.with_segments(marks_moved(joined))
 
 
 def quarter_nodes(joined: Connectivity) -> list[int]:
@@ -57,10 +71,8 @@ def quarter_nodes(joined: Connectivity) -> list[int]:
 
 
 def mark_moves(tangent: Tangent) -> Floats:
-    """(N, 3, H*T) m a metre that each mark alone sits too low."""
-    joined = tangent.settled.cage.connectivity
-    changes = mark_changes(joined)
-    return tangent.moves(ParameterChanges(pull_length=changes))
+    """(N, 3, C) m a metre that each mark alone sits too low."""
+    return tangent.moves(ParameterChanges(pull_length=mark_changes(tangent.settled.cage.connectivity)))
 
 
 def mark_effects(settled: SettledCage, moved: Floats | None = None) -> tuple[MarkEffect, ...]:
@@ -69,12 +81,11 @@ def mark_effects(settled: SettledCage, moved: Floats | None = None) -> tuple[Mar
     The strongest first, equal ones by tape and hoop. moved: `mark_moves`, where they are known already.
     """
     joined = settled.cage.connectivity
-    hoops, tapes = joined.hoop_count, joined.tape_count
+    marks = marks_of(joined)
     moved = mark_moves(Tangent(settled)) if moved is None else moved
     quarters = [moved[node, 2] for node in quarter_nodes(joined)]
     effects = [
-        MarkEffect(tape, hoop, *(float(quarter[hoop * tapes + tape]) for quarter in quarters))
-        for tape in range(tapes)
-        for hoop in range(hoops)
+        MarkEffect(int(tape), int(hoop), *(float(quarter[place]) for quarter in quarters))
+        for place, (hoop, tape) in sorted(enumerate(marks.tolist()), key=lambda mark: mark[1][::-1])
     ]
     return tuple(effects[place] for place in falling([effect.most for effect in effects]))

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from cage3d.foresee.sensitivity import mark_changes, quarter_nodes
+from cage3d.foresee.sensitivity import mark_changes, marks_of, quarter_nodes
 from cage3d.settle.model import model_of
 from cage3d.settle.rest import come_near_rest
 from cage3d.settle.settling import settle
@@ -45,8 +45,8 @@ class Slip:
 def slip(settled: SettledCage, tape: int, hoop: int, down: float) -> Slip | None:
     """What one casing mark (tape and hoop from 0) that sits `down` m too low does; None where no rest is found."""
     joined, numbers = settled.cage.connectivity, settled.cage.parameters
-    changes = mark_changes(joined)
-    lengths = numbers.pull_length + down * changes[:, hoop * joined.tape_count + tape]
+    mark = marks_of(joined).tolist().index([hoop, tape])
+    lengths = numbers.pull_length + down * mark_changes(joined)[:, mark]
     places = places_of(settled, settled.cage.with_parameters(pull_length=lengths))
     if places is None:
         return None

@@ -118,7 +118,7 @@ def droop(settled: SettledCage, hoop: int) -> float:
     """m; ends of an open hoop beyond their last tapes hang free and are not counted."""
     joined = settled.cage.connectivity
     nodes, heights = joined.hoop_nodes[hoop], settled.positions[:, 2]
-    at_tapes = np.sort(np.searchsorted(nodes, joined.crossing[hoop]))
+    at_tapes = np.sort(np.searchsorted(nodes, joined.crossing[hoop][joined.passed[hoop]]))
     if joined.closed[hoop]:  # its line begins at its first tape, and ends there again
         at_tapes = np.append(at_tapes, len(nodes))
         nodes = np.append(nodes, nodes[0])

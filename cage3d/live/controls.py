@@ -12,6 +12,7 @@ import numpy as np
 from cage3d.design.faults import place_of
 from cage3d.design.models import Design
 from cage3d.design.points import station_fractions
+from cage3d.design.routes import drops_in_play
 from cage3d.steady import steady
 from cage3d.study.aiming.freedom import WAVES
 from cage3d.study.aiming.way_back import usual_step
@@ -173,11 +174,13 @@ def joined(design: Design, controls: list[Control]) -> Iterator[dict[str, Any]]:
     yield together("Lengths", "All hoops", [(one, 1.0) for one in lengths], design)
     around = station_fractions(design.tapes)
     every: list[tuple[Control, float]] = []
-    for hoop in range(len(design.hoops)):
-        own = [by_place[f"tapes.drops[{tape}][{hoop}]"] for tape in range(design.tapes.count)]
+    played = drops_in_play(design)
+    for hoop in sorted({drop for row in played for drop in row}):
+        tapes = [tape for tape, row in enumerate(played) if hoop in row]
+        own = [by_place[f"tapes.drops[{tape}][{hoop}]"] for tape in tapes]
         every += [(one, 1.0) for one in own]
         for name, wave in WAVES:
-            shares = np.asarray(wave(around))
+            shares = np.asarray(wave(around[tapes]))
             most = float(np.abs(shares).max())
             if most > 0.1:  # on four tapes a wave may be none
                 pairs = [

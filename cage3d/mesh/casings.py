@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from functools import partial
 
 import numpy as np
@@ -25,27 +25,29 @@ def casings_parts(settled: SettledCage, tapes: TapeLines) -> list[Part]:
     """The casings of every tape: a thicker patch over each steel, from stitches to stitches."""
     pieces = [casing_places(settled, tape, along) for tape, along in enumerate(tapes.along)]
     patches = patches_of(settled, tapes, pieces)
-    count = len(settled.cage.steels)
     return [
         Part(
-            f"casings of tape {tape + 1}", "casings", joined(patches[tape * count : (tape + 1) * count]),
+            f"casings of tape {tape + 1}", "casings", joined(patches[tape]),
             "casing", tape + 1, partial(casing_facts, settled, tape),
         )
         for tape in range(len(pieces))
     ]  # fmt: skip
 
 
-def casing_places(settled: SettledCage, tape: int, along: Floats) -> list[Floats]:
-    """m along a tape, the places that each of its casings is drawn through: stitches, steel, stitches."""
-    marks = settled.cage.marks
-    table = np.column_stack([marks.upper[tape], marks.steel[tape], marks.lower[tape]])
-    return [np.unique(row) for row in np.clip(table, along[0], along[-1])]
+def casing_places(settled: SettledCage, tape: int, along: Floats) -> dict[int, Floats]:
+    """m along a tape, the places that its casing of each hoop is drawn through: stitches, steel, stitches."""
+    marks, hoops = settled.cage.marks, settled.cage.connectivity.hoops_of(tape)
+    table = np.column_stack([marks.upper[tape, hoops], marks.steel[tape, hoops], marks.lower[tape, hoops]])
+    places = [np.unique(row) for row in np.clip(table, along[0], along[-1])]
+    return dict(zip(hoops.tolist(), places, strict=True))
 
 
-def patches_of(settled: SettledCage, tapes: TapeLines, pieces: Sequence[Sequence[Floats]]) -> list[Solid]:
-    """A body for every casing of every tape, those of as many points in one go.
+def patches_of(
+    settled: SettledCage, tapes: TapeLines, pieces: Sequence[Mapping[int, Floats]]
+) -> list[list[Solid]]:
+    """T x a body for every casing of a tape, those of as many points in one go.
 
-    pieces: for every tape the places of each of its casings.
+    pieces: for every tape the places of its casing of each hoop.
     """
     wide = settled.cage.design.tapes.width + CASING_MARGIN
     sections = np.array(
@@ -54,18 +56,19 @@ def patches_of(settled: SettledCage, tapes: TapeLines, pieces: Sequence[Sequence
             for steel in settled.cage.steels
         ]
     )
-    counts = np.array([[len(places) for places in row] for row in pieces])
-    at = [tapes.at(tape, np.concatenate(row)) for tape, row in enumerate(pieces)]
+    keys = np.array([(tape, hoop) for tape, row in enumerate(pieces) for hoop in row])
+    counts = np.array([len(pieces[tape][hoop]) for tape, hoop in keys])
+    at = [tapes.at(tape, np.concatenate(list(row.values()))) for tape, row in enumerate(pieces)]
     points, widths = (np.vstack(rows) for rows in zip(*at, strict=True))
-    starts = np.cumsum(np.append(0, counts.ravel()[:-1])).reshape(counts.shape)
+    starts = np.cumsum(np.append(0, counts[:-1]))
     bodies: dict[tuple[int, int], Solid] = {}
     for count in np.unique(counts):
-        tape_of, hoop_of = np.nonzero(counts == count)
-        rows = starts[tape_of, hoop_of][:, None] + np.arange(count)
+        own = counts == count
+        (tape_of, hoop_of), rows = keys[own].T, starts[own][:, None] + np.arange(count)
         frames = frames_from_widths(points[rows], widths[rows], False)
         made = sweeps(points[rows], frames, sections[hoop_of])
         bodies |= dict(zip(zip(tape_of.tolist(), hoop_of.tolist(), strict=True), made, strict=True))
-    return [bodies[place] for place in sorted(bodies)]
+    return [[bodies[tape, hoop] for hoop in row] for tape, row in enumerate(pieces)]
 
 
 def casing_facts(settled: SettledCage, tape: int) -> dict[str, object]:
@@ -73,7 +76,9 @@ def casing_facts(settled: SettledCage, tape: int) -> dict[str, object]:
     measures = Extras(design.units)
     measures.add("height", design.tapes.casing)
     marks_m = {
-        f"{key}_marks_m": [steady(float(m), 7) for m in getattr(marks, key)[tape]]
+        f"{key}_marks_m": [
+            steady(float(m), 7) for m in getattr(marks, key)[tape, settled.cage.connectivity.hoops_of(tape)]
+        ]
         for key in ("upper", "lower")
     }
     return measures.with_facts(**marks_m)

@@ -24,7 +24,7 @@ def drawn_form(settled: SettledCage) -> Form | None:
         return None
     half_breadth, half_depth = (INSIDE_BAND * value for value in waist_oval(design))
     waist_level = form.sections[0].height
-    anchors = settled.positions[settled.cage.connectivity.anchors]
+    anchors = settled.positions[settled.cage.connectivity.on_band]
     lower_edge = float(anchors[:, 2].min())
     taken_in = [Oval(level, half_breadth, half_depth, 2.0) for level in (waist_level, lower_edge)]
     return Form(

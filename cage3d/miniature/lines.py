@@ -15,7 +15,8 @@ from cage3d.mesh.hanging import ribbon_run
 from cage3d.mesh.ties import in_parts
 from cage3d.miniature.process import Scale
 from cage3d.settle.state import SettledCage
-from cage3d.shape.arrays import Floats
+from cage3d.shape.arrays import Floats, Ints
+from cage3d.shape.cage import Connectivity
 from cage3d.shape.waist import waist_oval, waist_ring
 
 SLACK_DRAWN = 0.1  # mm at scale: less is drawn straight
@@ -48,10 +49,11 @@ class CageLines:
     """A cage at scale; H hoops, T tapes."""
 
     hoops: tuple[Line, ...]
-    tapes: tuple[Line, ...]  # from inside the waistband to below the lowest hoop
+    tapes: tuple[Line, ...]  # from inside the waistband, or a hoop, to below the lowest hoop that each passes
     ties: tuple[TieLine, ...]
-    crossings: Floats  # (H, T, 3) mm, where a tape crosses a hoop
-    anchors: Floats  # (T, 3) mm, on the waistband's lower edge
+    crossings: Floats  # (H, T, 3) mm, where a tape crosses a hoop; nan where it does not
+    anchors: Floats  # (T, 3) mm, on the waistband's lower edge; nan where a tape begins at a hoop
+    meeting: Ints  # (M, 3) hoop, lower hoop and tape, where two hoops meet
     waist_lower: Floats  # (WAIST_STEPS, 3) mm, the waistband's lower edge
     waist_depth: float  # mm, height of the waistband
 
@@ -63,7 +65,8 @@ def lines_of(settled: SettledCage, scale: Scale, tail: float) -> CageLines:
     """
     cage, size = settled.cage, scale.per_metre
     joined, points = cage.connectivity, settled.positions * size
-    crossings, anchors = points[joined.crossing], points[joined.anchors]
+    crossings = np.where(joined.passed[:, :, None], points[joined.crossing], np.nan)
+    anchors = np.where((joined.anchors >= 0)[:, None], points[joined.anchors], np.nan)
     fractions = np.arange(WAIST_STEPS) / WAIST_STEPS
     depth = cage.design.waistband.drawn_depth
     return CageLines(
@@ -72,9 +75,19 @@ def lines_of(settled: SettledCage, scale: Scale, tail: float) -> CageLines:
         ties=tie_lines(settled, scale),
         crossings=crossings,
         anchors=anchors,
+        meeting=meetings(joined),
         waist_lower=waist_ring(cage.design, fractions, depth / 2.0) * size,
         waist_depth=depth * size,
     )
+
+
+def meetings(joined: Connectivity) -> Ints:
+    """(M, 3) hoop, lower hoop and tape, where two hoops meet."""
+    rows = [
+        (int(np.argwhere(joined.crossing == joined.pulls[row, 0])[0, 0]), *joined.segments[row])
+        for row in joined.meeting
+    ]
+    return np.array(rows, dtype=np.intp).reshape(-1, 3)
 
 
 def hoop_line(settled: SettledCage, points: Floats, hoop: int) -> Line:
@@ -85,24 +98,29 @@ def hoop_line(settled: SettledCage, points: Floats, hoop: int) -> Line:
 
 
 def tape_line(settled: SettledCage, scale: Scale, tape: int, tail: float) -> Line:
-    """One tape from the waistband's middle height down to its tail, slack stretches hanging outward."""
+    """One tape from the waistband's middle height, or a hoop, down to its tail, slack stretches hanging outward."""
     joined, size = settled.cage.connectivity, scale.per_metre
-    segments = np.arange(joined.hoop_count) * joined.tape_count + tape
-    nodes = joined.pulls[segments]
-    points = settled.positions * size
-    runs = runs_along(settled, tape)
-    middle_of_band = np.array([0.0, 0.0, settled.cage.design.waistband.drawn_depth * size / 2.0])
-    stretches = [points[joined.anchors[tape]][None, :] + middle_of_band]
-    along = [runs[:1]]
-    for row, (segment, (upper, lower)) in enumerate(zip(segments, nodes, strict=True)):
-        outward = np.cross(runs[row + 1], [0.0, 0.0, 1.0])
+    points, runs, nodes = settled.positions * size, runs_along(settled, tape), joined.nodes_of(tape)
+    above = np.array([0.0, 0.0, settled.cage.design.waistband.drawn_depth * size / 2.0])
+    stretches: list[Floats] = []
+    along: list[Floats] = []
+    if joined.anchors[tape] >= 0:
+        stretches, along = [points[nodes[0]][None, :] + above], [runs[:1]]
+    drawn = [
+        place
+        for place, segment in enumerate(joined.rows_of(tape))
+        if segment not in joined.meeting  # there the two hoops are one place
+    ]
+    for place in drawn:
+        segment = joined.rows_of(tape)[place]
+        outward = np.cross(runs[place + 1], [0.0, 0.0, 1.0])
         spare = float(settled.slack[segment]) * size
-        stretch = bulging_run(points[upper], points[lower], spare, outward)[:-1]
+        stretch = bulging_run(points[nodes[place]], points[nodes[place + 1]], spare, outward)[:-1]
         share = np.arange(len(stretch))[:, None] / len(stretch)
         stretches.append(stretch)
-        along.append((1.0 - share) * runs[row] + share * runs[row + 1])
-    last = points[nodes[-1, 1]]
-    onward = last - points[nodes[-1, 0]]
+        along.append((1.0 - share) * runs[place] + share * runs[place + 1])
+    last = points[nodes[-1]]
+    onward = points[nodes[drawn[-1] + 1]] - points[nodes[drawn[-1]]]
     line = np.vstack([*stretches, last, last + tail * onward / np.linalg.norm(onward)])
     across = np.vstack([*along, runs[-1], runs[-1]])
     # Out of the cage on a tape that hangs, up on one that lies level: square to its run and to the hoop's.
@@ -119,12 +137,15 @@ def directions_of(line: Floats) -> Floats:
 
 
 def runs_along(settled: SettledCage, tape: int) -> Floats:
-    """(H + 1, 3) unit, level, by the wearer's left: along the waistband and each hoop at one tape."""
+    """(k, 3) unit, level, by the wearer's left: along the band or hoop where it begins, and each hoop it comes to."""
     joined, positions = settled.cage.connectivity, settled.positions
-    half_breadth, half_depth = waist_oval(settled.cage.design)
-    x, y, _ = positions[joined.anchors[tape]]
-    rows = [[-y / half_depth**2, x / half_breadth**2, 0.0]]
-    for hoop, nodes in enumerate(joined.hoop_nodes):
+    rows = []
+    if joined.anchors[tape] >= 0:
+        half_breadth, half_depth = waist_oval(settled.cage.design)
+        x, y, _ = positions[joined.anchors[tape]]
+        rows.append([-y / half_depth**2, x / half_breadth**2, 0.0])
+    for hoop in joined.hoops_of(tape):
+        nodes = joined.hoop_nodes[hoop]
         place = int(np.flatnonzero(nodes == joined.crossing[hoop, tape])[0])
         if joined.closed[hoop]:
             before, after = nodes[place - 1], nodes[(place + 1) % len(nodes)]
@@ -179,14 +200,26 @@ def hoop_of(settled: SettledCage, node: int) -> int | None:
 def hoop_gap(lines: CageLines) -> float:
     """mm, least distance between the centre lines of two hoops; infinite for a single hoop."""
     gaps = [np.inf]
-    for upper, lower in zip(lines.hoops[:-1], lines.hoops[1:], strict=True):
-        distances, _ = cKDTree(upper.points).query(lower.points)
+    meeting = {(int(upper), int(lower)) for upper, lower, _ in lines.meeting}
+    for upper in range(len(lines.hoops) - 1):
+        if (upper, upper + 1) in meeting:
+            gaps.append(gap_of_meeting(lines, upper))
+            continue
+        distances, _ = cKDTree(lines.hoops[upper].points).query(lines.hoops[upper + 1].points)
         gaps.append(float(np.min(distances)))
     return min(gaps)
 
 
+def gap_of_meeting(lines: CageLines, upper: int) -> float:
+    """mm between a hoop and the next at those tapes where they do not meet."""
+    met = [int(tape) for above, lower, tape in lines.meeting if (above, lower) == (upper, upper + 1)]
+    apart = np.delete(np.linalg.norm(lines.crossings[upper] - lines.crossings[upper + 1], axis=1), met)
+    return float(np.nanmin(apart))
+
+
 def tape_gap(lines: CageLines) -> float:
-    """mm, least distance between the centre lines of two neighbouring tapes, at the waistband or a hoop."""
+    """mm, least distance between the centre lines of two tapes, at the waistband or a hoop."""
     rows = np.vstack([lines.anchors[None], lines.crossings])
-    steps = np.linalg.norm(rows - np.roll(rows, -1, axis=1), axis=2)
-    return float(steps.min())
+    steps = np.linalg.norm(rows[:, :, None] - rows[:, None, :], axis=3)
+    steps[:, np.eye(rows.shape[1], dtype=bool)] = np.nan
+    return float(np.nanmin(steps))

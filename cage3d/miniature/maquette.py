@@ -11,6 +11,7 @@ import numpy as np
 from manifold3d import Manifold
 
 from cage3d.design.models import Design
+from cage3d.design.routes import is_plain
 from cage3d.errors import CommandError
 from cage3d.miniature.body import PrintBody, body_of
 from cage3d.miniature.cuts import Piece
@@ -101,7 +102,7 @@ def maquette_built(settled: SettledCage, order: Order) -> Maquette:
     lines = lines_of(settled, at, sections.tail)
     check_gaps(design, lines, at, way, stands="stand" in asked)
     built = build_bars(settled, lines, sections, at, way, asked)
-    wholes = united_bodies(built)
+    wholes = united_bodies(built, lies_on_others(design))
     size = size_of([whole for _, whole, _ in wholes])
     plates: list[list[Planned]] = [wholes]
     assembly: tuple[str, ...] = ()
@@ -127,8 +128,16 @@ def maquette_built(settled: SettledCage, order: Order) -> Maquette:
 Planned = tuple[str, Manifold, int | None]  # name, body, openings it must have where they are known
 
 
-def united_bodies(built: Built) -> list[Planned]:
-    """The bodies of the plan, each united; what they hold is checked."""
+def lies_on_others(design: Design) -> bool:
+    """Whether tapes may lie over hoops that they do not pass, or over one another."""
+    return not is_plain(design) or any(hoop.stations is not None for hoop in design.hoops)
+
+
+def united_bodies(built: Built, touching: bool) -> list[Planned]:
+    """The bodies of the plan, each united; what they hold is checked.
+
+    touching: whether bars may lie against others that they are not joined to.
+    """
     bodies: list[Planned] = []
     for planned in built.plan.bodies():
         solids = [built.solids[bar] for bar in planned.bars]
@@ -136,7 +145,8 @@ def united_bodies(built: Built) -> list[Planned]:
         whole = united(solids)
         check_volume(name, whole, solids)
         # Where the wearer's form stands inside, hoops and tapes may lie against it and close openings.
-        bodies.append((name, whole, None if "form" in planned.bars else planned.genus))
+        unknown = touching or "form" in planned.bars
+        bodies.append((name, whole, None if unknown else planned.genus))
     return bodies
 
 

@@ -63,16 +63,26 @@ class Builder:
             is_round = self.settled.cage.steels[hoop].section.round
             self.solids[line.name] = round_bar(line, own[0]) if is_round else bar(line, *own)
             place = {int(node): spot for spot, node in enumerate(joined.hoop_nodes[hoop])}
-            order = np.argsort([place[int(node)] for node in joined.crossing[hoop]])
-            places: list[BarEnd] = [("hoop", hoop, int(tape)) for tape in order]
+            tapes = joined.tapes_of(hoop)
+            order = tapes[np.argsort([place[int(node)] for node in joined.crossing[hoop, tapes]])]
+            places: list[BarEnd] = [self._crossing(hoop, int(tape)) for tape in order]
             self.plan.add(line.name, places, bool(joined.closed[hoop]))
 
     def tapes(self) -> None:
         thickness, width = self.sections.tape
         for tape, line in enumerate(self.lines.tapes):
             self.solids[line.name] = bar(line, thickness, width, self.sections.tape_outward)
-            crossings: list[BarEnd] = [("hoop", hoop, tape) for hoop in range(len(self.lines.hoops))]
-            self.plan.add(line.name, [self._top(tape), *crossings])
+            joined = self.settled.cage.connectivity
+            places = [self._crossing(int(hoop), tape) for hoop in joined.hoops_of(tape)]
+            starts = [self._top(tape)] if joined.anchors[tape] >= 0 else []
+            self.plan.add(line.name, [*starts, *dict.fromkeys(places)])
+
+    def _crossing(self, hoop: int, tape: int) -> BarEnd:
+        """Where a tape crosses a hoop; hoops that meet there are one place, named by the highest."""
+        above = {(int(low), int(own)): int(high) for high, low, own in self.lines.meeting}
+        while (hoop, tape) in above:
+            hoop = above[hoop, tape]
+        return ("hoop", hoop, tape)
 
     def _top(self, tape: int) -> BarEnd:
         return WAIST if "waistband" in self.asked else ("anchor", tape, 0)
@@ -117,7 +127,7 @@ class Builder:
         joined = self.settled.cage.connectivity
         found = np.argwhere(joined.crossing == node)
         if len(found):
-            return ("hoop", int(found[0][0]), int(found[0][1]))
+            return self._crossing(int(found[0][0]), int(found[0][1]))
         return self._top(int(np.flatnonzero(joined.anchors == node)[0]))
 
     def stand(self, scale: Scale) -> None:
@@ -141,7 +151,7 @@ class Builder:
             self.notes.append("Ties leave no room for a stem; the posts under the lowest hoop carry it")
         for tape, upright in posts(self.lines, planned, process).items() if "hoops" in self.asked else ():
             self.solids[f"post {tape + 1}"] = upright
-            self.plan.add(f"post {tape + 1}", [BASE, ("hoop", len(self.lines.hoops) - 1, tape)])
+            self.plan.add(f"post {tape + 1}", [BASE, self._crossing(len(self.lines.hoops) - 1, tape)])
 
     def form(self, scale: Scale) -> None:
         shape = self.settled.cage.form

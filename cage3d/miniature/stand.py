@@ -51,10 +51,16 @@ def plan_stand(lines: CageLines, stations: Floats, process: Process) -> Stand:
         outline=about_hull(plan, BASE_MARGIN),
         stem=place_of_stem(lines, diameter / 2.0 + process.section * 0.55 + process.opening),
         stem_diameter=diameter,
-        posts=np.unique([first_least(np.abs(stations - wanted)) for wanted in POSTS_AT]).astype(np.intp),
+        posts=np.unique([first_least(away) for away in off_posts(lines, stations)]).astype(np.intp),
         waist=waist,
         disc_thickness=max(lines.waist_depth, 1.5 * process.section),
     )
+
+
+def off_posts(lines: CageLines, stations: Floats) -> Floats:
+    """(posts, T) shares of the girth by which each tape that passes the lowest hoop is off each post's place."""
+    passes = ~np.isnan(lines.crossings[-1, :, 0])
+    return np.where(passes, np.abs(stations - np.array(POSTS_AT)[:, None]), np.inf)
 
 
 def place_of_stem(lines: CageLines, room: float) -> Floats | None:

@@ -79,7 +79,7 @@ def one_look(settled: SettledCage, look: Look, origin: Origin) -> str:
     behind: list[str] = []
     before: list[str] = []
     for tape in range(joined.tape_count):
-        line = places[np.concatenate([[joined.anchors[tape]], joined.crossing[:, tape]])]
+        line = places[joined.nodes_of(tape)]
         (before if near(line) else behind).append(line_svg(flat(line), near(line), 4.0))
     for hoop in range(joined.hoop_count):
         points = hoop_curve(settled, hoop).points[:: POINTS_PER_EDGE // 4]
@@ -87,7 +87,7 @@ def one_look(settled: SettledCage, look: Look, origin: Origin) -> str:
             (before if near(piece) else behind).append(line_svg(flat(piece), near(piece), 7.0))
     for row in joined.tie_rows:
         behind.append(line_svg(flat(settled.pull_way(row)), False, 3.0, dashed=True))
-    band = flat(places[joined.anchors])
+    band = flat(places[joined.on_band])
     depth = settled.cage.design.waistband.drawn_depth
     before.append(
         f'<rect x="{mm(band[:, 0].min())}" y="{mm(band[:, 1].min() - depth)}" '

@@ -146,8 +146,13 @@ def hoop_figure(report: Report, hoop: HoopReport, name: str) -> str:
 
 
 def tapes(report: Report) -> str:
-    rows = [[kind.names, *kind.drops, kind.whole, kind.slack] for kind in tapes_alike(report)]
-    head = ["", *[f"To hoop {segment.to_hoop}" for segment in report.tapes[0].segments], "Whole", "Slack"]
+    rows = []
+    for kind in tapes_alike(report):
+        own = dict(zip(kind.hoops, kind.drops, strict=True))
+        rows.append(
+            [kind.names, *(own.get(hoop.number, "–") for hoop in report.hoops), kind.whole, kind.slack]
+        )
+    head = ["", *[f"To hoop {hoop.number}" for hoop in report.hoops], "Whole", "Slack"]
     caption = (
         f"Along the tape, from {report.stuff} to {report.stuff}; tapes counted from centre front round by her left. "
         "Slack too small to see is not told."

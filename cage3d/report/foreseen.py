@@ -177,7 +177,7 @@ class CauseReport:
 class HoopWithin(HoopMoves):
     """Within what one hoop's heights and widths come out."""
 
-    at_tapes_m: tuple[float, ...]  # its height where it crosses each tape
+    at_tapes_m: tuple[float, ...]  # its height where it crosses each of its tapes
 
 
 @dataclass(frozen=True)

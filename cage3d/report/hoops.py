@@ -76,9 +76,13 @@ def finished_length(settled: SettledCage, hoop: int) -> float:
 
 
 def at_tapes(settled: SettledCage, hoop: int) -> tuple[PointReport, ...]:
-    """Where the hoop passes each tape."""
-    places = settled.positions[settled.cage.connectivity.crossing[hoop]]
-    return tuple(PointReport(tape, *map(float, place)) for tape, place in enumerate(places, start=1))
+    """Where the hoop passes each of its tapes."""
+    joined = settled.cage.connectivity
+    tapes = joined.tapes_of(hoop)
+    places = settled.positions[joined.crossing[hoop, tapes]]
+    return tuple(
+        PointReport(int(tape) + 1, *map(float, place)) for tape, place in zip(tapes, places, strict=True)
+    )
 
 
 def sharpest_bend(settled: SettledCage, hoop: int) -> tuple[float, float]:

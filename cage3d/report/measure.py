@@ -66,8 +66,10 @@ def weights(settled: SettledCage) -> tuple[float, float]:
     The upper half of the topmost tapes, or of the cloth there, is borne by the waistband itself and stands in no
     node's weight.
     """
-    numbers, tapes = settled.cage.parameters, settled.cage.connectivity.tape_count
-    topmost = numbers.pull_length[:tapes].sum() * tape_mass_per_length(settled.cage.design) / 2.0
+    numbers, joined = settled.cage.parameters, settled.cage.connectivity
+    on_band = np.isin(joined.pulls[: joined.segment_count, 0], joined.on_band)
+    topmost = numbers.pull_length[: joined.segment_count][on_band].sum()
+    topmost = topmost * tape_mass_per_length(settled.cage.design) / 2.0
     if settled.cage.design.cloth is not None:
         topmost = mass_on_band(settled.cage.design)
     skirt = numbers.skirt_weight.sum() + numbers.cloth_weight.sum()

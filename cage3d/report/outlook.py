@@ -35,7 +35,7 @@ from cage3d.report.foreseen import (
 from cage3d.report.hoops import hoop_figures
 from cage3d.report.record import Report, WarningReport
 from cage3d.settle.state import SettledCage
-from cage3d.shape.arrays import Floats
+from cage3d.shape.arrays import Bools, Floats
 from cage3d.shape.weights import GRAVITY
 from cage3d.steady import fixed, percent, steady
 from cage3d.units import INCH
@@ -83,7 +83,7 @@ def with_certainty(report: Report, settled: SettledCage) -> Report:
     return replace(
         report,
         sliding=None if ways is None else sliding_report(ways),
-        certainty=certainty_report(certainty(settled, ways, ends), len(report.tapes)),
+        certainty=certainty_report(certainty(settled, ways, ends), settled.cage.connectivity.passed),
         materials=tuple(material_report(settled, one) for one in ends),
     )
 
@@ -109,8 +109,9 @@ def hoop_moves(before: SettledCage, after: SettledCage) -> tuple[HoopMoves, ...]
     )
 
 
-def certainty_report(found: Certainty, tapes: int) -> CertaintyReport:
-    hoops, whole, at_tapes = by_hoops(found.within, tapes)
+def certainty_report(found: Certainty, passed: Bools) -> CertaintyReport:
+    """passed: (H, T) whether a tape passes a hoop."""
+    hoops, whole, at_tapes = by_hoops(found.within, passed)
     lowest, highest, widest, side_side, front_back = map(float, whole)
     return CertaintyReport(
         share=SHARE,
@@ -124,26 +125,26 @@ def certainty_report(found: Certainty, tapes: int) -> CertaintyReport:
         width_side_side_m=side_side,
         width_front_back_m=front_back,
         largest=found.largest,
-        causes=tuple(cause_report(what, part, tapes) for what, part in found.parts.items()),
+        causes=tuple(cause_report(what, part, passed) for what, part in found.parts.items()),
     )
 
 
 def hoop_within(number: int, figures: Floats, at_tapes: Floats) -> HoopWithin:
-    """figures: (6,) m; at_tapes: (T,) m."""
+    """figures: (6,) m; at_tapes: (n,) m."""
     front, left, back, right, wide, deep = map(float, figures)
     return HoopWithin(number, front, left, back, right, wide, deep, tuple(map(float, at_tapes)))
 
 
-def cause_report(what: str, part: Floats, tapes: int) -> CauseReport:
-    hoops = by_hoops(part, tapes)[0]
+def cause_report(what: str, part: Floats, passed: Bools) -> CauseReport:
+    hoops = by_hoops(part, passed)[0]
     return CauseReport(what, float(hoops[:, :4].max()), float(hoops[:, 4:].max()))
 
 
-def by_hoops(figures: Floats, tapes: int) -> tuple[Floats, Floats, Floats]:
-    """((H, 6), (5,), (H, T)) of the figures of every hoop, of the whole cage, and of every hoop at every tape."""
-    hoops = (len(figures) - OF_THE_WHOLE) // (OF_A_HOOP + tapes)
+def by_hoops(figures: Floats, passed: Bools) -> tuple[Floats, Floats, list[Floats]]:
+    """((H, 6), (5,), H x (n,)): figures of every hoop, of the whole cage, of every hoop at each of its tapes."""
+    hoops, ends = len(passed), np.cumsum(passed.sum(axis=1))[:-1]
     own, whole, at_tapes = np.split(figures, [hoops * OF_A_HOOP, hoops * OF_A_HOOP + OF_THE_WHOLE])
-    return own.reshape(hoops, OF_A_HOOP), whole, at_tapes.reshape(hoops, tapes)
+    return own.reshape(hoops, OF_A_HOOP), whole, np.split(at_tapes, ends)
 
 
 def with_stiffness(report: Report, settled: SettledCage) -> Report:

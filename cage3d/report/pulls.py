@@ -11,20 +11,20 @@ BENT = 1e-4  # m, by which the way round her must be longer than the straight on
 
 
 def tape_reports(settled: SettledCage) -> tuple[TapeReport, ...]:
-    """Every tape from centre front by the wearer's left, with its segments from the waistband down."""
+    """Every tape from centre front by the wearer's left, with its segments from where it begins."""
     joined = settled.cage.connectivity
     return tuple(
-        TapeReport(tape + 1, tuple(segment_report(settled, hoop, tape) for hoop in range(joined.hoop_count)))
+        TapeReport(tape + 1, tuple(segment_report(settled, int(row)) for row in joined.rows_of(tape)))
         for tape in range(joined.tape_count)
     )
 
 
-def segment_report(settled: SettledCage, hoop: int, tape: int) -> SegmentReport:
-    """The tape above one hoop (hoop and tape from 0)."""
-    row, marks = hoop * settled.cage.connectivity.tape_count + tape, settled.cage.marks
+def segment_report(settled: SettledCage, row: int) -> SegmentReport:
+    """One tape segment, by its row."""
+    (hoop, tape), marks = settled.cage.connectivity.segments[row], settled.cage.marks
     upper, lower = settled.positions[settled.cage.connectivity.pulls[row]]
     return SegmentReport(
-        to_hoop=hoop + 1,
+        to_hoop=int(hoop) + 1,
         length_m=float(settled.cage.parameters.pull_length[row]),
         tension_N=segment_pull(settled, row),
         slack_m=float(settled.slack[row]),
@@ -39,8 +39,15 @@ def segment_report(settled: SettledCage, hoop: int, tape: int) -> SegmentReport:
 
 
 def segment_pull(settled: SettledCage, row: int) -> float:
-    """N in a tape segment; of cloth also what half of it to the seams on both sides pulls with."""
-    cloth, forces = settled.cage.connectivity.cloth_shares, settled.state.pull_force
+    """N in a tape segment; of cloth also what half of it to the seams on both sides pulls with.
+
+    Of one of no length, with what the casing in which two hoops meet pulls them together.
+    """
+    joined, forces = settled.cage.connectivity, settled.state.pull_force
+    if row in joined.meeting:
+        place = int(np.flatnonzero(joined.meeting == row)[0])
+        return float(np.linalg.norm(settled.state.forces["meets"][3 * place : 3 * place + 3]))
+    cloth = joined.cloth_shares
     beside = float(cloth[:, row] @ forces[len(forces) - len(cloth) :]) if len(cloth) else 0.0
     return float(forces[row]) + beside
 

@@ -69,6 +69,10 @@ class HoopReport:
     back_share: float  # of the hoop's extent from foremost to rearmost, what lies behind the waist's axis
     load_N: float  # weight on this hoop: steel, join, tapes, what it carries, skirt
 
+    def at_tape(self, number: int) -> PointReport | None:
+        """Where it passes a tape (from 1); None where it does not."""
+        return next((point for point in self.at_tapes if point.tape == number), None)
+
 
 @dataclass(frozen=True)
 class SegmentReport:
@@ -81,7 +85,7 @@ class SegmentReport:
     stretched_m: float  # by which its pull makes it longer than it was cut
     step_m: float  # level distance between its two ends
     drop_m: float  # height of its upper end above its lower one
-    casing_upper_m: float  # marks along the tape from the waistband's lower edge: upper line of stitches
+    casing_upper_m: float  # marks along the tape from where it begins: upper line of stitches
     steel_at_m: float  # the steel's centre line at rest
     casing_lower_m: float  # lower line of stitches
     on_wearer: bool  # bends round her form
@@ -90,7 +94,11 @@ class SegmentReport:
 @dataclass(frozen=True)
 class TapeReport:
     tape: int
-    segments: tuple[SegmentReport, ...]
+    segments: tuple[SegmentReport, ...]  # from where it begins, the waistband or a hoop
+
+    def to(self, hoop: int) -> SegmentReport | None:
+        """The segment above a hoop (from 1); None where none comes to it."""
+        return next((segment for segment in self.segments if segment.to_hoop == hoop), None)
 
 
 @dataclass(frozen=True)

@@ -88,11 +88,17 @@ def span(low: str, high: str) -> str:
 def tape_table(report: Report) -> FigureTable:
     """Pull in every tape, hoop by hoop, as a spring balance would show it."""
     heads = [report.says("Tape"), *(f"to hoop {hoop.number}" for hoop in report.hoops)]
-    rows = [[str(tape.tape), *(pull(report, segment) for segment in tape.segments)] for tape in report.tapes]
+    rows = [
+        [str(tape.tape), *(pull(report, tape.to(hoop.number)) for hoop in report.hoops)]
+        for tape in report.tapes
+    ]
     return FigureTable(heads, rows)
 
 
-def pull(report: Report, segment: SegmentReport) -> str:
+def pull(report: Report, segment: SegmentReport | None) -> str:
+    """Nothing where no tape comes to the hoop."""
+    if segment is None:
+        return "–"
     return tension(report, segment.tension_N, segment.slack_m)
 
 

@@ -92,7 +92,7 @@ def tie_owners(design: Design) -> list[tuple[str, int]]:
 
 
 def tape_numbers(settled: SettledCage) -> list[Label]:
-    lowest = settled.positions[settled.cage.connectivity.crossing[-1]]
+    lowest = settled.positions[settled.cage.connectivity.ends]
     below = lowest - np.array([0.0, 0.0, 0.03])
     group = "tapes" if settled.cage.design.cloth is None else "cloth"
     return [

@@ -28,8 +28,9 @@ def named_points(settled: SettledCage) -> tuple[NamedPoint, ...]:
         curve = hoop_curve(settled, hoop).points
         outward = {"front": -curve[:, 1], "left": curve[:, 0], "back": curve[:, 1], "right": -curve[:, 0]}
         places = {side: curve[first_largest(reach)] for side, reach in outward.items()}
-        crossings = settled.positions[joined.crossing[hoop]]
-        places |= {f"{line} {tape}": place for tape, place in enumerate(crossings, start=1)}
+        tapes = joined.tapes_of(hoop)
+        crossings = settled.positions[joined.crossing[hoop, tapes]]
+        places |= {f"{line} {tape + 1}": place for tape, place in zip(tapes, crossings, strict=True)}
         found += [
             NamedPoint(f"hoop {hoop + 1}, {name}", hoop + 1, place, name in outward)
             for name, place in places.items()

@@ -43,9 +43,9 @@ def pull_lines(settled: SettledCage, report: Report) -> tuple[PullLine, ...]:
     joined = settled.cage.connectivity
     lines = "cloth" if report.on_cloth else "tapes"
     told: list[tuple[SegmentReport | TieReport, tuple[str, int]]] = [
-        (report.tapes[tape].segments[hoop], (lines, tape + 1))
-        for hoop in range(joined.hoop_count)
-        for tape in range(joined.tape_count)
+        (segment, (lines, tape + 1))
+        for hoop, tape in joined.segments.tolist()
+        if (segment := report.tapes[tape].to(hoop + 1)) is not None
     ]
     told += list(zip(report.ties, tie_owners(settled.cage.design), strict=True))
     found = []

@@ -11,6 +11,7 @@ from the top. Indices start at 0 here, and at 1 wherever a maker reads them.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 
@@ -36,9 +37,14 @@ class Connectivity(InShort):
     bends: Ints  # (B, 3) node before, at and after
     bend_edges: Ints  # (B, 2) edge before and after
     bend_hoop: Ints  # (B,)
-    crossing: Ints  # (H, T) node where a tape crosses a hoop
-    anchors: Ints  # (T,) fixed node of each tape on the waistband's lower edge; those of cloth between seams follow
-    pulls: Ints  # (P, 2) node pairs that pull and never push; tape segment (h, t) is row h*T + t, then ties, then cloth
+    crossing: Ints  # (H, T) node where a tape crosses a hoop, -1 where it does not pass it
+    anchors: Ints  # (T,) fixed node of each tape on the waistband's lower edge, -1 where it begins at a hoop; those of
+    # cloth between seams follow
+    segments: Ints  # (S, 2) hoop and tape of each tape segment, at its lower end, hoop after hoop
+    meeting: Ints  # (M,) segments of no length: there the two hoops meet
+    pulls: (
+        Ints  # (P, 2) node pairs that pull and never push: the tape segments, then ties and laces, then cloth
+    )
     pull_names: tuple[str, ...]  # P: "tape 3 to hoop 2", "tie 1", "panel 1 hoop 2"
     pull_sides: (
         Floats  # (P, 2) unit, x and y: out of her, on the side on which a line must pass her; nan for any
@@ -47,7 +53,7 @@ class Connectivity(InShort):
         Floats  # (N,) a hoop node's place as a fraction of the girth from centre front; nan at anchors
     )
     cloth_shares: (
-        Floats  # (C, H*T) how far each pull of cloth, the last of the rows, grows with each tape segment
+        Floats  # (C, S) how far each pull of cloth, the last of the rows, grows with each tape segment
     )
 
     @property
@@ -61,7 +67,51 @@ class Connectivity(InShort):
     @property
     def segment_count(self) -> int:
         """Tape segments; pulls from here on are ties and panel laces."""
-        return self.hoop_count * self.tape_count
+        return len(self.segments)
+
+    @cached_property
+    def on_band(self) -> Ints:
+        """The fixed nodes of those tapes that begin at the waistband; they come last."""
+        return self.anchors[self.anchors >= 0]
+
+    @cached_property
+    def passed(self) -> Bools:
+        """(H, T) whether a tape passes a hoop."""
+        return np.asarray(self.crossing >= 0)
+
+    @cached_property
+    def casings(self) -> Ints:
+        """(C, 2) hoop and tape of every casing, hoop after hoop."""
+        return np.argwhere(self.passed)
+
+    @cached_property
+    def segment_row(self) -> Ints:
+        """(H, T) the tape segment above each casing, -1 where none comes to it."""
+        rows = np.full(self.crossing.shape, -1, dtype=np.intp)
+        rows[tuple(self.segments.T)] = np.arange(self.segment_count)
+        return rows
+
+    @cached_property
+    def ends(self) -> Ints:
+        """(T,) the node at which each tape ends, on its lowest hoop."""
+        return np.array([self.crossing[self.hoops_of(tape)[-1], tape] for tape in range(self.tape_count)])
+
+    def hoops_of(self, tape: int) -> Ints:
+        """The hoops that a tape passes, from the top."""
+        return np.flatnonzero(self.passed[:, tape])
+
+    def tapes_of(self, hoop: int) -> Ints:
+        """The tapes that pass a hoop, in their order."""
+        return np.flatnonzero(self.passed[hoop])
+
+    def rows_of(self, tape: int) -> Ints:
+        """The segments of a tape, from the top."""
+        return np.flatnonzero(self.segments[:, 1] == tape)
+
+    def nodes_of(self, tape: int) -> Ints:
+        """The nodes of a tape, from where it begins to its lowest hoop."""
+        rows = self.rows_of(tape)
+        return np.append(self.pulls[rows[0], 0], self.pulls[rows, 1])
 
     @property
     def tie_rows(self) -> range:
@@ -71,10 +121,10 @@ class Connectivity(InShort):
     @property
     def free_nodes(self) -> int:
         """Nodes of hoops; those fixed to the waistband follow."""
-        return int(self.anchors[0])
+        return int(self.anchors[self.anchors >= 0][0])
 
     def with_segments(self, changes: Floats) -> Floats:
-        """(P, K) changes of all pulls, of those (H*T, K) of tape segments: the cloth between seams follows these."""
+        """(P, K) changes of all pulls, of those (S, K) of tape segments: the cloth between seams follows these."""
         ties = np.zeros((len(self.tie_rows), changes.shape[1]))
         return np.vstack([changes, ties, self.cloth_shares @ changes])
 

@@ -13,11 +13,12 @@ from scipy.interpolate import PPoly
 
 from cage3d.design.models import Design, Skirt
 from cage3d.design.points import station_fractions
+from cage3d.design.routes import depth_table
 from cage3d.shape.arrays import Floats, Ints
 from cage3d.shape.cage import Connectivity
 from cage3d.shape.cloth import Cloth
 from cage3d.shape.lines import HoopLine
-from cage3d.shape.marks import drops_of
+from cage3d.shape.marks import mean_drops
 from cage3d.shape.skirts import cloth_down_the_tapes, heaped, laid_between, skirt_mass
 from cage3d.shape.waist import waist_ring
 from cage3d.shape.weights import GRAVITY
@@ -30,12 +31,12 @@ def cloths_of(
 ) -> tuple[tuple[Cloth, Floats, Floats], ...]:
     """Every skirt that slides: (its lines, (R,) N of each, (R,) m long), as if it touched all its hoops."""
     places, found, first = cloth_places(lines), [], 0
-    drops = drops_of(design)
+    drops = mean_drops(design)
     girths = np.array([line.girth for line in lines])
     for skirt in design.skirts:
         if not skirt.slides:
             continue
-        held, depths, widths = cloth_down_the_tapes(skirt, girths, drops.mean(axis=0), design.wearer.waist)
+        held, depths, widths = cloth_down_the_tapes(skirt, girths, drops, design.wearer.waist)
         crossings = [on_hoop(joined, int(hoop), places) for hoop in held]
         cloth = Cloth(
             rows=slice(first, first + len(places)),
@@ -46,7 +47,7 @@ def cloths_of(
             heaviness=heaviness(np.append(0.0, depths), widths, skirt.below_hem),
             friction=skirt.friction,
         )
-        mass = skirt_mass(skirt, girths, drops.mean(axis=0), design.wearer.waist)
+        mass = skirt_mass(skirt, girths, drops, design.wearer.waist)
         weights = mass * GRAVITY * shares_of_lines(skirt, places, station_fractions(design.tapes))
         found.append((cloth, weights, lengths_of_lines(design, skirt, places)))
         first += len(places)
@@ -67,8 +68,10 @@ def cloth_places(lines: Sequence[HoopLine]) -> Floats:
 def lengths_of_lines(design: Design, skirt: Skirt, places: Floats) -> Floats:
     """(R,) m: as long as the tapes down to the lowest hoop that it hangs on, and what falls below that."""
     hoops = skirt.hoops or (len(design.hoops),)
-    down = drops_of(design)[:, : max(hoops)].sum(axis=1)
-    return np.asarray(np.interp(places, station_fractions(design.tapes), down, period=1.0) + skirt.below_hem)
+    down = depth_table(design)[:, max(hoops) - 1]
+    there = ~np.isnan(down)
+    stations = station_fractions(design.tapes)[there]
+    return np.asarray(np.interp(places, stations, down[there], period=1.0) + skirt.below_hem)
 
 
 def shares_of_lines(skirt: Skirt, places: Floats, stations: Floats) -> Floats:

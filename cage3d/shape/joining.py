@@ -7,12 +7,13 @@ from collections.abc import Sequence
 import numpy as np
 
 from cage3d.design.models import Design
+from cage3d.design.routes import ways
 from cage3d.shape.arrays import Ints
 from cage3d.shape.cage import Connectivity
 from cage3d.shape.cloth_pulls import cloth_pulls
 from cage3d.shape.gores import line_places
 from cage3d.shape.lines import HoopLine
-from cage3d.shape.pulls import pull_pairs, pull_sides
+from cage3d.shape.pulls import meeting, pull_pairs, pull_sides, tape_segments
 
 
 def connect(design: Design, lines: Sequence[HoopLine]) -> Connectivity:
@@ -22,12 +23,16 @@ def connect(design: Design, lines: Sequence[HoopLine]) -> Connectivity:
     pairs = [edge_pairs(line.closed, own) for line, own in zip(lines, nodes, strict=True)]
     bends = [bend_triples(line.closed, own) for line, own in zip(lines, nodes, strict=True)]
     bend_edges = [bend_pairs(line.closed, own) for line, own in zip(lines, edges, strict=True)]
-    crossing = np.array([own[line.crossing] for line, own in zip(lines, nodes, strict=True)])
-    fixed = nodes[-1][-1] + 1 + np.arange(len(line_places(design)))
-    anchors = fixed[: design.tapes.count]
-    pulls, names = pull_pairs(design, crossing, anchors)
+    crossing = np.array(
+        [np.where(line.crossing < 0, -1, own[line.crossing]) for line, own in zip(lines, nodes, strict=True)]
+    )
+    on_band = np.array([way.from_band for way in ways(design)])
+    between_seams = len(line_places(design)) - design.tapes.count
+    fixed = nodes[-1][-1] + 1 + np.arange(int(on_band.sum()) + between_seams)
+    anchors = np.where(on_band, nodes[-1][-1] + np.cumsum(on_band), -1)
+    segments, tapes = tape_segments(design, crossing, anchors)
+    pulls, names = pull_pairs(design, tapes, segments, crossing, anchors)
     cloth = cloth_pulls(design, lines, nodes, fixed)
-    first_tie = len(lines) * design.tapes.count
     pulls, names = np.vstack([pulls, cloth.ends]), (*names, *cloth.names)
     return Connectivity(
         node_count=int(fixed[-1]) + 1,
@@ -41,11 +46,13 @@ def connect(design: Design, lines: Sequence[HoopLine]) -> Connectivity:
         bend_hoop=np.repeat(range(len(lines)), [len(own) for own in bends]),
         crossing=crossing,
         anchors=anchors,
+        segments=segments,
+        meeting=meeting(design, segments),
         pulls=pulls,
         pull_names=names,
-        pull_sides=pull_sides(design, first_tie, len(pulls)),
+        pull_sides=pull_sides(design, len(segments), len(pulls)),
         node_fraction=np.concatenate([*(line.fractions for line in lines), np.full(len(fixed), np.nan)]),
-        cloth_shares=cloth.shares,
+        cloth_shares=cloth.shares if len(cloth.shares) else np.zeros((0, len(segments))),
     )
 
 

@@ -8,6 +8,7 @@ import numpy as np
 
 from cage3d.design.models import Design
 from cage3d.design.points import station_fractions
+from cage3d.design.routes import NOWHERE, above_table
 from cage3d.shape.arrays import Floats
 from cage3d.shape.cage import Cage
 from cage3d.shape.cloth_lines import cloths_of
@@ -30,9 +31,10 @@ def lay_out(design: Design, nodes_per_hoop: int | None = None) -> Cage:
     lines, steels = hoop_lines(design, nodes_per_hoop), steels_of(design)
     zeros = waist_ring(design, fixed_places(design), design.waistband.depth / 2.0)
     joined = connect(design, lines)
-    levels = first_levels(lines, drops_of(design), zeros)
+    levels = first_levels(design, lines, zeros)
     circles = [line.on_circle(level) for line, level in zip(lines, levels, strict=True)]
-    positions = np.vstack([*circles, zeros])
+    tapes = zeros[: joined.tape_count][joined.anchors >= 0]
+    positions = np.vstack([*circles, tapes, zeros[joined.tape_count :]])
     return Cage(
         design=design,
         connectivity=joined,
@@ -48,14 +50,20 @@ def lay_out(design: Design, nodes_per_hoop: int | None = None) -> Cage:
     )
 
 
-def first_levels(lines: Sequence[HoopLine], drops: Floats, zeros: Floats) -> Floats:
+def first_levels(design: Design, lines: Sequence[HoopLine], zeros: Floats) -> Floats:
     """(H,) m above the floor: as if circles hung level on tapes of the mean drop."""
-    radius = float(np.hypot(zeros[:, 0], zeros[:, 1]).mean())
-    level = float(zeros[:, 2].mean())
-    levels = []
-    for line, drop in zip(lines, drops.mean(axis=0), strict=True):
-        wider = line.girth / (2.0 * np.pi)
-        level -= max(drop**2 - (wider - radius) ** 2, (0.1 * drop) ** 2) ** 0.5
-        radius = wider
-        levels.append(level)
-    return np.array(levels)
+    drops, above = drops_of(design), above_table(design)
+    radii = [
+        *(line.girth / (2.0 * np.pi) for line in lines),
+        float(np.hypot(zeros[:, 0], zeros[:, 1]).mean()),
+    ]
+    levels = np.append(np.zeros(len(lines)), float(zeros[:, 2].mean()))  # that of BAND is the last
+    for hoop in range(len(lines)):
+        own = np.flatnonzero(above[:, hoop] != NOWHERE)
+        found = []
+        for source in np.unique(above[own, hoop]):
+            drop = drops[above[:, hoop] == source].mean(axis=0)[hoop]
+            step = radii[hoop] - radii[source]
+            found.append(levels[source] - max(drop**2 - step**2, (0.1 * drop) ** 2) ** 0.5)
+        levels[hoop] = np.mean(found)
+    return np.asarray(levels[:-1])

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from cage3d.design.models import Design, Hoop
-from cage3d.design.points import station_fractions
+from cage3d.design.routes import stations_on
 from cage3d.shape.arrays import Floats, Ints
 from cage3d.shape.gores import circle_girth, gap_of, has_steel, line_places, seam_lines
 
@@ -28,7 +28,7 @@ class HoopLine:
     fractions: Floats  # (n,) share of the girth from centre front of each node, rising, may pass 1
     arcs: Floats  # (edges,) m of steel along each edge
     girth: float  # m, of the first circle
-    crossing: Ints  # (T,) index in this line of the node at each tape
+    crossing: Ints  # (T,) index in this line of the node at each tape; -1 where it does not pass
     at_lines: Ints  # (L,) the same at each line of cloth, -1 where it runs past an opening; else as crossing
 
     def on_circle(self, level: float) -> Floats:
@@ -53,26 +53,45 @@ def hoop_lines(design: Design, nodes_per_hoop: int | None = None) -> tuple[HoopL
     nodes = nodes_per_hoop or default_resolution(design)
     if design.cloth is not None:
         return tuple(line_in_cloth(design, hoop, nodes) for hoop in range(len(design.hoops)))
-    return tuple(hoop_line(hoop, station_fractions(design.tapes), nodes) for hoop in design.hoops)
+    return tuple(
+        hoop_line(hoop, stations, nodes)
+        for hoop, stations in zip(design.hoops, stations_on(design), strict=True)
+    )
 
 
 def hoop_line(hoop: Hoop, stations: Floats, nodes_per_hoop: int) -> HoopLine:
-    """The line of nodes of one hoop, closed or open."""
+    """The line of nodes of one hoop, closed or open. stations: (T,) on it, nan where a tape does not pass."""
     if hoop.opening == "none":
         return closed_line(hoop.length, stations, nodes_per_hoop)
     return open_line(hoop, stations, nodes_per_hoop)
 
 
+def in_order(stations: Floats) -> Ints:
+    """(n,) the tapes that pass, round from centre front."""
+    order = np.argsort(stations, kind="stable")
+    return np.asarray(order[: int((~np.isnan(stations)).sum())], dtype=np.intp)
+
+
+def crossings(tapes: Ints, places: Ints, count: int) -> Ints:
+    """(count,) place of each tape along a line, -1 where it does not pass."""
+    crossing = np.full(count, -1, dtype=np.intp)
+    crossing[tapes] = places
+    return crossing
+
+
 def closed_line(length: float, stations: Floats, nodes_per_hoop: int) -> HoopLine:
-    """Nodes round a ring, from tape 1."""
-    spans = np.diff(np.append(stations, stations[0] + 1.0))
+    """Nodes round a ring, from its first tape."""
+    tapes = in_order(stations)
+    around = stations[tapes]
+    spans = np.diff(np.append(around, around[0] + 1.0))
     counts = edge_counts(spans, nodes_per_hoop)
     starts = np.concatenate([[0], np.cumsum(counts)])
     fractions = np.concatenate(
-        [start + span * np.arange(n) / n for start, span, n in zip(stations, spans, counts, strict=True)]
+        [start + span * np.arange(n) / n for start, span, n in zip(around, spans, counts, strict=True)]
     )
     arcs = np.repeat(spans / counts, counts) * length
-    return HoopLine(True, fractions, arcs, length, starts[:-1], starts[:-1])
+    crossing = crossings(tapes, starts[:-1], len(stations))
+    return HoopLine(True, fractions, arcs, length, crossing, crossing)
 
 
 def line_in_cloth(design: Design, hoop: int, nodes_per_hoop: int) -> HoopLine:
@@ -102,8 +121,9 @@ def open_line(hoop: Hoop, stations: Floats, nodes_per_hoop: int) -> HoopLine:
 
     The steel between the end casings is shared in the same proportions as the girth.
     """
-    first = 0 if hoop.opening == "front" else int(np.searchsorted(stations, 0.5))
-    order = np.roll(np.arange(len(stations)), -first)
+    tapes = in_order(stations)
+    first = 0 if hoop.opening == "front" else int(np.searchsorted(stations[tapes], 0.5))
+    order = np.roll(tapes, -first)
     along = np.where(stations[order] < stations[order[0]], stations[order] + 1.0, stations[order])
     spans = np.diff(along)
     girth = (hoop.length - 2.0 * hoop.overhang) / float(spans.sum())
@@ -117,8 +137,7 @@ def open_line(hoop: Hoop, stations: Floats, nodes_per_hoop: int) -> HoopLine:
         fractions = np.concatenate([[along[0] - over], fractions, [along[-1] + over]])
         arcs = np.concatenate([[hoop.overhang], arcs, [hoop.overhang]])
         starts = starts + 1
-    crossing = np.empty(len(stations), dtype=np.intp)
-    crossing[order] = starts
+    crossing = crossings(order, starts, len(stations))
     return HoopLine(False, fractions, arcs, girth, crossing, crossing)
 
 

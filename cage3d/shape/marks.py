@@ -13,13 +13,17 @@ from dataclasses import dataclass
 import numpy as np
 
 from cage3d.design.models import Design
+from cage3d.design.routes import depth_table, drop_table, is_plain, passing, tapes_on
 from cage3d.shape.arrays import Floats
 from cage3d.shape.steels import HoopSteel
 
 
 @dataclass(frozen=True)
 class CasingMarks:
-    """m along each tape from the waistband's lower edge; one row a tape, one column a hoop."""
+    """m along each tape from where it begins, the waistband's lower edge or the steel of a hoop.
+
+    One row a tape, one column a hoop; nan where a tape does not pass.
+    """
 
     upper: Floats  # (T, H) the casing's upper line of stitches
     steel: Floats  # (T, H) the steel's centre line at rest
@@ -27,13 +31,20 @@ class CasingMarks:
 
 
 def drops_of(design: Design) -> Floats:
-    """(T, H) m, tape between two steels at rest."""
-    return np.array(design.tapes.drops, dtype=np.float64)
+    """(T, H) m, tape between two steels at rest; nan where no tape comes to a hoop."""
+    return drop_table(design)
+
+
+def mean_drops(design: Design) -> Floats:
+    """(H,) m by which the tapes lie lower at each hoop than at the one before, in the mean of its tapes."""
+    if is_plain(design):
+        return np.asarray(drops_of(design).mean(axis=0))
+    return np.diff(np.nanmean(depth_table(design), axis=0), prepend=0.0)
 
 
 def casing_marks(design: Design, steels: Sequence[HoopSteel]) -> CasingMarks:
-    """The marks of every casing on every tape, cumulative from the waistband's lower edge."""
-    steel = np.cumsum(drops_of(design), axis=1)
+    """The marks of every casing on every tape, cumulative from where it begins."""
+    steel = np.where(passing(design).T, np.nancumsum(drops_of(design), axis=1), np.nan)
     filled = np.array([own.section.along for own in steels])
     lower = steel + filled / 2.0 + rest_heights(design, filled)
     return CasingMarks(lower - design.tapes.casing, steel, lower)
@@ -42,12 +53,12 @@ def casing_marks(design: Design, steels: Sequence[HoopSteel]) -> CasingMarks:
 def rest_heights(design: Design, filled: Floats) -> Floats:
     """(T, H) m from the casing's lower line up to the steel's lower edge; filled: (H,) m of casing it fills."""
     tapes, hoops = design.tapes.count, len(design.hoops)
-    heights = np.empty((tapes, hoops))
+    heights = np.full((tapes, hoops), np.nan)
     for hoop in range(hoops):
-        written = design.hoops[hoop].rest
+        written, passed = design.hoops[hoop].rest, tapes_on(design, hoop)
         own = design.tapes.rest if written is None else written
-        each = own if isinstance(own, tuple) else (own,) * tapes
+        each = own if isinstance(own, tuple) else (own,) * len(passed)
         room = design.tapes.casing - float(filled[hoop])
         named = {"bottom": 0.0, "middle": room / 2.0, "top": room}
-        heights[:, hoop] = [named[rest] if isinstance(rest, str) else rest for rest in each]
+        heights[passed, hoop] = [named[rest] if isinstance(rest, str) else rest for rest in each]
     return heights

@@ -16,7 +16,7 @@ from cage3d.shape.cloth_pulls import cloth_lengths
 from cage3d.shape.gores import mass_round
 from cage3d.shape.joining import connect
 from cage3d.shape.lines import HoopLine, hoop_lines
-from cage3d.shape.marks import drops_of
+from cage3d.shape.marks import drops_of, mean_drops
 from cage3d.shape.pulls import pull_gives, tie_lengths
 from cage3d.shape.skirts import skirt_weights
 from cage3d.shape.steels import HoopSteel, steels_of
@@ -44,7 +44,7 @@ def numbers_of(
     own, skirt = node_weights(design, lines, joined, steels)
     cloths = cloths_of(design, lines, joined)
     circles = np.vstack([line.on_circle(0.0) for line in lines])
-    segments = drops_of(design).T.ravel()
+    segments = segment_lengths(design, joined)
     return Parameters(
         # The chord of the arc: nodes of a true circle then lie on it.
         edge_length=2.0 * radius * np.sin(arcs / (2.0 * radius)),
@@ -73,6 +73,12 @@ def numbers_of(
     )
 
 
+def segment_lengths(design: Design, joined: Connectivity) -> Floats:
+    """(S,) m of tape at rest in every segment."""
+    hoops, tapes = joined.segments.T
+    return np.asarray(drops_of(design)[tapes, hoops])
+
+
 def stand_offs(joined: Connectivity, steels: Sequence[HoopSteel]) -> Floats:
     """(N,) m: half the steel's thickness with its coating, and the tape that lies between it and her."""
     offs = np.zeros(joined.node_count)
@@ -86,7 +92,7 @@ def node_weights(
 ) -> tuple[Floats, Floats]:
     """(own, skirt), each (N,) N: what hangs on the bare cage, and the skirt."""
     own, skirt = np.zeros(joined.node_count), np.zeros(joined.node_count)
-    drops = drops_of(design)
+    drops = mean_drops(design)
     for hoop, line in enumerate(lines):
         own[joined.hoop_nodes[hoop]] = hoop_weights(steels[hoop], design.hoops[hoop].carries, line)
         if design.cloth is not None:
@@ -95,14 +101,14 @@ def node_weights(
     for one in design.skirts:
         if one.slides:
             continue
-        on_hoops = skirt_weights(one, lines, drops.mean(axis=0), stations, design.wearer.waist)
+        on_hoops = skirt_weights(one, lines, drops, stations, design.wearer.waist)
         for nodes, weights in zip(joined.hoop_nodes, on_hoops, strict=True):
             skirt[nodes] += weights
     # A tape's weight hangs half at either end of each of its segments; the waistband bears its own half.
-    segment_weight = drops.T.ravel() * tape_mass_per_length(design) * GRAVITY
+    segment_weight = segment_lengths(design, joined) * tape_mass_per_length(design) * GRAVITY
     for end in joined.pulls[: joined.segment_count].T:
         np.add.at(own, end, segment_weight / 2.0)
-    own[joined.anchors] = 0.0
+    own[joined.on_band] = 0.0
     return own, skirt
 
 

@@ -15,7 +15,7 @@ def node_in_words(joined: Connectivity, node: int) -> str:
     crossing = joined.crossing[hoop]
     if node in crossing:
         return f"hoop {hoop + 1} at tape {int(np.flatnonzero(crossing == node)[0]) + 1}"
-    order = np.argsort(crossing)
+    order = np.argsort(crossing)[np.count_nonzero(crossing < 0) :]
     before = int(np.searchsorted(crossing[order], node)) - 1
     after = before + 1
     if joined.closed[hoop]:

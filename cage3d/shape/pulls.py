@@ -7,17 +7,39 @@ import numpy as np
 from cage3d.design import stock
 from cage3d.design.models import Design, Panel
 from cage3d.design.points import SIDES, parse_point
+from cage3d.design.routes import BAND, NOWHERE, above_table
 from cage3d.shape.arrays import Floats, Ints
 from cage3d.shape.cage import Connectivity
+from cage3d.shape.marks import drops_of
 from cage3d.shape.weights import GRAVITY
 
 
-def pull_pairs(design: Design, crossing: Ints, anchors: Ints) -> tuple[Ints, tuple[str, ...]]:
-    """(P, 2) node pairs and their names: tape segments hoop after hoop, then ties, then panel laces."""
-    above = np.vstack([anchors, crossing[:-1]])
-    pairs = [np.stack([above, crossing], axis=2).reshape(-1, 2)]
-    hoops, tapes = crossing.shape
-    names = [f"tape {tape + 1} to hoop {hoop + 1}" for hoop in range(hoops) for tape in range(tapes)]
+def tape_segments(design: Design, crossing: Ints, anchors: Ints) -> tuple[Ints, Ints]:
+    """((S, 2) hoop and tape of every segment, at its lower end; (S, 2) its nodes, from above), hoop after hoop."""
+    above = above_table(design)
+    segments = [(hoop, tape) for hoop, row in enumerate(above.T) for tape in np.flatnonzero(row != NOWHERE)]
+    nodes = [
+        (
+            anchors[tape] if above[tape, hoop] == BAND else crossing[above[tape, hoop], tape],
+            crossing[hoop, tape],
+        )
+        for hoop, tape in segments
+    ]
+    return np.array(segments, dtype=np.intp), np.array(nodes, dtype=np.intp)
+
+
+def meeting(design: Design, segments: Ints) -> Ints:
+    """(M,) the segments of no length: there two hoops meet."""
+    hoops, tapes = segments.T
+    return np.flatnonzero(drops_of(design)[tapes, hoops] == 0.0)
+
+
+def pull_pairs(
+    design: Design, tapes: Ints, segments: Ints, crossing: Ints, anchors: Ints
+) -> tuple[Ints, tuple[str, ...]]:
+    """(P, 2) node pairs and their names: tape segments (S, 2) as they are, then ties, then panel laces."""
+    pairs = [tapes]
+    names = [f"tape {tape + 1} to hoop {hoop + 1}" for hoop, tape in segments]
     for number, tie in enumerate(design.ties, start=1):
         ends = [node_at(text, crossing, anchors) for text in (tie.from_, tie.to)]
         pairs.append(np.array([ends]))

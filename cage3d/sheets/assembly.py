@@ -13,7 +13,7 @@ from cage3d.shape.section import Section
 from cage3d.sheets.making import Making
 from cage3d.sheets.steel import SteelCut
 from cage3d.sheets.writing import Writing, plural, ranges
-from cage3d.wording import capital, listed
+from cage3d.wording import capital, listed, numbered
 
 PASSING = {
     None: "",
@@ -35,10 +35,38 @@ class Step:
 def assembly_steps(making: Making) -> list[Step]:
     """From the waistband to the last stitch, for this cage."""
     design, writing = making.design, making.writing
-    steps = [waistband_step(making), marks_step(making), *threading_steps(making.cuts, bool(making.gores))]
+    steps = [waistband_step(making), marks_step(making), *tape_steps(making)]
+    steps += threading_steps(making.cuts, bool(making.gores))
     steps += tie_steps(design.ties, writing, steels_of(design))
     steps += [panel_step(number, panel, making) for number, panel in enumerate(design.panels, start=1)]
     return [*steps, hanging_step(making), *fixing_steps(making)]
+
+
+def tape_steps(making: Making) -> list[Step]:
+    """Tapes that begin at a hoop, and casings in which hoops meet."""
+    steps = [
+        Step(
+            f"{capital(numbered('tape', one.tapes))} from {one.begins}",
+            f"Not on the waistband: the first casing takes the steel of {one.begins}, at its mark for the tape; its"
+            " upper end is folded down over that casing and stitched.",
+        )
+        for one in making.tapes
+        if not one.from_band
+    ]
+    meeting = {
+        casing.hoops: sorted(tape for one in making.tapes for tape in one.tapes if casing in one.casings)
+        for each in making.tapes
+        for casing in each.casings
+        if casing.meeting
+    }
+    return steps + [
+        Step(
+            f"Where {numbered('hoop', hoops)} meet",
+            f"On {numbered('tape', tapes)} they lie in one casing, one steel over the other: thread all of them"
+            " through it, and leave them free to turn there.",
+        )
+        for hoops, tapes in meeting.items()
+    ]
 
 
 def waistband_step(making: Making) -> Step:
@@ -52,12 +80,13 @@ def waistband_step(making: Making) -> Step:
             " cased as section 3 has it; sew the cloth in with its waistband line on the lower edge, every seam at its"
             f" mark: {writing.full(making.design.tapes.allowance.top)} of it inside the band.",
         )
+    which = "tape" if all(one.from_band for one in making.tapes) else "tape that begins here"
     return Step(
         "Waistband",
         f"Finished {writing.full(waist)} round, {writing.full(band.depth)} deep; cut"
         f" {writing.full(making.band.cut)}, turned and marked as section 3 has it, the"
         f" {making.design.tapes.count} tapes counted from centre front by"
-        " the wearer's left. Sew every tape in with its zero line on the lower edge:"
+        f" the wearer's left. Sew every {which} in with its zero line on the lower edge:"
         f" {writing.full(making.design.tapes.allowance.top)} of each inside the band.",
     )
 
@@ -264,10 +293,12 @@ def fixing_steps(making: Making) -> list[Step]:
             *steps,
             Step("Casings", f"{held}, so that no cloth can slide. Close where it was threaded in."),
         ]
-    fixed_hoops = [cut for cut in making.cuts if cut.slide is None]
+    fixed_hoops = {cut.hoop for cut in making.cuts if cut.slide is None}
     if not fixed_hoops:
         return steps
-    casings = making.design.tapes.count * len(fixed_hoops)
+    casings = sum(
+        len(one.tapes) * sum(casing.hoop in fixed_hoops for casing in one.casings) for one in making.tapes
+    )
     coated = making.design.stuff == "steel"
     held = "through the coating or" if coated else "never through it but"
     tips = " Sew the casings over tips shut." if any(cut.tips for cut in making.cuts) else ""

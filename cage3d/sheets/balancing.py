@@ -61,7 +61,7 @@ def slack_words(making: Making) -> str:
     look = f"Its drop is longer than its neighbours leave it: compare its marks with the {pattern}."
     foreseen = []
     for hoop in making.report.hoops:
-        parts = {tape.tape: tape.segments[hoop.number - 1] for tape in making.report.tapes}
+        parts = {tape.tape: part for tape in making.report.tapes if (part := tape.to(hoop.number))}
         loose = [tape for tape, part in parts.items() if hangs_slack(part.tension_N, part.slack_m)]
         if loose:
             foreseen.append(f"{numbered(making.design.line, loose)} above hoop {hoop.number}")

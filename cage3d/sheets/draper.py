@@ -9,6 +9,7 @@ from itertools import pairwise
 import numpy as np
 from scipy.spatial import ConvexHull
 
+from cage3d.design.routes import stations_on
 from cage3d.report.curves import DIRECTIONS, hoop_curve
 from cage3d.report.record import Report
 from cage3d.settle.state import SettledCage
@@ -99,7 +100,7 @@ def girths(settled: SettledCage, loops: Sequence[Floats]) -> tuple[Girth, ...]:
 
 
 def falls(settled: SettledCage, report: Report, loops: Sequence[Floats]) -> tuple[Fall, ...]:
-    """Front, left, back, right, and every tape."""
+    """Front, left, back, right, and every tape that runs from the waistband over every hoop."""
     design, rows = settled.cage.design, []
     for place, at in CENTRES.items():
         ahead = np.array(DIRECTIONS[place])
@@ -107,11 +108,18 @@ def falls(settled: SettledCage, report: Report, loops: Sequence[Floats]) -> tupl
         start = waist_ring(design, np.array([at]), 0.0)[0]
         rows.append(fall(place if place in ("front", "back") else f"her {place}", start, found))
     starts = waist_ring(design, settled.cage.stations, 0.0)
-    for tape, (start, at) in enumerate(zip(starts, settled.cage.stations, strict=True)):
-        points = [hoop.at_tapes[tape] for hoop in report.hoops]
+    for tape in whole_tapes(settled):
+        points = [point for hoop in report.hoops if (point := hoop.at_tape(tape + 1)) is not None]
         on_hoops = [np.array([point.x_m, point.y_m, point.z_m]) for point in points]
-        rows.append(fall(f"{design.line} {tape + 1} {side_of(float(at))}", start, on_hoops))
+        side = side_of(float(settled.cage.stations[tape]))
+        rows.append(fall(f"{design.line} {tape + 1} {side}", starts[tape], on_hoops))
     return tuple(rows)
+
+
+def whole_tapes(settled: SettledCage) -> list[int]:
+    """Tapes (from 0) that run from the waistband over every hoop."""
+    joined = settled.cage.connectivity
+    return [int(tape) for tape in np.flatnonzero((joined.anchors >= 0) & joined.passed.all(axis=0))]
 
 
 def crossing(loop: Floats, ahead: Floats) -> Floats | None:
@@ -156,26 +164,35 @@ def inside(above: Floats, middle: Floats, below: Floats) -> bool:
 
 
 def gores(settled: SettledCage, loops: Sequence[Floats]) -> tuple[Gore, ...]:
-    """Between neighbouring tapes, round by the wearer's left; across an opening what is left of the girth."""
-    cage = settled.cage
-    gaps = np.diff(np.append(cage.stations, cage.stations[0] + 1.0))
-    columns = [gaps * cage.design.wearer.waist]
-    columns += [spreads(settled, hoop, gaps, length_of(loop)) for hoop, loop in enumerate(loops)]
+    """Between neighbouring tapes that run from the waistband over every hoop, round by the wearer's left.
+
+    Across an opening what is left of the girth.
+    """
+    cage, tapes = settled.cage, whole_tapes(settled)
+    if len(tapes) < 2:
+        return ()
+    columns = [gaps(cage.stations[tapes]) * cage.design.wearer.waist]
+    columns += [spreads(settled, hoop, tapes, length_of(loop)) for hoop, loop in enumerate(loops)]
     alike: dict[tuple[float, ...], list[str]] = {}
-    count = len(gaps)
-    for tape, row in enumerate(np.column_stack(columns)):
+    count = len(tapes)
+    for place, row in enumerate(np.column_stack(columns)):
         key = next((key for key in alike if np.allclose(key, row, rtol=0.0, atol=SAME)), tuple(row.tolist()))
-        alike.setdefault(key, []).append(f"{tape + 1}–{(tape + 1) % count + 1}")
+        alike.setdefault(key, []).append(f"{tapes[place] + 1}–{tapes[(place + 1) % count] + 1}")
     return tuple(Gore(tuple(names), key) for key, names in alike.items())
 
 
-def spreads(settled: SettledCage, hoop: int, gaps: Floats, girth: float) -> Floats:
-    """(T,) m of one hoop between each tape and the next."""
+def gaps(stations: Floats) -> Floats:
+    """(n,) share of a girth between each place round it and the next."""
+    return np.diff(np.append(stations, stations[0] + 1.0))
+
+
+def spreads(settled: SettledCage, hoop: int, tapes: Sequence[int], girth: float) -> Floats:
+    """(n,) m of one hoop between each of these tapes and the next."""
     cage = settled.cage
     if cage.connectivity.closed[hoop]:
-        return np.asarray(gaps * cage.steels[hoop].finished)
+        return np.asarray(gaps(stations_on(cage.design)[hoop, tapes]) * cage.steels[hoop].finished)
     at = {name: mark.at for mark in steel_cut(cage, hoop).marks for name in mark.names}
-    along = [at[f"{cage.design.line} {tape + 1}"] for tape in range(len(gaps))]
+    along = [at[f"{cage.design.line} {tape + 1}"] for tape in tapes]
     own = np.array([(after - before) for before, after in pairwise([*along, along[0]])])
     opening = int(np.argmin(own))  # the step back over the opening
     own[opening] = girth - (own.sum() - own[opening])

@@ -11,6 +11,7 @@ import numpy as np
 
 from cage3d.design import trade
 from cage3d.design.models import Design, Panel
+from cage3d.design.routes import drop_table
 from cage3d.shape.gores import area_mass, cloth_girths, gap_of
 from cage3d.shape.section import Section
 from cage3d.shape.weights import tape_mass_per_length
@@ -235,7 +236,7 @@ def panel_rows(design: Design) -> list[Material]:
 def lace_length(design: Design, panel: Panel) -> float:
     """m of lace, at most: criss-cross over the panel's whole width, and ends to tie."""
     first, last = min(panel.hoops) - 1, max(panel.hoops) - 1
-    tall = sum(design.tapes.drops[panel.tapes[0] - 1][first + 1 : last + 1])
+    tall = float(np.nansum(drop_table(design)[panel.tapes[0] - 1, first + 1 : last + 1]))
     wide = max(panel.widths) if panel.widths else design.hoops[last].length / design.tapes.count
     rows = trade.EYELETS_PER_PANEL // 2 - 1
     return 2.0 * rows * hypot(wide, tall / rows) + trade.LACE_ENDS

@@ -20,7 +20,7 @@ class Outline:
 
     band: Floats  # (n, 3) the waistband's lower edge
     hoops: tuple[Floats, ...]  # H x (n, 3) lines along the steel
-    tapes: tuple[Floats, ...]  # T x (H + 1, 3) from the band down
+    tapes: tuple[Floats, ...]  # T x (k, 3) from where each begins down
     ties: tuple[Floats, ...]  # (k, 3) ties and laces, over the wearer where she is in between
 
 
@@ -32,10 +32,7 @@ def outline_of(settled: SettledCage) -> Outline:
     return Outline(
         band=ring,
         hoops=tuple(hoop_curve(settled, hoop).points[::EVERY] for hoop in range(joined.hoop_count)),
-        tapes=tuple(
-            places[np.append(joined.anchors[tape], joined.crossing[:, tape])]
-            for tape in range(joined.tape_count)
-        ),
+        tapes=tuple(places[joined.nodes_of(tape)] for tape in range(joined.tape_count)),
         ties=tuple(settled.pull_way(row) for row in joined.tie_rows),
     )
 

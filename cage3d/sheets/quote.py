@@ -5,7 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+import numpy as np
+
 from cage3d.design.models import Buying, Design
+from cage3d.design.routes import drop_table, passing
 from cage3d.sheets.materials import Material
 
 # What is done for a cage, and how often: the key of its minutes, what it is called.
@@ -101,13 +104,18 @@ def works_of(design: Design) -> dict[str, int]:
     return {
         "band": 1,
         "tape": tapes,  # or gores
-        "casing": tapes * hoops if design.cloth is None else hoops,
+        "casing": casings_of(design) if design.cloth is None else hoops,
         "hoop": hoops,
         "tie": len(design.ties),
         "panel": len(design.panels),
         "threading": 1,
         "fitting": 1,
     }
+
+
+def casings_of(design: Design) -> int:
+    """Casings to sew on tapes; where hoops meet they share one."""
+    return int(passing(design).sum() - np.count_nonzero(drop_table(design) == 0.0))
 
 
 def quote_of(designs: Sequence[Design], buying: Buying, materials: Sequence[Material]) -> Quote:

@@ -8,6 +8,7 @@ import numpy as np
 
 from cage3d.design.models import Hoop, Join
 from cage3d.design.models.cage import Slide
+from cage3d.design.routes import stations_on
 from cage3d.shape.cage import Cage
 from cage3d.shape.lines import hoop_lines
 from cage3d.shape.section import Section
@@ -97,7 +98,8 @@ def closed_marks(cage: Cage, hoop: int) -> tuple[SteelMark, ...]:
     finished, join = cage.steels[hoop].finished, cage.steels[hoop].join
     overlap = 0.0 if join is None else join.overlap
     middle, start = middle_of_ends(cage.design.hoops[hoop]), overlap / 2.0
-    places = [(f"{cage.design.line} {tape + 1}", float(at)) for tape, at in enumerate(cage.stations)]
+    stations, line = stations_on(cage.design)[hoop], cage.design.line
+    places = [(f"{line} {tape + 1}", float(at)) for tape, at in enumerate(stations) if not np.isnan(at)]
     places += [("CF", 0.0), ("CB", 0.5)]
     marks = []
     for name, fraction in places:
@@ -132,10 +134,10 @@ def end_marks(name: str, overlap: float, cut: float) -> list[tuple[str, float]]:
 
 def open_marks(cage: Cage, hoop: int) -> tuple[SteelMark, ...]:
     """Marks of an open hoop from its first end; the places are the model's own."""
-    line = hoop_lines(cage.design, NODES)[hoop]
+    line, named = hoop_lines(cage.design, NODES)[hoop], cage.design.line
     along = np.concatenate([[0.0], np.cumsum(line.arcs)])
     marks = [
-        (f"{cage.design.line} {tape + 1}", float(along[node])) for tape, node in enumerate(line.crossing)
+        (f"{named} {tape + 1}", float(along[node])) for tape, node in enumerate(line.crossing) if node >= 0
     ]
     for name, centre in (("CF", 0.0), ("CB", 0.5), ("CF", 1.0)):
         if line.fractions[0] <= centre <= line.fractions[-1]:

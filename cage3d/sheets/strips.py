@@ -116,14 +116,20 @@ def spread(levels: Sequence[float], apart: float, low: float, high: float) -> li
     return out
 
 
+def zero_note(one: TapeSet) -> list[StripNote]:
+    """At the zero of a strip; where that is the steel of a hoop, its casing says so."""
+    return [StripNote(0.0, "0 band", 10, True, 1)] if one.from_band else []
+
+
 def notes_of(one: TapeSet, writing: Writing) -> list[StripNote]:
     """What stands on a strip, from the top."""
     scale = POINTS_PER_METRE
-    labels = [StripNote(-one.top * scale, "cut", 8, False, 1), StripNote(0.0, "0 band", 10, True, 1)]
+    labels = [StripNote(-one.top * scale, "cut", 8, False, 1), *zero_note(one)]
     for casing in one.casings:
         upper, lower = casing.upper * scale, casing.lower * scale
         labels.append(StripNote(upper, writing.figure(casing.upper), 11, True, -1))
-        labels.append(StripNote((upper + lower) / 2.0, f"hoop {casing.hoop}", 8, False, 0))
+        named = f"0 at {casing.named}" if casing.steel == 0.0 else casing.named
+        labels.append(StripNote((upper + lower) / 2.0, named, 8, False, 0))
         labels.append(StripNote(lower, writing.figure(casing.lower), 11, True, 1))
     end = (one.finished + one.bottom) * scale
     labels.append(StripNote(end, f"cut {writing.figure(one.cut)}", 8, False, -1))

@@ -131,7 +131,8 @@ def tape_marks(making: Making) -> bytes:
     for one in making.tapes:
         for casing in one.casings:
             lines = (casing.upper, casing.steel, casing.lower)
-            rows.append([one.letter, casing.hoop, *(text for line in lines for text in pair(making, line))])
+            told = [text for line in lines for text in pair(making, line)]
+            rows += [[one.letter, hoop, *told] for hoop in casing.hoops]
     return as_csv(["set", "hoop", *heads(making, "upper_line", "steel", "lower_line")], rows)
 
 
@@ -242,9 +243,9 @@ def fitting_record(making: Making) -> bytes:
     to_fill_in += [f"measured_{kind.replace(' ', '_')}_{unit}" for kind in WIDTHS]
     rows: list[list[object]] = []
     for place, hoop in enumerate(report.hoops):
-        for point in hoop.at_tapes:
+        for row, point in enumerate(hoop.at_tapes):
             sure = report.certainty
-            within = "" if sure is None else fixed(1e3 * sure.hoops[place].at_tapes_m[point.tape - 1], 1)
+            within = "" if sure is None else fixed(1e3 * sure.hoops[place].at_tapes_m[row], 1)
             told = [hoop.number, point.tape, sides[point.tape - 1], *pair(making, point.z_m), within]
             rows.append([*told, *[""] * len(to_fill_in), print_of])
     names = [*heads(making, "predicted_height"), "plus_or_minus_mm", *to_fill_in, "design"]

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import pairwise
 from string import ascii_uppercase
 
 import numpy as np
@@ -11,18 +12,31 @@ from cage3d.errors import DesignError, Problem
 from cage3d.shape.cage import Cage
 from cage3d.shape.marks import drops_of
 from cage3d.sheets.writing import Writing, ranges
+from cage3d.wording import numbered
 
 SAME_LENGTH = 1e-5  # m, tapes whose marks differ by less are one set
+NOT_PASSED = -100.0  # m, in place of a mark that a tape does not have
 
 
 @dataclass(frozen=True)
 class Casing:
-    """One casing on a tape; m from the waistband's lower edge, down the tape."""
+    """One casing on a tape; m from its zero, down the tape."""
 
-    hoop: int  # from 1
+    hoop: int  # from 1, the highest of those that meet in it
     upper: float
     steel: float
     lower: float
+    meeting: tuple[int, ...] = ()  # hoops from 1 that meet this one in it
+
+    @property
+    def hoops(self) -> tuple[int, ...]:
+        """All whose steel lies in it."""
+        return (self.hoop, *self.meeting)
+
+    @property
+    def named(self) -> str:
+        """'hoop 3', 'hoops 1 and 2'."""
+        return numbered("hoop", self.hoops)
 
 
 @dataclass(frozen=True)
@@ -33,11 +47,12 @@ class TapeSet:
     tapes: tuple[int, ...]  # from 1
     sides: tuple[str, ...]  # of each: L, R, CF, CB
     casings: tuple[Casing, ...]
-    finished: float  # m, waistband edge to the lowest steel's centre line: the sum of the drops
-    top: float  # m, allowance above the zero, sewn into the waistband
+    finished: float  # m, from the zero to the lowest steel's centre line: the sum of the drops
+    top: float  # m, allowance above the zero, sewn into the waistband or folded at the casing of a hoop
     bottom: float  # m, allowance below the finished length
     layers: int
     cut: float  # m, one layer, as written on the list
+    from_band: bool = True  # its zero is the waistband's lower edge; else the steel of its first casing
 
     @property
     def ribbon(self) -> float:
@@ -48,6 +63,21 @@ class TapeSet:
     def fold(self) -> float:
         """m from the zero to the lowest line of stitches, where the tape is folded or ends."""
         return self.casings[-1].lower
+
+    @property
+    def drops(self) -> tuple[float, ...]:
+        """m between steels, from where it begins."""
+        steels = [*([0.0] if self.from_band else []), *(casing.steel for casing in self.casings)]
+        return tuple(low - high for high, low in pairwise(steels))
+
+    @property
+    def begins(self) -> str:
+        """'waistband', or 'hoop 2'."""
+        return "waistband" if self.from_band else self.casings[0].named
+
+    def casing_of(self, hoop: int) -> Casing | None:
+        """The casing in which a hoop (from 1) lies; None where the tape does not pass it."""
+        return next((casing for casing in self.casings if hoop in casing.hoops), None)
 
     @property
     def names(self) -> str:
@@ -74,34 +104,49 @@ def tape_sets(cage: Cage) -> tuple[TapeSet, ...]:
     Raises DesignError where a tape cannot be sewn: casings that overlap, a casing above the
     waistband's edge, or too little ribbon for the lowest casing.
     """
-    marks, own = cage.marks, cage.design.tapes
+    marks, own, joined = cage.marks, cage.design.tapes, cage.connectivity
     writing, drops = Writing.of(cage.design.units), drops_of(cage.design)
-    keys = np.round(np.hstack([marks.upper, marks.steel, marks.lower]) / SAME_LENGTH).astype(np.int64)
+    told = np.nan_to_num(np.hstack([marks.upper, marks.steel, marks.lower]), nan=NOT_PASSED)
+    keys = np.round(told / SAME_LENGTH).astype(np.int64)
     groups: dict[bytes, list[int]] = {}
     for tape in range(own.count):
         groups.setdefault(keys[tape].tobytes(), []).append(tape)
     layers = 2 if own.doubled else 1
     sets = []
     for number, tapes in enumerate(groups.values()):
-        first, finished = tapes[0], float(drops[tapes[0]].sum())
-        rows = zip(marks.upper[first], marks.steel[first], marks.lower[first], strict=True)
+        first, finished = tapes[0], float(np.nansum(drops[tapes[0]]))
+        from_band = bool(joined.anchors[first] >= 0)
+        # A tape that begins at a hoop ends there as it does below.
+        top = own.allowance.top if from_band else own.allowance.bottom
         sets.append(
             TapeSet(
                 letter=letter_of(number),
                 tapes=tuple(tape + 1 for tape in tapes),
                 sides=tuple(side_of(float(cage.stations[tape])) for tape in tapes),
-                casings=tuple(
-                    Casing(h + 1, float(u), float(s), float(w)) for h, (u, s, w) in enumerate(rows)
-                ),
+                casings=casings_of(cage, first),
                 finished=finished,
-                top=own.allowance.top,
+                top=top,
                 bottom=own.allowance.bottom,
                 layers=layers,
-                cut=writing.rounded(finished + own.allowance.top + own.allowance.bottom),
+                cut=writing.rounded(finished + top + own.allowance.bottom),
+                from_band=from_band,
             )
         )
     refuse_unsewable(sets, writing)
     return tuple(sets)
+
+
+def casings_of(cage: Cage, tape: int) -> tuple[Casing, ...]:
+    """The casings of one tape (from 0), from the top; hoops that meet lie in one."""
+    marks, found = cage.marks, list[Casing]()
+    meet = cage.connectivity.segments[cage.connectivity.meeting].tolist()
+    for hoop in map(int, cage.connectivity.hoops_of(tape)):
+        if [hoop, tape] in meet:
+            found[-1] = replace(found[-1], meeting=(*found[-1].meeting, hoop + 1))
+            continue
+        upper, steel, lower = (float(row[tape, hoop]) for row in (marks.upper, marks.steel, marks.lower))
+        found.append(Casing(hoop + 1, upper, steel, lower))
+    return tuple(found)
 
 
 def letter_of(number: int) -> str:
@@ -119,24 +164,20 @@ def refuse_unsewable(sets: list[TapeSet], writing: Writing) -> None:
 
 def unsewable(one: TapeSet, writing: Writing) -> list[Problem]:
     """Why a tape of this set cannot be sewn; empty where it can."""
-    problems, above, tape = [], 0.0, one.tapes[0]
+    problems, tape = [], one.tapes[0]
+    above, what = (0.0, "the waistband's edge") if one.from_band else (-one.top, "its cut end")
     for casing in one.casings:
         if casing.upper < above - SAME_LENGTH:
-            what = (
-                "the waistband's edge"
-                if casing.hoop == 1
-                else f"the end of the casing of hoop {casing.hoop - 1}"
-            )
             problems.append(
                 Problem(
                     f"tapes.drops (tape {tape}, hoop {casing.hoop})",
                     "",
-                    f"the casing of hoop {casing.hoop} would begin {writing.full(above - casing.upper)} above"
+                    f"the casing of {casing.named} would begin {writing.full(above - casing.upper)} above"
                     f" {what}",
                     "Write a lower tapes.casing, or a longer drop",
                 )
             )
-        above = casing.lower
+        above, what = casing.lower, f"the end of the casing of {casing.named}"
     short = one.fold - (one.finished + one.bottom)
     if short > SAME_LENGTH:
         problems.append(

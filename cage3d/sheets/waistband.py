@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from cage3d.design import trade
 from cage3d.design.models import Design
+from cage3d.design.routes import ways
 from cage3d.shape.arrays import Floats
 from cage3d.sheets.steel import SteelMark, gathered
 from cage3d.sheets.writing import Writing
@@ -42,7 +43,8 @@ def band_cut(design: Design, stations: Floats) -> BandCut:
     places = [(f"{here}, buckle", 0.0), (across, 0.5 * waist), (f"{here} again", waist)]
     places += [
         (f"{design.line} {number}", float((at - start) % 1.0) * waist)
-        for number, at in enumerate(stations, 1)
+        for number, (at, way) in enumerate(zip(stations, ways(design), strict=True), 1)
+        if way.from_band
     ]
     marks = gathered([(name, turning + along) for name, along in places])
     cut = Writing.of(design.units).rounded(waist + overlap)

@@ -14,7 +14,7 @@ from cage3d.design import rules
 from cage3d.design.models import Design, WaistHeights
 from cage3d.design.points import station_fractions
 from cage3d.design.read import read_data, read_text
-from cage3d.design.rules.reach import can_reach
+from cage3d.design.rules.circles import can_reach
 from cage3d.errors import DesignError
 from cage3d.units import INCH
 

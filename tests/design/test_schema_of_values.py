@@ -53,7 +53,7 @@ WRONG: list[dict[str, Any]] = [
     skirt(on_cage=-0.1), steel(poisson=0.51), steel(poisson=-0.1), skirt(fullness=0.9), skirt(fullness=20.1),
     tapes(count=0), tapes(count=1.5), coil(count=0), coil(price=-1), {"name": ""}, {"name": "a" * 121},
     {"name": "a/b"}, {"buying": {"currency": "123456789"}}, tapes(drops=[]), tapes(drops=[[200]]),
-    tapes(drops=[[], []]), tapes(drops=[0]), skirt(cloth=120), {"printing": {"process": "laser"}},
+    tapes(drops=[[], []]), tapes(drops=[-1]), skirt(cloth=120), {"printing": {"process": "laser"}},
     tapes(stations=[0, 1.1]), tapes(rest="high"),
 ]  # fmt: skip
 

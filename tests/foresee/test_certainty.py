@@ -68,7 +68,7 @@ def test_every_tape_has_its_own_height() -> None:
     changes, _ = sewing_changes(settled)
     at_tapes = figure_slopes(settled)[-3:] @ Tangent(settled).moves(changes).reshape(-1, changes.count)
     assert at_tapes[:, :3] == pytest.approx(-np.eye(3), abs=2e-2)
-    report = certainty_report(certainty(settled, None), 3)
+    report = certainty_report(certainty(settled, None), settled.cage.connectivity.passed)
     assert report.hoops[0].at_tapes_m == pytest.approx(certainty(settled, None).within[-3:])
 
 

@@ -15,7 +15,7 @@ from cage3d.foresee import capacity as capacity_module
 from cage3d.foresee import second_way as second_way_module
 from cage3d.foresee.capacity import carries, holds, lightest_steel, loaded, with_steel
 from cage3d.foresee.second_way import second_way
-from cage3d.foresee.sensitivity import mark_changes, mark_effects, marks_moved
+from cage3d.foresee.sensitivity import mark_changes, mark_effects, marks_moved, marks_of
 from cage3d.settle import settle
 from cage3d.settle.bends import strain_shares
 from cage3d.settle.model import model_of
@@ -30,8 +30,13 @@ def hard_settled():
 
 
 def test_a_mark_moved_alone_leaves_the_tape_below_in_place():
-    changes = marks_moved(3, 4)
-    assert changes.shape == (12, 12)
+    hoops = [{"length": length, "join": "none"} for length in (1.0, 1.2, 1.4)]
+    ties = [{"from": "hoop 1 tape 1", "to": "hoop 1 tape 3", "length": 0.3}] * 2
+    design = design_of(
+        waist=0.7, zero=1.2, drops=[[0.2] * 3] * 4, lengths=[], hoops=hoops, ties=ties, steel=STRIP_10
+    )
+    changes = mark_changes(lay_out(design, 16).connectivity)
+    assert changes.shape == (14, 12)
     assert changes[:, 5].nonzero()[0].tolist() == [5, 9]
     assert (changes[5, 5], changes[9, 5]) == (1.0, -1.0)
     for lowest in (8, 11):
@@ -45,7 +50,7 @@ def test_a_mark_on_a_seam_takes_the_cloth_beside_it_along():
     joined = lay_out(gored(), 120).connectivity
     changes = mark_changes(joined)
     assert changes.shape == (3 * 60, 18)
-    assert changes[:18] == pytest.approx(marks_moved(3, 6))
+    assert changes[:18] == pytest.approx(marks_moved(joined))
     beside = changes[18 : 18 + 54 * 3, 1].reshape(54, 3)  # line after line, each down to the three hoops
     tenths = np.arange(1, 10) / 10
     assert beside[:9, 0] == pytest.approx(tenths)
@@ -195,3 +200,25 @@ def test_the_second_start_is_broad_flat_and_lifted_at_the_front(hard, monkeypatc
 def test_an_unsettled_cage_has_no_capacity(hard):
     with pytest.raises(ValueError, match="settled"):
         carries(replace(hard, settled=False))
+
+
+def test_hoops_that_meet_have_one_mark_and_a_tape_that_begins_lower_starts_with_its_own():
+    """Tape 1: hoops 1 and 2 meet, so one mark takes off tape above hoop 3. Tape 3 begins at hoop 2."""
+    hoops = [{"length": length, "join": "none"} for length in (1.0, 1.2, 1.4)]
+    rows = [[0.2, 0.0, 0.3], [0.2, 0.2, 0.2], [0.2], [0.2, 0.2, 0.2]]
+    design = design_of(
+        waist=0.7, zero=1.2, drops=rows, lengths=[], hoops=hoops, steel=STRIP_10,
+        tapes={"routes": [{"tapes": [3], "from": "hoop 2"}]},
+    )  # fmt: skip
+    joined = lay_out(design, 16).connectivity
+    marks, changes = marks_of(joined).tolist(), mark_changes(joined)
+    assert [1, 0] not in marks
+    names = np.array(joined.pull_names)
+    for mark, longer, shorter in (
+        ([0, 0], "tape 1 to hoop 1", "tape 1 to hoop 3"),
+        ([1, 2], None, "tape 3 to hoop 3"),
+        ([2, 2], "tape 3 to hoop 3", None),
+    ):  # fmt: skip
+        column = changes[:, marks.index(mark)]
+        assert names[column == 1.0].tolist() == ([longer] if longer else [])
+        assert names[column == -1.0].tolist() == ([shorter] if shorter else [])

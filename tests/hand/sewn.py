@@ -36,6 +36,16 @@ TAPES = [
         "tapes.stations", {"tapes": {"stations": [0.1, 0.3, 0.55, 0.8]}}, crossings,
         [circle(share) for share in (0.1, 0.3, 0.55, 0.8)],
     ),
+    # Of 200 and 100 mm: tape 3 passes hoop 2 alone, tape 2 ends at hoop 1, and tape 4 begins there.
+    *(
+        Figure(f"tapes.routes.{key}", two_hoops() | {"tapes": {"drops": [200, 100], "routes": [route]}}, drops, found)
+        for key, route, found in (
+            ("tapes", {"tapes": [3, 4], "hoops": [2]}, [0.2, 0.2, 0.1, 0.1, 0.3, 0.3]),
+            ("hoops", {"tapes": [3], "hoops": [2]}, [0.2, 0.2, 0.2, 0.1, 0.1, 0.3, 0.1]),
+            ("to", {"tapes": [2], "to": "hoop 1"}, [0.2, 0.2, 0.2, 0.2, 0.1, 0.1, 0.1]),
+            ("from", {"tapes": [4], "from": "hoop 1"}, [0.2, 0.2, 0.2, 0.1, 0.1, 0.1, 0.1]),
+        )
+    ),
     # 1 % under 2 kg: 0.5 % a kilogram, of 9.81 N; cotton twill tape 2 % (from memory).
     Figure("tapes.stretch.by", {"tapes": {"stretch": {"by": "1 %", "at": "2 kg"}}}, give, 0.005 / 9.81),
     Figure("tapes.stretch.at", {"tapes": {"stretch": {"by": "1 %", "at": "4 kg"}}}, give, 0.0025 / 9.81),
@@ -83,6 +93,12 @@ NEXT_TO_LAP, NEXT_TO_TUBE = 1 / (0.7 + 0.3 / 2), 1 / (0.7 + 0.3 / 10)
 SLIDING = {"overlap": 50, "least": 900, "most": 1100}
 HOOPS = [
     Figure("hoops.length", hoop(length=1234), steel, 1.234),
+    # Tape 3 ends at hoop 1.
+    Figure("hoops.tapes", two_hoops(tapes=[1, 2, 4]), drops, [0.2] * 4 + [0.1] * 3),
+    Figure(
+        "hoops.stations", hoop(stations=[0.1, 0.3, 0.55, 0.8]), crossings,
+        [circle(share) for share in (0.1, 0.3, 0.55, 0.8)],
+    ),
     # The ends pass their tapes by 20 mm; the rest spans three quarters of the girth.
     Figure(
         "hoops.opening", OPEN | hoop(opening="front", overhang=20, join=None), lambda cage: crossings(cage)[0],

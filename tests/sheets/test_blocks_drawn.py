@@ -200,14 +200,14 @@ def test_a_name_too_long_for_its_field_is_shortened() -> None:
     assert end - 12 < name.right <= end
 
 
-def hoops(count: int, tapes: int) -> list[HoopReport]:
+def hoops(count: int) -> list[HoopReport]:
     """Hoop h hangs at tape t at h.1t m."""
     return [
         cast(
             HoopReport,
             SimpleNamespace(
                 number=hoop,
-                at_tapes=[SimpleNamespace(z_m=0.1 * hoop + 0.001 * tape) for tape in range(1, tapes + 1)],
+                at_tape=lambda tape, hoop=hoop: SimpleNamespace(z_m=0.1 * hoop + 0.001 * tape),
             ),
         )
         for hoop in range(1, count + 1)
@@ -217,7 +217,7 @@ def hoops(count: int, tapes: int) -> list[HoopReport]:
 @pytest.mark.parametrize("count", [2, 5])
 def test_a_box_for_every_height_with_what_is_foretold(count: int) -> None:
     """22 mm for the tape's name, the rest shared by four hoops or more; rows of 8.6 mm under a head of 8 mm."""
-    grid = HeightGrid(hoops(count, 3), ["CF", "L", "R"], METRIC, letters(), WIDTH)
+    grid = HeightGrid(hoops(count), ["CF", "L", "R"], METRIC, letters(), WIDTH)
     tall = (8 + 3 * 8.6) * MM
     assert grid.wrap(1, 1) == pytest.approx((WIDTH, tall))
     page = drawn(grid, WIDTH)
@@ -243,9 +243,9 @@ def test_a_box_for_every_height_with_what_is_foretold(count: int) -> None:
 
 def test_the_boxes_go_on_overleaf_and_keep_their_tapes() -> None:
     """34 mm hold the head and three rows; two rows are too few to begin with."""
-    grid = HeightGrid(hoops(1, 7), list("1234567"), METRIC, letters(), WIDTH)
+    grid = HeightGrid(hoops(1), list("1234567"), METRIC, letters(), WIDTH)
     first, rest = grid.split(WIDTH, 34 * MM)
-    sure = HeightGrid(hoops(1, 7), list("1234567"), METRIC, letters(), WIDTH, within=["± 3"])
+    sure = HeightGrid(hoops(1), list("1234567"), METRIC, letters(), WIDTH, within=["± 3"])
     for part in (sure, *sure.split(WIDTH, 34 * MM)):
         assert [words.said for words in drawn(part, WIDTH).words if words.size == 7] == ["± 3"]
     said = [

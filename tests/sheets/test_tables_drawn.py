@@ -298,8 +298,8 @@ def test_spreads_of_eight_hoops_stand_abreast(hoops: int, columns_: list[int]) -
     gore = Gore(("1–2",), tuple(0.1 * (level + 1) for level in range(hoops + 1)))
     own = SimpleNamespace(
         writing=Writing(False),
-        heights_within="",
         says=str,
+        heights_within="",
         design=SimpleNamespace(stuff="steel", hoops=(None,) * hoops, tapes=SimpleNamespace(count=8)),
     )
     told: Any = draper.draper_pages(own, Draping((Girth("floor", 0.0, 1.0),), (), (gore,)), letters(), WIDTH)

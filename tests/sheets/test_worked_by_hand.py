@@ -171,12 +171,11 @@ def titles(steps: list[Step]) -> list[str]:
 
 def making(*cuts: SteelCut, tapes: int = 8, **more: Any) -> Making:
     design = SimpleNamespace(
-        stuff="steel", line="tape", tapes=SimpleNamespace(count=tapes), ties=more.pop("ties", ())
+        line="tape", stuff="steel", tapes=SimpleNamespace(count=tapes), ties=more.pop("ties", ())
     )
-    on_tapes = {"gores": (), "says": str}
-    return cast(
-        Making, SimpleNamespace(cuts=cuts, design=design, writing=more.pop("writing", MM), **on_tapes, **more)
-    )
+    sets = (SimpleNamespace(tapes=range(tapes), casings=cuts),)
+    known = {"cuts": cuts, "design": design, "writing": MM, "tapes": sets, "gores": (), "says": str}
+    return cast(Making, SimpleNamespace(**(known | more)))
 
 
 def test_like_hoops_are_threaded_in_one_step() -> None:
@@ -233,10 +232,10 @@ def test_what_is_sent_along() -> None:
     tapes = (SimpleNamespace(cut=0.4, ribbon=0.8), SimpleNamespace(cut=0.5, ribbon=1.0))
     ties = (SimpleNamespace(length=0.3), SimpleNamespace(length=0.4))
     all_of_them = making(cut(1), cut(2, join=TUBE), cut(3, opening="front", join=None), ties=ties)
-    words = spares(cast(Making, SimpleNamespace(**vars(all_of_them), tapes=tapes)))
+    words = spares(cast(Making, SimpleNamespace(**(vars(all_of_them) | {"tapes": tapes}))))
     assert "a spare steel for hoop 3, cut 1650 mm and capped" in words
     assert "ribbon for one tape, 1000 mm" in words
     assert "2 tips, 2 connectors, 2 tubes and tape for one tie, 552 mm" in words
-    plain = spares(cast(Making, SimpleNamespace(**vars(making(cut(1))), tapes=tapes)))
+    plain = spares(cast(Making, SimpleNamespace(**(vars(making(cut(1))) | {"tapes": tapes}))))
     assert "2 connectors" in plain
     assert all(word not in plain for word in ("tips", "tubes", "tie,"))

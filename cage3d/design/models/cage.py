@@ -45,14 +45,30 @@ class Stretch(Written):
     at: Mass
 
 
-class Tapes(Written):
-    """The vertical tapes.
+class Route(Written):
+    """Tapes that do not run from the band over every hoop.
 
-    drops: metres along the tape, one row a tape and one column a hoop, always
-    tapes.count x hoops once read. stations: `between`, `on`, or fractions of the girth.
+    from_, to: where they begin, the waistband or a hoop, and at which hoop they end (the lowest where it is not
+    written); hoops: those they pass on the way, all of them where they are not written.
+    """
+
+    tapes: tuple[Count, ...]
+    from_: Text = Field(default="waistband", alias="from")
+    to: Text | None = None
+    hoops: tuple[Count, ...] | None = None
+
+
+class Tapes(LaterKeys):
+    """The tapes.
+
+    drops: metres along the tape, one row a tape, always tapes.count rows once read; a row has a drop for each stretch
+    of its tape, or one for each hoop of the cage (`design.routes`). routes: of tapes that do not run from the
+    band over every hoop. stations: `between`, `on`, or fractions of the girth.
     casing: height of a casing; rest: where in it the steel lies, a length being above its bottom.
     stretch: of a finished tape under a weight, or a ribbon's name in `design.stock`; none where not written.
     """
+
+    later: ClassVar[frozenset[str]] = frozenset({"routes"})
 
     count: Count
     stations: Annotated[
@@ -63,6 +79,7 @@ class Tapes(Written):
     casing: Length = trade.CASING_HEIGHT
     rest: AtOnePlace = "bottom"
     drops: Drops
+    routes: tuple[Route, ...] = ()
     weight: MassPerLength | None = None
     width: Length = trade.TAPE_WIDTH
     doubled: bool = True
@@ -116,10 +133,18 @@ class Slide(NamedTuple):
     most: float
 
 
-class Hoop(Written):
-    """One hoop: finished length of its centre line, round or end to end (m)."""
+class Hoop(LaterKeys):
+    """One hoop: finished length of its centre line, round or end to end (m).
+
+    tapes: those that pass it, all where they are not written; stations: where on it each of these does, as shares of
+    its girth, where not as `tapes.stations` has it.
+    """
+
+    later: ClassVar[frozenset[str]] = frozenset({"tapes", "stations"})
 
     length: Length
+    tapes: tuple[Count, ...] | None = None
+    stations: tuple[Fraction, ...] | None = None
     opening: Word[Opening] = "none"
     overhang: LengthOrZero = trade.OVERHANG
     join: Annotated[

@@ -84,6 +84,7 @@ class Gores(Written):
             casing=self.casing,
             rest=self.rest,
             drops=rows,
+            routes=(),
             weight=0.0,
             width=self.casing,
             doubled=False,

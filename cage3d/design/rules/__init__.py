@@ -19,6 +19,7 @@ from cage3d.design.rules import (
     panels,
     passing,
     reach,
+    routes,
     skirt,
     sliding,
     stretch,
@@ -42,6 +43,7 @@ APART: tuple[Rule, ...] = (
 )
 OF_EVERY_TAPE: tuple[Rule, ...] = (
     *cage.RULES,
+    *routes.RULES,
     *gores.RULES_OF_SEAMS,
     *reach.RULES,
     *padding.RULES_OF_HOOPS,
@@ -64,16 +66,20 @@ UNUSUAL: tuple[Rule, ...] = (
 def problems(design: Design) -> Iterator[Problem]:
     """Everything for which the cage cannot be made or computed.
 
-    Counts come first: no rule goes through more tapes and hoops than a cage can have.
+    Counts come first: no rule goes through more tapes and hoops than a cage can have. Then which tape passes which
+    hoop: what is told of a tape on a hoop holds only where that is clear.
     """
     for problem in found(design):
         yield problem if design.cloth is None else gores.said_of_cloth(problem)
 
 
 def found(design: Design) -> Iterator[Problem]:
-    counts = [problem for rule in (*cage.COUNTS, *gores.COUNTS) for problem in rule(design)]
-    yield from counts
-    for rule in APART if counts else (*OF_EVERY_TAPE, *APART):
+    for gate in ((*cage.COUNTS, *gores.COUNTS), routes.NAMED, routes.AGREEING):
+        faults = [problem for rule in gate for problem in rule(design)]
+        yield from faults
+        if faults:
+            break
+    for rule in APART if faults else (*OF_EVERY_TAPE, *APART):
         yield from rule(design)
 
 

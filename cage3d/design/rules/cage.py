@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from cage3d.design.models import Design
 from cage3d.design.points import station_fractions
+from cage3d.design.routes import BAND, drop_table, entry_of, stations_on, ways
 from cage3d.errors import Problem
 from cage3d.units import show_length
 
@@ -48,6 +49,7 @@ def number_of_hoops(design: Design) -> Iterator[Problem]:
 
 
 def a_drop_for_each_hoop(design: Design) -> Iterator[Problem]:
+    """A drop for each hoop of the cage, or for each stretch of a tape that does not pass them all."""
     if design.cloth is not None:
         return  # levels are counted
     rows, hoops, tapes = design.tapes.drops, len(design.hoops), design.tapes.count
@@ -58,8 +60,10 @@ def a_drop_for_each_hoop(design: Design) -> Iterator[Problem]:
             f"there are {tapes} tapes",
             f"Write {tapes} lists, one for each tape, or a single list for them all",
         )
-    wrong = [number for number, row in enumerate(rows) if len(row) != hoops]
-    if len(wrong) == len(rows) and len(set(rows)) == 1:
+        return
+    needed = [len(way.stretches) for way in ways(design)]
+    wrong = [number for number, row in enumerate(rows) if len(row) not in (hoops, needed[number])]
+    if len(wrong) == len(rows) and len(set(rows)) == 1 and set(needed) == {hoops}:
         yield Problem(
             "tapes.drops",
             how_many(len(rows[0]), "drop"),
@@ -68,16 +72,22 @@ def a_drop_for_each_hoop(design: Design) -> Iterator[Problem]:
         )
         return
     for number in wrong:
+        own, part = needed[number], needed[number] != hoops
         yield Problem(
             f"tapes.drops[{number}]",
             f"{how_many(len(rows[number]), 'drop')} for tape {number + 1}",
-            f"there are {how_many(hoops, 'hoop')}",
-            "Write one drop for each hoop",
+            f"tape {number + 1} runs {how_many(own, 'stretch')}"
+            if part
+            else f"there are {how_many(hoops, 'hoop')}",
+            f"Write {how_many(own, 'drop')}, one for each stretch of this tape, or one for each hoop of the cage, of"
+            " which those between two of its hoops add up"
+            if part
+            else "Write one drop for each hoop",
         )
 
 
 def how_many(count: int, what: str) -> str:
-    return f"{count} {what}" + ("" if count == 1 else "s")
+    return f"{count} {what}" + ("" if count == 1 else "es" if what.endswith("ch") else "s")
 
 
 def stations_in_order(design: Design) -> Iterator[Problem]:
@@ -109,14 +119,51 @@ def stations_in_order(design: Design) -> Iterator[Problem]:
             )
 
 
+def drops_that_may_be_nothing(design: Design) -> Iterator[Problem]:
+    """Only where two hoops meet, and not all round."""
+    if not counts_agree(design):
+        return
+    table, routed = drop_table(design), ways(design)
+    for tape, way in enumerate(routed):
+        for above, hoop in way.stretches:
+            if table[tape, hoop] == 0.0 and above == BAND:
+                yield Problem(
+                    f"tapes.drops[{tape}][{entry_of(design, tape, hoop)}]",
+                    "0",
+                    f"hoop {hoop + 1} would lie on the waistband",
+                    "Write how far down the tape it hangs; a drop of 0 is where two hoops meet",
+                )
+                return
+    for hoop, row in enumerate(table.T):
+        own = row[~np.isnan(row)]
+        if len(own) and not own.any():
+            yield Problem(
+                "tapes.drops",
+                "0",
+                f"hoop {hoop + 1} would lie on the hoop above it all round",
+                "Hoops may meet at some tapes, such as at the front; write the other drops, or leave the hoop out",
+            )
+
+
+def counts_agree(design: Design) -> bool:
+    """Whether there are drops for every tape, one a stretch or one a hoop."""
+    rows = design.tapes.drops
+    return len(rows) == design.tapes.count and all(
+        len(row) in (len(design.hoops), len(way.stretches))
+        for row, way in zip(rows, ways(design), strict=True)
+    )
+
+
 def no_tape_on_an_opening(design: Design) -> Iterator[Problem]:
     if design.cloth is not None:
         return  # `gores.openings_in_one_gore`
-    for number, hoop in enumerate(design.hoops):
+    if len(station_fractions(design.tapes)) != design.tapes.count:
+        return  # another rule counts the stations
+    for number, (hoop, stations) in enumerate(zip(design.hoops, stations_on(design), strict=True)):
         if hoop.opening == "none":
             continue
         at = 0.0 if hoop.opening == "front" else 0.5
-        tapes = [tape for tape, f in enumerate(station_fractions(design.tapes), 1) if abs(f - at) < ON]
+        tapes = [tape for tape, f in enumerate(stations, 1) if abs(f - at) < ON]
         if tapes:
             yield Problem(
                 f"hoops[{number}].opening",
@@ -161,10 +208,9 @@ def one_kind_of_join(design: Design) -> Iterator[Problem]:
 
 def ends_of_open_hoops(design: Design) -> Iterator[Problem]:
     """Overhangs must leave steel between the end tapes, and must not cross in the opening."""
-    stations = station_fractions(design.tapes)
-    if len(stations) < 2 or design.cloth is not None:
-        return
-    for number, hoop in enumerate(design.hoops):
+    if design.cloth is not None or len(station_fractions(design.tapes)) != design.tapes.count:
+        return  # another rule counts the stations
+    for number, (hoop, stations) in enumerate(zip(design.hoops, stations_on(design), strict=True)):
         if hoop.opening == "none":
             continue
         held, opening = hoop.length - 2 * hoop.overhang, opening_share(stations, hoop.opening)
@@ -186,16 +232,18 @@ def ends_of_open_hoops(design: Design) -> Iterator[Problem]:
 
 
 def opening_share(stations: NDArray[np.float64], opening: str) -> float:
-    """Share of the girth between the two tapes beside an opening."""
+    """Share of the girth between the two tapes beside an opening; stations: (T,) on the hoop, nan where none passes."""
+    around = np.sort(stations[~np.isnan(stations)])
     if opening == "front":
-        return float(1.0 - stations[-1] + stations[0])
-    after = next((place for place, f in enumerate(stations) if f >= 0.5), 0)
-    return float((stations[after] - stations[after - 1]) % 1.0)
+        return float(1.0 - around[-1] + around[0])
+    after = next((place for place, f in enumerate(around) if f >= 0.5), 0)
+    return float((around[after] - around[after - 1]) % 1.0)
 
 
 COUNTS = (number_of_tapes, number_of_hoops)
 RULES = (
     a_drop_for_each_hoop,
+    drops_that_may_be_nothing,
     stations_in_order,
     no_tape_on_an_opening,
     open_hoops_have_no_join,

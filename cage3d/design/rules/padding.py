@@ -7,7 +7,8 @@ from collections.abc import Iterator
 
 from cage3d.design import trade
 from cage3d.design.models import Design, Padding
-from cage3d.design.rules.reach import girth_of_the_wearer, hoop_girths, hoop_levels, measurable
+from cage3d.design.rules.circles import hoop_girths, hoop_levels, measurable
+from cage3d.design.rules.reach import girth_of_the_wearer
 from cage3d.errors import Problem
 from cage3d.units import show_length
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cage3d.design.models import Design, Panel
+from cage3d.design.rules.ties import where_they_cross
 from cage3d.errors import Problem
 from cage3d.units import show_length
 
@@ -35,6 +36,10 @@ def panels_that_exist(design: Design) -> Iterator[Problem]:
                     f"there is no hoop {hoop}: the design has {len(design.hoops)}",
                     "Count hoops from the top, from 1",
                 )
+                continue
+            for tape in panel.tapes:
+                if tape <= design.tapes.count and hoop >= 1:
+                    yield from where_they_cross(design, f"{where}.hoops[{place}]", str(hoop), hoop, tape)
         if not panel.hoops:
             yield Problem(
                 f"{where}.hoops", "", "the panel crosses no hoop", "Write the hoops it is laced over: [1, 2]"

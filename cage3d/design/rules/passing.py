@@ -10,8 +10,9 @@ import numpy as np
 from cage3d.design import trade
 from cage3d.design.models import Design, Tie
 from cage3d.design.points import SIDES, point_text, station_fractions, way_round
+from cage3d.design.routes import depth_table, stations_on
 from cage3d.design.rules.body import waist_heights
-from cage3d.design.rules.reach import hoop_girths, hoop_levels, measurable
+from cage3d.design.rules.circles import hoop_girths, hoop_levels, measurable
 from cage3d.design.rules.ties import Point, tied
 from cage3d.errors import Problem
 from cage3d.units import both, show_length
@@ -36,7 +37,7 @@ def half_measures_of_the_hip(design: Design) -> tuple[float, float] | None:
 def ties_pass_the_body(design: Design) -> Iterator[Problem]:
     """A tie across a hoop at the hips that is shorter than the hips it must pass."""
     half, hip_drop = half_measures_of_the_hip(design), design.wearer.hip_drop
-    if half is None or hip_drop is None:
+    if half is None or hip_drop is None or not measurable(design):
         return
     for number, tie, start, end in tied(design):
         if tie.runs or start[0] is None or start[0] != end[0]:
@@ -55,14 +56,12 @@ def ties_pass_the_body(design: Design) -> Iterator[Problem]:
 
 def level(design: Design, hoop: int) -> float:
     """m below the waist, along the shortest tape, of a hoop counted from 1."""
-    return min(sum(row[:hoop]) for row in design.tapes.drops) + design.waistband.depth / 2
+    return float(np.nanmin(depth_table(design)[:, hoop - 1])) + design.waistband.depth / 2
 
 
 def across_body(design: Design, hoop: int, tapes: tuple[int, int], half: tuple[float, float]) -> float:
     """m of body on the straight line between two tapes of a round hoop; 0 where it runs beside the body."""
-    stations = station_fractions(design.tapes)
-    if max(tapes) > len(stations):
-        return 0.0
+    stations = stations_on(design)[hoop - 1]
     radius = hoop_girths(design)[hoop - 1] / math.tau
     turns = [math.tau * stations[tape - 1] for tape in tapes]
     # In the plane where the body is a unit circle the chord is a straight line too.
@@ -81,10 +80,14 @@ def across_body(design: Design, hoop: int, tapes: tuple[int, int], half: tuple[f
 
 def turns_of(design: Design, start: Point, end: Point) -> tuple[float, float] | None:
     """Where two tapes stand, as shares of a turn; None where the stations are not in order."""
-    stations = station_fractions(design.tapes)
-    if max(start[1], end[1]) > len(stations):
+    band = station_fractions(design.tapes)
+    if len(band) != design.tapes.count:
         return None
-    return float(stations[start[1] - 1]), float(stations[end[1] - 1])
+    stations = stations_on(design)
+    one, other = (
+        float(band[tape - 1] if hoop is None else stations[hoop - 1, tape - 1]) for hoop, tape in (start, end)
+    )
+    return one, other
 
 
 def ties_run_on_a_side_between_their_ends(design: Design) -> Iterator[Problem]:

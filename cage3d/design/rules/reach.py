@@ -7,46 +7,26 @@ and where ties or laces take the hoop out of its circle: then it is a remark.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 
 import numpy as np
-from numpy.typing import NDArray
 
 from cage3d.design import trade
 from cage3d.design.models import Design
-from cage3d.design.points import parse_point, station_fractions
+from cage3d.design.points import parse_point
+from cage3d.design.routes import BAND, entry_of
 from cage3d.design.rules.body import waist_heights
-from cage3d.design.rules.cage import FEWEST_TAPES, MOST_TAPES, opening_share
+from cage3d.design.rules.circles import (
+    ROOM,
+    Reach,
+    hoop_girths,
+    hoop_levels,
+    levels_at_tapes,
+    measurable,
+    reaches,
+)
 from cage3d.errors import Problem
 from cage3d.units import INCH, UnitError, show_length
-
-Floats = NDArray[np.float64]
-ROOM = 1e-9  # m, for rounding
-
-
-def hoop_girths(design: Design) -> tuple[float, ...]:
-    """m, length of the whole circle each hoop makes; an open hoop's with its gap."""
-    stations = station_fractions(design.tapes)
-    girths = []
-    for hoop in design.hoops:
-        if hoop.opening == "none":
-            girths.append(hoop.length)
-        elif design.cloth is not None:
-            girths.append(hoop.length + design.cloth.gap)
-        else:
-            held = max(hoop.length - 2 * hoop.overhang, 0.0)
-            girths.append(held / max(1.0 - opening_share(stations, hoop.opening), 1e-6))
-    return tuple(girths)
-
-
-def measurable(design: Design) -> bool:
-    """Counts agree, so that circles and drops can be compared (other rules say where they do not)."""
-    tapes, hoops = design.tapes.count, len(design.hoops)
-    counts = FEWEST_TAPES <= tapes <= MOST_TAPES and len(station_fractions(design.tapes)) == tapes
-    return (
-        counts and len(design.tapes.drops) == tapes and all(len(row) == hoops for row in design.tapes.drops)
-    )
 
 
 def hoops_not_shorter_than_the_waist(design: Design) -> Iterator[Problem]:
@@ -63,41 +43,6 @@ def hoops_not_shorter_than_the_waist(design: Design) -> Iterator[Problem]:
             )
 
 
-def can_reach(centres: Floats, lengths: Floats) -> bool:
-    """Whether a hoop, moved sideways as it likes, lies within reach of all its tapes.
-
-    centres: (T, 2) m, the step at each tape; lengths: (T,) m. The hoop may move to any
-    point that lies in all circles of these centres and radii: they share a point exactly
-    if a centre or a crossing of two of the circles lies in all of them.
-    """
-    first, second = np.triu_indices(len(centres), 1)
-    apart = centres[second] - centres[first]
-    distance = np.linalg.norm(apart, axis=1)
-    meet = (distance > ROOM) & (distance <= lengths[first] + lengths[second] + ROOM)
-    first, second, apart, distance = first[meet], second[meet], apart[meet], distance[meet]
-    along = (distance**2 + lengths[first] ** 2 - lengths[second] ** 2) / (2 * distance)
-    across = np.sqrt(np.clip(lengths[first] ** 2 - along**2, 0.0, None))
-    unit = apart / distance[:, None]
-    normal = np.column_stack([-unit[:, 1], unit[:, 0]])
-    middle = centres[first] + unit * along[:, None]
-    candidates = np.vstack([centres, middle + normal * across[:, None], middle - normal * across[:, None]])
-    gaps = np.linalg.norm(candidates[:, None] - centres[None], axis=2) - lengths[None]
-    return bool((gaps.max(axis=1) <= 1e-6).any())
-
-
-def steps(design: Design) -> Iterator[tuple[int, float, Floats, bool]]:
-    """For each hoop: its number from 0, step dr (m, outward positive), drops (T,) m, whether they reach."""
-    turn = 2 * np.pi * np.array(station_fractions(design.tapes))
-    outward = np.column_stack([np.sin(turn), -np.cos(turn)])
-    radii = [girth / math.tau for girth in (design.wearer.waist, *hoop_girths(design))]
-    for hoop in range(len(design.hoops)):
-        step = radii[hoop + 1] - radii[hoop]
-        drops = np.array([row[hoop] for row in design.tapes.drops])
-        # A level ring on tapes that all span the step hangs centred; only else it must look for a place.
-        reached = bool((drops >= abs(step) - ROOM).all()) or can_reach(-step * outward, drops)
-        yield hoop, step, drops, reached
-
-
 def held_in(design: Design) -> set[int]:
     """Hoops (from 0) that ties or laces take out of their circles."""
     held = {hoop - 1 for panel in design.panels for hoop in panel.hoops}
@@ -111,21 +56,22 @@ def held_in(design: Design) -> set[int]:
     return held
 
 
-def too_short(design: Design, hoop: int, step: float, drops: Floats) -> Problem:
-    tape = int(np.argmin(drops))
-    short = [number + 1 for number in np.flatnonzero(drops < abs(step) - ROOM)]
-    above = f"hoop {hoop}" if hoop else "waistband"
+def too_short(design: Design, reach: Reach) -> Problem:
+    hoop, step, drops, short = reach.hoop, reach.step, reach.drops, reach.short
+    place = int(np.argmin(np.where(drops > 0.0, drops, np.inf)))
+    tape, drop = int(reach.tapes[place]), float(drops[place])
+    above = "waistband" if reach.above == BAND else f"hoop {reach.above + 1}"
     which = (
         ""
-        if len(short) == len(drops)
-        else f" on tape{'s' if len(short) > 1 else ''} {', '.join(map(str, short))}"
+        if len(short) == design.tapes.count
+        else f" on tape{'s' if len(short) > 1 else ''} {', '.join(str(own + 1) for own in short)}"
     )
     longer = "longer than its tapes can spread" if step > 0 else "shorter than its tapes can draw in to"
     least = show_length(abs(step) + trade.TAPE_SPARE, design.units)
     return Problem(
-        f"tapes.drops[{tape}][{hoop}]",
-        show_length(float(drops[tape]), design.units),
-        f"tape {two(drops[tape], design)} shorter than step {two(abs(step), design)} "
+        f"tapes.drops[{tape}][{entry_of(design, tape, hoop)}]",
+        show_length(drop, design.units),
+        f"tape {two(drop, design)} shorter than step {two(abs(step), design)} "
         f"({above} to hoop {hoop + 1}){which}: the hoop is {longer}",
         f"Make this drop {least} or more, or the two lengths more alike",
     )
@@ -138,47 +84,43 @@ def two(metres: float, design: Design) -> str:
     return show_length(float(metres), design.units)
 
 
+def out_of_its_circle(design: Design, reach: Reach) -> bool:
+    """Whether ties, laces, an opening to one side or tapes from elsewhere let a hoop hang otherwise than round."""
+    held = held_in(design)
+    return bool({reach.hoop, reach.above} & held) or not reach.whole or len(reach.tapes) < design.tapes.count
+
+
 def tapes_reach_from_hoop_to_hoop(design: Design) -> Iterator[Problem]:
     if not measurable(design):
         return
-    held = held_in(design)
-    for hoop, step, drops, reached in steps(design):
-        if not reached and not {hoop, hoop - 1} & held:
-            yield too_short(design, hoop, step, drops)
+    for reach in reaches(design):
+        if not reach.reached and reach.short and not out_of_its_circle(design, reach):
+            yield too_short(design, reach)
 
 
 def tapes_short_of_the_step(design: Design) -> Iterator[Problem]:
     """Tapes shorter than the step that the hoop can only meet off centre, or held in by ties."""
     if not measurable(design):
         return
-    held = held_in(design)
-    for hoop, step, drops, reached in steps(design):
-        if (drops < abs(step) - ROOM).any() and (reached or {hoop, hoop - 1} & held):
-            yield too_short(design, hoop, step, drops)
+    for reach in reaches(design):
+        off = reach.reached or out_of_its_circle(design, reach)
+        if off and reach.short and len(reach.tapes) == design.tapes.count:
+            yield too_short(design, reach)
 
 
 def hem_above_the_floor(design: Design) -> Iterator[Problem]:
     """The longest way down, were every hoop level and round."""
     if not measurable(design):
         return
-    down = sum(np.sqrt(np.clip(drops**2 - step**2, 0.0, None)) for _, step, drops, _ in steps(design))
+    down = max(float(own.max()) for own in levels_at_tapes(design))
     room = min(waist_heights(design)) - design.waistband.depth / 2
-    if len(design.hoops) and float(np.max(down)) > room:
+    if len(design.hoops) and down > room:
         yield Problem(
             "tapes.drops",
             "",
-            f"the lowest hoop would hang {show_length(float(np.max(down)) - room, design.units)}"
-            " below the floor",
+            f"the lowest hoop would hang {show_length(down - room, design.units)} below the floor",
             "Make the drops shorter, or check waist_height",
         )
-
-
-def hoop_levels(design: Design) -> list[float]:
-    """m below the waist of every hoop, were it level and round."""
-    falls = [
-        float(np.sqrt(np.clip(drops**2 - step**2, 0.0, None)).mean()) for _, step, drops, _ in steps(design)
-    ]
-    return [float(level) for level in design.waistband.depth / 2 + np.cumsum(falls)]
 
 
 def girth_of_the_wearer(design: Design, below_waist: float) -> float:

@@ -7,6 +7,8 @@ from collections.abc import Iterator, Set
 from cage3d.design.hoop_materials import FLAT_STEEL, HOOP_MATERIALS
 from cage3d.design.models import Design, Steel
 from cage3d.design.models.steel import COUNTS, SIZES
+from cage3d.design.routes import BAND, above_table, drop_table, entry_of, tapes_on
+from cage3d.design.rules.cage import counts_agree
 from cage3d.errors import Problem
 from cage3d.units import show_length, show_mm
 from cage3d.wording import listed
@@ -217,12 +219,16 @@ def usual_stiffness(design: Design) -> Iterator[Problem]:
 
 def casings_have_room(design: Design) -> Iterator[Problem]:
     """A drop shorter than a casing is high leaves no tape between two casings: the cage hangs, but cannot be sewn."""
-    for tape, row in enumerate(design.tapes.drops):
-        for hoop, drop in enumerate(row):
-            if drop < design.tapes.casing:
-                above = f"the casing of hoop {hoop}" if hoop else "the waistband"
+    if not counts_agree(design):
+        return
+    table, above_of = drop_table(design), above_table(design)
+    for tape, row in enumerate(table):
+        for hoop, drop in enumerate(row.tolist()):
+            if 0.0 < drop < design.tapes.casing:
+                source = int(above_of[tape, hoop])
+                above = "the waistband" if source == BAND else f"the casing of hoop {source + 1}"
                 yield Problem(
-                    f"tapes.drops[{tape}][{hoop}]",
+                    f"tapes.drops[{tape}][{entry_of(design, tape, hoop)}]",
                     show_length(drop, design.units),
                     f"the casing of hoop {hoop + 1} is {show_length(design.tapes.casing, design.units)} high and"
                     f" would lie over {above}",
@@ -265,11 +271,12 @@ def rests_inside_the_casing(design: Design) -> Iterator[Problem]:
     places: list[tuple[str, object, int]] = [("tapes.rest", design.tapes.rest, 0)]
     for number, hoop in enumerate(design.hoops):
         if isinstance(hoop.rest, tuple):
-            if len(hoop.rest) != tapes:
+            own = len(tapes_on(design, number))
+            if len(hoop.rest) != own:
                 yield Problem(
                     f"hoops[{number}].rest",
                     f"{len(hoop.rest)} places",
-                    f"there are {tapes} tapes",
+                    f"there are {tapes} tapes" if own == tapes else f"hoop {number + 1} passes {own} tapes",
                     "Write one place for each tape, or one for them all",
                 )
             places += [(f"hoops[{number}].rest[{tape}]", rest, number) for tape, rest in enumerate(hoop.rest)]

@@ -7,9 +7,11 @@ from collections.abc import Iterator
 
 from cage3d.design.models import Design, Tie
 from cage3d.design.points import SIDES, parse_point, point_text, station_fractions, way_round
-from cage3d.design.rules.reach import hoop_girths
+from cage3d.design.routes import stations_on, tapes_on, ways
+from cage3d.design.rules.circles import hoop_girths
 from cage3d.errors import Problem
 from cage3d.units import UnitError, show_length
+from cage3d.wording import numbered
 
 Point = tuple[int | None, int]
 
@@ -25,6 +27,10 @@ def both_ends(design: Design, tie: Tie) -> tuple[Point, Point] | None:
         if tape not in range(1, design.tapes.count + 1) or (
             hoop is not None and hoop not in range(1, len(design.hoops) + 1)
         ):
+            return None
+        if hoop is None and not ways(design)[tape - 1].from_band:
+            return None
+        if hoop is not None and tape - 1 not in tapes_on(design, hoop - 1):
             return None
         ends.append((hoop, tape))
     return ends[0], ends[1]
@@ -60,6 +66,19 @@ def ends_that_exist(design: Design) -> Iterator[Problem]:
                     f"there is no tape {tape}: the design has {design.tapes.count}",
                     "Count tapes from centre front round by the wearer's left, from 1",
                 )
+            elif hoop is not None and hoop <= len(design.hoops):
+                yield from where_they_cross(design, where, text, hoop, tape)
+            elif hoop is None and not ways(design)[tape - 1].from_band:
+                why = f"tape {tape} does not begin at the waistband"
+                yield Problem(where, text, why, "Write a tape that does, or a hoop that it passes")
+
+
+def where_they_cross(design: Design, where: str, said: str, hoop: int, tape: int) -> Iterator[Problem]:
+    """A point of a hoop is where a tape passes it."""
+    on_it = [own + 1 for own in tapes_on(design, hoop - 1)]
+    if hoop >= 1 and tape not in on_it:
+        why = f"tape {tape} does not pass hoop {hoop}"
+        yield Problem(where, said, why, f"Hoop {hoop} passes {numbered('tape', on_it)}: write one of these")
 
 
 def ends_that_differ(design: Design) -> Iterator[Problem]:
@@ -114,10 +133,9 @@ def steel_between(design: Design, hoop: int, one: int, other: int, side: str | N
 
     An open hoop has one way only.
     """
-    stations = station_fractions(design.tapes)
-    if max(one, other) > len(stations):
+    if len(station_fractions(design.tapes)) != design.tapes.count:
         return math.inf  # another rule counts the stations
-    places, opening = stations[[one - 1, other - 1]], design.hoops[hoop - 1].opening
+    places, opening = stations_on(design)[hoop - 1, [one - 1, other - 1]], design.hoops[hoop - 1].opening
     if opening == "back":
         places = (places + 0.5) % 1.0
     share = abs(float(places[1] - places[0]))

@@ -98,7 +98,8 @@ def hoop_piece(plan: FlatPlan, hoop: int, ties: list[CrossSection]) -> FlatPiece
     band = ring(line, plan.laps.width) if closed else open_band(line, plan.laps.width, plan.process.opening)
     if ties:
         band = without_slits(CrossSection.batch_boolean([band, *ties], OpType.Add), plan.process.opening)
-    joints, mark = [joints[hoop + 1] for joints in plan.joints], ring_label(plan, hoop, closed)
+    joints = [own[hoop + 1] for own in plan.joints if hoop + 1 in own]
+    mark = ring_label(plan, hoop, closed)
     outline, plane = slotted_ring(band, joints, plan.laps), plan.ring_planes[hoop]
     mark = Flag(slotted_ring(mark.flag, joints, plan.laps), mark.letters)
     return flat_piece(
@@ -123,7 +124,7 @@ def ring_label(plan: FlatPlan, hoop: int, closed: bool) -> Flag:
 
 
 def tape_piece(plan: FlatPlan, tape: int) -> FlatPiece:
-    joints = plan.joints[tape]
+    joints = list(plan.joints[tape].values())
     places = np.array([joint.in_tape for joint in joints])
     steps = np.linalg.norm(np.diff(places, axis=0), axis=1)
     longest = int(np.round(steps, 6).argmax())
@@ -139,7 +140,7 @@ def waist_disc(plan: FlatPlan, holes: Sequence[CrossSection]) -> FlatPiece:
     """The disc from which the tapes hang; holes: for the tabs of the stand."""
     oval = CrossSection([np.ascontiguousarray(plan.waist_line)])
     outline = oval.offset(plan.laps.width / 2.0, circular_segments=96)
-    outline = slotted_ring(outline, [joints[0] for joints in plan.joints], plan.laps)
+    outline = slotted_ring(outline, [own[0] for own in plan.joints if 0 in own], plan.laps)
     for hole in holes:
         outline = outline - hole
     return flat_piece(plan, "waist disc", outline, plan.waist_plane, None, len(holes))

@@ -58,7 +58,7 @@ class FlatPlan:
         self.waist_plane = Plane(np.eye(3), np.array([0.0, 0.0, self.waist_height]))
         self.waist_line = self.lines.waist_lower[:, :2]
         self.ring_planes = [level_plane(hoop.points) for hoop in self.lines.hoops]
-        # (T, 1 + H, 3) where every tape crosses the waist disc and the hoops
+        # (T, 1 + H, 3) where every tape crosses the waist disc and the hoops; nan where it does not
         self.crossed = np.vstack([self.lines.anchors[None], self.lines.crossings]).swapaxes(0, 1)
         self.shares = np.ones(self.crossed.shape[:2])  # how much each of these counts for its tape's plane
         self._stand_tapes()
@@ -77,9 +77,10 @@ class FlatPlan:
     @property
     def aside(self) -> Floats:
         """(T, 1 + H) mm from where a tape crosses to where its slots are: in a plane it cannot turn aside."""
-        slots = [[joint.in_tape for joint in joints] for joints in self.joints]
-        found = [plane.lifted(np.array(row)) for plane, row in zip(self.tape_planes, slots, strict=True)]
-        return np.asarray(np.linalg.norm(np.array(found) - self.crossed, axis=2))
+        found = self.crossed.copy()
+        for tape, (plane, joints) in enumerate(zip(self.tape_planes, self.joints, strict=True)):
+            found[tape, list(joints)] = plane.lifted(np.array([joint.in_tape for joint in joints.values()]))
+        return np.asarray(np.nan_to_num(np.linalg.norm(found - self.crossed, axis=2)))
 
     def bar(self, tie: TieLine) -> CrossSection | None:
         """A tie as a bar in the plane of the hoop that it ties; None for one from a hoop to another."""
@@ -99,12 +100,12 @@ class FlatPlan:
         """(row, two tapes) whose slots leave no wall between them; row 0 is the waist disc, 1 hoop 1."""
         laps, found = self.laps, []
         for row in range(self.crossed.shape[1]):
-            slots = [
-                block(joint.in_ring, joint.ring_outward, -laps.clearance / 2.0, laps.outer,
-                      laps.slot + self.process.wall)
-                for joint in (joints[row] for joints in self.joints)
-            ]  # fmt: skip
-            pairs = pairwise((*range(len(slots)), 0))
+            slots = {
+                tape: block(joint.in_ring, joint.ring_outward, -laps.clearance / 2.0, laps.outer,
+                            laps.slot + self.process.wall)
+                for tape, joints in enumerate(self.joints) if (joint := joints.get(row)) is not None
+            }  # fmt: skip
+            pairs = pairwise((*slots, next(iter(slots))))
             found += [
                 (row, pair) for pair in pairs if exceeds(float((slots[pair[0]] ^ slots[pair[1]]).area()), 0.0)
             ]
@@ -116,8 +117,9 @@ class FlatPlan:
         if self.lines.hoops[hoop].frames.closed:
             return line
         joined = self.settled.cage.connectivity
-        places = [int(np.flatnonzero(joined.hoop_nodes[hoop] == node)[0]) for node in joined.crossing[hoop]]
-        ends = [(line[0], line[1], int(np.argmin(places))), (line[-1], line[-2], int(np.argmax(places)))]
+        tapes = joined.tapes_of(hoop)
+        order = tapes[np.argsort(joined.crossing[hoop, tapes])]
+        ends = [(line[0], line[1], int(order[0])), (line[-1], line[-2], int(order[-1]))]
         start, end = (self._beyond(hoop, *one) for one in ends)
         return np.vstack([start, line, end])
 
@@ -133,22 +135,23 @@ class FlatPlan:
 
     def _tape_plane(self, tape: int) -> Plane:
         normals = self.lines.tapes[tape].frames.normals[:, :2].sum(axis=0)
-        return upright_plane(self.crossed[tape], self.shares[tape], normals / np.linalg.norm(normals))
+        met = ~np.isnan(self.crossed[tape, :, 0])
+        return upright_plane(
+            self.crossed[tape, met], self.shares[tape, met], normals / np.linalg.norm(normals)
+        )
 
-    def _joints(self, tape: int) -> list[Joint]:
-        """A tape's joints with the waist disc and every hoop, from the top."""
+    def _joints(self, tape: int) -> dict[int, Joint]:
+        """A tape's joints with the waist disc (row 0) and every hoop that it passes, by their row, from the top."""
         plane, farthest = self.tape_planes[tape], FARTHEST / self.scale.denominator
         rings = [(self.waist_line, True, self.waist_plane)]
         rings += [
             (line, bool(hoop.frames.closed), at)
             for line, hoop, at in zip(self.ring_lines, self.lines.hoops, self.ring_planes, strict=True)
         ]
-        met = [
-            joint
-            for (line, closed, at), near in zip(rings, self.crossed[tape], strict=True)
-            if (joint := joint_of(line, closed, at, plane, near, farthest)) is not None
-        ]
-        if len(met) < len(rings):
+        passed = np.flatnonzero(~np.isnan(self.crossed[tape, :, 0])).tolist()
+        found = {row: joint_of(*rings[row], plane, self.crossed[tape, row], farthest) for row in passed}
+        met = {row: joint for row, joint in found.items() if joint is not None}
+        if len(met) < len(passed):
             raise refuse("--flat", f"tape {tape + 1}", "a hoop runs past this tape when laid flat",
                          "Print the cage standing, without --flat")  # fmt: skip
         return met
@@ -156,8 +159,8 @@ class FlatPlan:
     @property
     def crowded(self) -> str:
         """What stands too near to each other for slots; empty where nothing does."""
-        levels = np.array([[joint.in_tape[1] for joint in joints] for joints in self.joints])
-        if float((levels[:, :-1] - levels[:, 1:]).min()) < 2.0 * self.laps.pad:
+        levels = [[joint.in_tape[1] for joint in joints.values()] for joints in self.joints]
+        if min(float(np.min(-np.diff(row))) for row in levels) < 2.0 * self.laps.pad:
             return "two hoops"
         return f"two tapes at {self.row_name(self.meeting[0][0])}" if self.meeting else ""
 

@@ -40,17 +40,21 @@ def slack_tapes(case: Case) -> Iterator[WarningReport]:
 def through_each_other(case: Case) -> Iterator[WarningReport]:
     """Steel against steel is not reckoned with: a hoop that rises past another, or folds over itself, is told."""
     joined, positions = case.settled.cage.connectivity, case.settled.positions
-    heights = positions[joined.crossing][..., 2]
-    for hoop in range(1, joined.hoop_count):
-        above = np.flatnonzero(heights[hoop] > heights[hoop - 1])
-        if len(above):
-            yield WarningReport(
-                "hoops_cross",
-                f"Hoop {hoop + 1} rises above hoop {hoop} at {numbered('tape', (above + 1).tolist())}. How hoops lie "
-                "against one another is not reckoned with, so the cage will not hang quite like this.",
-            )
+    rises: dict[tuple[int, int], list[int]] = {}
+    for row in np.setdiff1d(np.arange(joined.segment_count), joined.meeting):
+        (upper, lower), (hoop, tape) = joined.pulls[row], joined.segments[row]
+        found = np.argwhere(joined.crossing == upper)
+        if len(found) and positions[lower, 2] > positions[upper, 2]:
+            rises.setdefault((int(hoop), int(found[0][0])), []).append(int(tape) + 1)
+    for (hoop, other), tapes in rises.items():
+        yield WarningReport(
+            "hoops_cross",
+            f"Hoop {hoop + 1} rises above hoop {other + 1} at {numbered('tape', tapes)}. How hoops lie "
+            "against one another is not reckoned with, so the cage will not hang quite like this.",
+        )
     for hoop in range(joined.hoop_count):
-        around = positions[joined.crossing[hoop]][:, :2]
+        nodes = joined.crossing[hoop][joined.passed[hoop]]
+        around = positions[nodes[np.argsort(np.mod(joined.node_fraction[nodes], 1.0))], :2]
         offset = around - around.mean(axis=0)
         turns = np.diff(np.unwrap(np.arctan2(offset[:, 1], offset[:, 0])))
         if (turns < 0.0).any():
@@ -81,7 +85,7 @@ def little_margin(case: Case) -> Iterator[WarningReport]:
         near = {
             tape: part
             for tape, part in segments_to(case.report, hoop.number)
-            if exceeds(trade.TAPE_SPARE, spare(part))
+            if part.length_m > 0.0 and exceeds(trade.TAPE_SPARE, spare(part))
         }
         if near:
             tape, worst = list(near.items())[first_least([spare(part) for part in near.values()])]
@@ -197,7 +201,7 @@ def strained(case: Case) -> Iterator[WarningReport]:
 
 def segments_to(report: Report, hoop: int) -> list[tuple[int, SegmentReport]]:
     """(tape, its segment above a hoop), counted from 1."""
-    return [(tape.tape, tape.segments[hoop - 1]) for tape in report.tapes]
+    return [(tape.tape, segment) for tape in report.tapes if (segment := tape.to(hoop)) is not None]
 
 
 def spare(part: SegmentReport) -> float:

@@ -120,7 +120,8 @@ def on_floor(case: Case) -> Iterator[WarningReport]:
 def heel_through(case: Case) -> Iterator[WarningReport]:
     if len(case.report.hoops) < 2 or not exceeds(trade.HEEL_HEM, case.report.hem.lowest_m):
         return
-    spacing = max(tape.segments[-1].drop_m for tape in case.report.tapes)
+    lowest = case.report.hoops[-1].number
+    spacing = max(part.drop_m for tape in case.report.tapes if (part := tape.to(lowest)) is not None)
     if exceeds(spacing, trade.HEEL_SPACING):
         yield WarningReport(
             "heel_through",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from cage3d.settle.terms.cloth import SlidingCloth, cloths_as_terms
 from cage3d.settle.terms.edges import edges_of
 from cage3d.settle.terms.floor import floor_of
+from cage3d.settle.terms.meets import meets_of
 from cage3d.settle.terms.pulls import Pulls, pulls_of
 from cage3d.settle.terms.roll import rolls_of
 from cage3d.settle.terms.strip import strip_of
@@ -42,4 +43,5 @@ def terms_of(cage: Cage, unknowns: Unknowns, weight: Floats, skirt: float) -> tu
         weights_of(weight, unknowns),
         *cloths_as_terms(cage, unknowns, skirt),
         *rolls_of(cage, unknowns),
+        *([meets_of(joined, unknowns)] if len(joined.meeting) else []),
     )

@@ -24,7 +24,7 @@ from cage3d.shape.changes import ParameterChanges
 
 @dataclass(frozen=True)
 class Pulls:
-    """One row a line, over both of its ends."""
+    """One row a line, over both of its ends. One of no length pulls nothing: where hoops meet, `Meets` holds them."""
 
     lengths: Floats  # (P,) m
     give: Floats  # (P,) strain a newton
@@ -37,18 +37,25 @@ class Pulls:
     def held(self) -> int:
         return len(self.lengths)
 
+    @cached_property
+    def idle(self) -> Bools:
+        """(P,) lines of no length."""
+        return np.asarray(self.lengths == 0.0)
+
     def at(self, posture: Posture) -> PullsReading:
         first, second = (np.asfortranarray(posture.positions[self.ends[:, end]]) for end in (0, 1))
         along = second - first
-        straight = np.sqrt(dot(along, along))
+        straight = np.where(self.idle, 1.0, np.sqrt(dot(along, along)))
         tangents = along / straight[:, None]
         spans, slopes = straight.copy(), line_slopes(tangents)
         ways = () if self.over is None else self.over.ways(np.stack([first, second], axis=1))
         for way in ways:
             spans[way.rows], slopes[way.rows] = way.lying.lengths, way.lying.slopes
-        return PullsReading(
-            spans - self.lengths, self.lengths, self.give, spans, slopes, straight, tangents, ways
-        )
+        spans[self.idle] = 0.0
+        lengths = np.where(
+            self.idle, 1.0, self.lengths
+        )  # as if an idle one hung slack by a metre: it never acts
+        return PullsReading(spans - lengths, lengths, self.give, spans, slopes, straight, tangents, ways)
 
 
 def pulls_of(cage: Cage, unknowns: Unknowns) -> Pulls:

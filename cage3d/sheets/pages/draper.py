@@ -62,6 +62,8 @@ def draper_pages(making: Making, draping: Draping, letters: Letters, width: floa
     story += [girth_table(making, draping, letters, width), CondPageBreak(60 * mm)]
     story += [say(letters, f"Lengths over the cage, {unit}", SUBTITLE), say(letters, FALLS, SMALL), gap(1)]
     story += [fall_table(making, draping, letters, width), CondPageBreak(60 * mm)]
+    if not draping.gores:
+        return story
     story += [
         say(letters, f"Spread of each gore, {unit}", SUBTITLE),
         say(letters, making.says(GORES), SMALL),

@@ -193,7 +193,9 @@ class HeightGrid(Flowable):  # type: ignore[misc]
             tape = self.first + row
             draw_text(self.canv, self.letters, 0, y + 8, f"{self.line} {tape + 1} {side}", 9, bold=True)
             for column, hoop in enumerate(self.hoops):
-                self._cell(name + column * pitch, y, pitch, hoop.at_tapes[tape].z_m)
+                point = hoop.at_tape(tape + 1)
+                if point is not None:
+                    self._cell(name + column * pitch, y, pitch, point.z_m)
 
     def _cell(self, x: float, y: float, pitch: float, height: float) -> None:
         """The box, and the predicted figure small in its upper left corner."""

@@ -101,7 +101,10 @@ class OneStrip:
         labels = self._placed()
         taken = [level for _, _, level in labels if self.roomy] + self._letter() + self._dashes()
         self._ruler(taken)
-        self._allowance(self.tile.top, 0.0, "into the band")
+        if self.one.from_band:
+            self._allowance(self.tile.top, 0.0, "into the band")
+        else:
+            self._allowance(self.tile.top, self.one.casings[0].upper * POINTS_PER_METRE, "fold under")
         self._allowance(self.one.fold * POINTS_PER_METRE, self.tile.bottom, "fold under")
         for label, place, level in labels:
             self._label(label, place, level)
@@ -174,7 +177,7 @@ class OneStrip:
         middle, centre = self.level((high + low) / 2.0), self.x + self.width / 2.0
         draw_text(self.canvas, self.letters, centre, middle - 4, self.one.letter, 20, True, "middle")
         draw_text(self.canvas, self.letters, centre, middle + 18, "↑", 14, align="middle")
-        words = self.letters.shortened("waistband", 6.5, self.width - 2)
+        words = self.letters.shortened(self.one.begins, 6.5, self.width - 2)
         draw_text(self.canvas, self.letters, centre, middle - 14, words, 6.5, align="middle")
         return [middle - 12, middle, middle + 20]
 

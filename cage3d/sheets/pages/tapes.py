@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
-
 from reportlab.lib.units import mm
 from reportlab.platypus import CondPageBreak, Flowable, PageBreak
 
@@ -55,7 +53,8 @@ def tape_pages(making: Making, letters: Letters, width: float) -> list[Flowable]
         gap(1),
     ]
     for start in range(0, len(making.tapes), SETS_PER_TABLE):
-        story += [marks_table(making.tapes[start : start + SETS_PER_TABLE], writing, letters, width), gap(4)]
+        sets = making.tapes[start : start + SETS_PER_TABLE]
+        story += [marks_table(sets, len(making.cuts), writing, letters, width), gap(4)]
     block = [
         say(letters, "Waistband: marks from the cut end", SUBTITLE),
         say(letters, band_words(making), SMALL),
@@ -90,6 +89,11 @@ def instructions(making: Making) -> list[str]:
             f" Above the zero {writing.full(own.allowance.top)} go into the waistband, on every tape alike."
         ),
     ]
+    if not all(one.from_band for one in making.tapes):
+        lines.append(
+            "A set that begins at a hoop has its zero at the steel in its first casing; above that it is folded as at"
+            " its lower end."
+        )
     if own.doubled:
         lines.append(
             "Each tape is doubled: two layers, or one length of twice the cut folded at the lower end. Fuse"
@@ -113,13 +117,12 @@ def sets_table(making: Making, letters: Letters, width: float) -> Flowable:
     ]
     rows: list[list[object]] = [[say(letters, text, style) for text, style in heads]]
     for one in making.tapes:
-        steels = [0.0, *(casing.steel for casing in one.casings)]
-        drops = [low - high for high, low in pairwise(steels)]
+        begins = "" if one.from_band else f"from {one.begins}: "
         rows.append(
             [
                 say(letters, one.letter, NUMBER),
                 say(letters, one.names, CELL),
-                say(letters, " + ".join(writing.figure(drop) for drop in drops), DROPS),
+                say(letters, begins + " + ".join(writing.figure(drop) for drop in one.drops), DROPS),
                 say(letters, writing.figure(one.finished), CELL_RIGHT),
                 say(letters, writing.figure(one.cut), FIGURE),
                 say(letters, f"{len(one.tapes)} × {one.layers}", CELL_RIGHT),
@@ -142,21 +145,20 @@ def sum_of_ribbon(making: Making) -> str:
     )
 
 
-def marks_table(sets: tuple[TapeSet, ...], writing: Writing, letters: Letters, width: float) -> Flowable:
+def marks_table(
+    sets: tuple[TapeSet, ...], hoops: int, writing: Writing, letters: Letters, width: float
+) -> Flowable:
     """One row a hoop, one column a set: upper and lower line."""
     heads = [say(letters, "Hoop", HEAD), *(say(letters, f"Set {one.letter}", HEAD_RIGHT) for one in sets)]
     rows: list[list[object]] = [list(heads)]
-    for hoop in range(len(sets[0].casings)):
-        row: list[object] = [say(letters, str(hoop + 1), HOOP)]
+    for hoop in range(1, hoops + 1):
+        row: list[object] = [say(letters, str(hoop), HOOP)]
         for one in sets:
-            casing = one.casings[hoop]
-            row.append(
-                say(
-                    letters,
-                    f"{writing.figure(casing.upper)} to {writing.figure(casing.lower)}",
-                    BIG_CELL_RIGHT,
-                )
+            casing = one.casing_of(hoop)
+            lines = (
+                "–" if casing is None else f"{writing.figure(casing.upper)} to {writing.figure(casing.lower)}"
             )
+            row.append(say(letters, lines, BIG_CELL_RIGHT))
         rows.append(row)
     rest = width - 0.09 * width
     return table(rows, [0.09 * width, *([rest / SETS_PER_TABLE] * len(sets))])

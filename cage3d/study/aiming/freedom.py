@@ -14,7 +14,7 @@ import numpy as np
 from cage3d.design.models import Design
 from cage3d.design.points import station_fractions
 from cage3d.shape.arrays import Floats
-from cage3d.study.numbers import number_names
+from cage3d.study.numbers import drop_places, number_names
 
 NEW = 1e-6  # share of itself by which a direction must differ from those before it, to be another
 WAVES: tuple[tuple[str, Callable[[Floats], Floats]], ...] = (
@@ -59,17 +59,17 @@ def freedom_of(
 
 def directions_of(design: Design, names: tuple[str, ...], each_tape: bool) -> list[tuple[str, Floats]]:
     """Every direction that is free by itself, by its name."""
-    hoops, tapes = len(design.hoops), design.tapes.count
-    found = single(range(hoops), names)
+    found = single(range(len(design.hoops)), names)
+    places = drop_places(design)
     if each_tape:
-        return found + single(range(hoops, hoops + hoops * tapes), names)
+        return found + single((place for own in places for place in own.values()), names)
     around = station_fractions(design.tapes)
-    for hoop in range(hoops):
-        rows = hoops + hoop + hoops * np.arange(tapes)
+    for drop in sorted({drop for own in places for drop in own}):
+        tapes = [tape for tape, own in enumerate(places) if drop in own]
         for wave, shape in WAVES:
             column = np.zeros(len(names))
-            column[rows] = shape(around)
-            found.append((f"drop {hoop + 1} {wave}", column))
+            column[[places[tape][drop] for tape in tapes]] = shape(around[tapes])
+            found.append((f"drop {drop + 1} {wave}", column))
     return found
 
 

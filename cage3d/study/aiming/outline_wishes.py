@@ -45,7 +45,7 @@ def levels_on(settled: SettledCage, drawn: dict[str, Outline], hoop: int) -> dic
 
     A side that is not drawn ends where the other view does, so that hoops lean no more than they did.
     """
-    band = float(settled.positions[settled.cage.connectivity.anchors, 2].mean())
+    band = float(settled.positions[settled.cage.connectivity.on_band, 2].mean())
     hem = len(settled.cage.design.hoops) - 1
     found = {}
     for side, (view, sign) in EDGES.items():

@@ -58,7 +58,9 @@ def put_drops(tapes: dict[str, Any], before: Design, after: Design, step: float 
     old, new = before.tapes.drops, after.tapes.drops
     rows = tapes["drops"]
     bare = not any(isinstance(row, list) for row in rows)
-    alike = all(abs(one - other) < SAME for row in new for one, other in zip(row, new[0], strict=True))
+    alike = len(set(map(len, new))) == 1 and all(
+        abs(one - other) < SAME for row in new for one, other in zip(row, new[0], strict=True)
+    )
     if bare and not alike:
         tapes["drops"] = rows = [list(rows) for _ in old]
     for tape, row in enumerate([rows] if bare and alike else rows):

@@ -8,8 +8,10 @@ import numpy as np
 
 from cage3d.design.models import Design
 from cage3d.design.points import station_fractions
+from cage3d.design.routes import ways
 from cage3d.settle import SettledCage, settle
-from cage3d.shape.arrays import Floats
+from cage3d.shape.arrays import Floats, Ints
+from cage3d.shape.cage import Connectivity
 from cage3d.shape.lay_out import lay_out
 from cage3d.shape.lines import default_resolution
 from cage3d.shape.waist import tape_zeros
@@ -17,7 +19,7 @@ from cage3d.steady import first_least, steady
 from cage3d.study.aiming.freedom import WAVES, adds_to
 from cage3d.study.aiming.rounding import by_fractions, group_column, groups_of
 from cage3d.study.figures import Figure, figures_of, slopes_of
-from cage3d.study.numbers import numbers_of, with_numbers
+from cage3d.study.numbers import drop_places, numbers_of, with_numbers
 
 SIDES = ("front", "left", "back", "right")
 ROUNDS = 5  # of correcting and settling; two are usual
@@ -75,7 +77,7 @@ def as_it_hung(base: SettledCage, design: Design, wanted: Floats) -> Floats:
     """
     joined, lower = base.cage.connectivity, first_hoop(base, design)
     rise = float(np.mean(wanted - hem_of(base)))
-    return moved_to(base, design, lower + np.array([0.0, 0.0, rise]), base.positions[joined.crossing[0]])
+    return moved_to(base, design, lower + np.array([0.0, 0.0, rise]), base.positions[first_nodes(joined)])
 
 
 def stretched(base: SettledCage, design: Design, wanted: Floats, step: float) -> tuple[Design, Floats]:
@@ -84,56 +86,71 @@ def stretched(base: SettledCage, design: Design, wanted: Floats, step: float) ->
     Otherwise as `as_it_hung`.
     """
     hem, zeros = float(hem_of(base).mean()), tape_zeros(design)
-    own = float(base.positions[base.cage.connectivity.anchors, 2].mean()) - hem
+    own = float(base.positions[base.cage.connectivity.on_band, 2].mean()) - hem
     stretch = float(zeros[:, 2].mean() - wanted.mean()) / own
     drops = tuple(
-        (row[0], *(on_mark(drop * stretch, drop, step) for drop in row[1:])) for row in design.tapes.drops
+        (*row[:first], *(on_mark(drop * stretch, drop, step) for drop in row[first:]))
+        for row, first in zip(design.tapes.drops, (int(way.from_band) for way in ways(design)), strict=True)
     )
     longer = design.model_copy(update={"tapes": design.tapes.model_copy(update={"drops": drops})})
     lower = first_hoop(base, design)
     lower[:, 2] = wanted.mean() + (lower[:, 2] - hem) * stretch
-    return longer, moved_to(base, longer, lower, base.positions[base.cage.connectivity.crossing[0]])
+    return longer, moved_to(base, longer, lower, base.positions[first_nodes(base.cage.connectivity)])
+
+
+def first_nodes(joined: Connectivity) -> Ints:
+    """(n,) the nodes at which the tapes from the waistband come to their first hoop."""
+    return np.array([joined.nodes_of(int(tape))[1] for tape in np.flatnonzero(joined.anchors >= 0)])
 
 
 def first_hoop(base: SettledCage, design: Design) -> Floats:
-    """(T, 3) m, where the tapes crossed hoop 1, so much farther out as it is longer now."""
-    wider = design.hoops[0].length / base.cage.design.hoops[0].length
-    return np.asarray(base.positions[base.cage.connectivity.crossing[0]] * np.array([wider, wider, 1.0]))
+    """(n, 3) m, where the tapes from the band crossed their first hoop, so much farther out as it is longer now."""
+    wider = np.array([
+        design.hoops[way.hoops[0]].length / base.cage.design.hoops[way.hoops[0]].length
+        for way in ways(design) if way.from_band
+    ])  # fmt: skip
+    places = base.positions[first_nodes(base.cage.connectivity)]
+    return np.column_stack([places[:, :2] * wider[:, None], places[:, 2]])
 
 
 def moved_to(base: SettledCage, design: Design, lower: Floats, before: Floats) -> Floats:
     """(D,) m, the design's numbers, its first drops for tapes from her waistband to `lower` and no longer to `before`.
 
-    lower, before: (T, 3) m.
+    lower, before: (n, 3) m, of the tapes from the waistband.
     """
-    hoops, tapes = len(design.hoops), design.tapes.count
-    numbers = numbers_of(design)
-    was = np.linalg.norm(base.positions[base.cage.connectivity.anchors] - before, axis=1)
-    numbers[first_drops(hoops, tapes)] += np.linalg.norm(tape_zeros(design) - lower, axis=1) - was
+    numbers, tapes = numbers_of(design), on_band(design)
+    was = np.linalg.norm(base.positions[base.cage.connectivity.on_band] - before, axis=1)
+    numbers[first_drops(design)] += np.linalg.norm(tape_zeros(design)[tapes] - lower, axis=1) - was
     return numbers
 
 
-def first_drops(hoops: int, tapes: int) -> slice:
-    """Places of every tape's first drop among the numbers of a design."""
-    return slice(hoops, hoops + hoops * tapes, hoops)
+def on_band(design: Design) -> list[int]:
+    """Tapes (from 0) that begin at the waistband."""
+    return [tape for tape, way in enumerate(ways(design)) if way.from_band]
+
+
+def first_drops(design: Design) -> Ints:
+    """Places of the first drop of every tape from the waistband, among the numbers of a design."""
+    places = drop_places(design)
+    return np.array([min(places[tape].values()) for tape in on_band(design)], dtype=np.intp)
 
 
 def averaged(design: Design, numbers: Floats) -> Floats:
     """(D,) m, the same with the first drops changed alike on all tapes."""
     own, found = numbers_of(design), numbers.copy()
-    places = first_drops(len(design.hoops), design.tapes.count)
+    places = first_drops(design)
     found[places] = own[places] + (numbers - own)[places].mean()
     return found
 
 
 def directions_of(design: Design, leans: bool) -> tuple[Floats, Floats]:
     """((D, 1), (D, P)) m a metre: the first drops alike on all tapes, and by waves round her."""
-    around = station_fractions(design.tapes)
+    around = station_fractions(design.tapes)[on_band(design)]
     shapes = [shape(around) for _, shape in WAVES] + ([np.sin(2.0 * np.pi * around)] if leans else [])
     columns: list[Floats] = []
     for shape in shapes:
         column = np.zeros(len(numbers_of(design)))
-        column[first_drops(len(design.hoops), design.tapes.count)] = shape
+        column[first_drops(design)] = shape
         if adds_to(columns, column):
             columns.append(column)
     return columns[0][:, None], np.stack(columns, axis=1)
@@ -166,9 +183,8 @@ def corrected(
 def by_single_marks(best: Hung, wanted: Floats, step: float) -> Hung:
     """The same, first drops that are alike moved by a mark where that brings the hem nearer."""
     design = best.settled.cage.design
-    hoops, tapes = len(design.hoops), design.tapes.count
     numbers = numbers_of(design)
-    groups = groups_of(design, np.arange(len(numbers))[first_drops(hoops, tapes)])
+    groups = groups_of(design, first_drops(design))
     each = np.stack([group_column(group, len(numbers)) for group in groups], axis=1)
     slopes = slopes_of(best.settled, design, default_resolution(design), each, hem_figures(design))
     at = np.array([numbers[group[0]] for group in groups])

@@ -27,7 +27,7 @@ from cage3d.study.aiming.aim import WITHIN
 from cage3d.study.aiming.way_back import usual_step
 from cage3d.study.aiming.writing import length_text, text_with
 from cage3d.study.grading.drops import Hung, as_it_hung, hem_of, hung_at, stretched
-from cage3d.study.grading.hoops import HAIR, lacking_room, lengthened, lengths_for, rooms_in
+from cage3d.study.grading.hoops import HAIR, heights_at_tapes, lacking_room, lengthened, lengths_for, rooms_in
 from cage3d.study.grading.measures import Taken, leans, with_measures
 from cage3d.study.grading.refit import refitted
 from cage3d.study.grading.wearers import Entry
@@ -65,8 +65,7 @@ class Pattern:
     @property
     def heights(self) -> Floats:
         """(H,) m, each hoop above the floor in the mean of its tapes."""
-        joined = self.base.cage.connectivity
-        return np.asarray(self.base.positions[joined.crossing, 2].mean(axis=1))
+        return heights_at_tapes(self.base)
 
 
 @dataclass(frozen=True)
@@ -107,8 +106,7 @@ def pattern_of(path: str | Path) -> Pattern:
     base = settle(lay_out(design))
     if not base.trusted:
         raise NotSettledError(why_not(base, str(path)))
-    heights = base.positions[base.cage.connectivity.crossing, 2].mean(axis=1)
-    return Pattern(str(path), text, data, base, rooms_in(design, heights))
+    return Pattern(str(path), text, data, base, rooms_in(design, heights_at_tapes(base)))
 
 
 def graded(pattern: Pattern, row: Entry, how: How) -> Graded:

@@ -9,7 +9,7 @@ import numpy as np
 
 from cage3d.design import trade
 from cage3d.design.models import Design
-from cage3d.design.rules.reach import hoop_girths
+from cage3d.design.rules.circles import hoop_girths
 from cage3d.report.hoops import hoop_reports
 from cage3d.settle import SettledCage
 from cage3d.shape.arrays import Floats
@@ -71,6 +71,14 @@ def lengths_for(design: Design, heights: Floats, rooms: Floats) -> tuple[float, 
     )
 
 
+def heights_at_tapes(settled: SettledCage) -> Floats:
+    """(H,) m, each hoop above the floor in the mean of its tapes."""
+    joined, heights = settled.cage.connectivity, settled.positions[:, 2]
+    return np.array(
+        [heights[joined.crossing[hoop, joined.tapes_of(hoop)]].mean() for hoop in range(joined.hoop_count)]
+    )
+
+
 def lacking_room(base: SettledCage, settled: SettledCage) -> Floats:
     """(H,) m, by how much each hoop about her hip lies too near to her as it hangs; 0 where it does not.
 
@@ -81,7 +89,7 @@ def lacking_room(base: SettledCage, settled: SettledCage) -> Floats:
     wearer = settled.cage.design.wearer
     if own is None or hers is None or wearer.hip_drop is None or not settled.trusted:
         return np.zeros(len(settled.cage.design.hoops))
-    heights = settled.positions[settled.cage.connectivity.crossing, 2].mean(axis=1)
+    heights = heights_at_tapes(settled)
     about_her_hip = heights > mean_waist_height(wearer) - wearer.hip_drop - BELOW_HIP
     lacking = np.minimum(own, trade.HIP_ROOM) - hers
     return np.where(about_her_hip & (lacking > NEARER), lacking, 0.0)

@@ -62,7 +62,7 @@ def figures_in(report: Report) -> Iterator[tuple[str, float | None]]:
 def of_a_hoop(report: Report, hoop: HoopReport) -> Iterator[tuple[str, float | None]]:
     for name in OF_A_HOOP:
         yield f"hoop_{hoop.number}_{name}", rounded(getattr(hoop, name))
-    tensions = [tape.segments[hoop.number - 1].tension_N for tape in report.tapes]
+    tensions = [part.tension_N for tape in report.tapes if (part := tape.to(hoop.number)) is not None]
     yield f"hoop_{hoop.number}_most_tension_N", rounded(max(tensions))
 
 

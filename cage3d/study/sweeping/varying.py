@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import typing
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 from typing import Any
@@ -15,6 +15,7 @@ from cage3d.design import counts, quantities
 from cage3d.design.forms import Written
 from cage3d.design.models import Design, LevelsBySide
 from cage3d.design.points import station_fractions
+from cage3d.design.routes import drops_in_play
 from cage3d.units import DENSITY, LENGTH, MASS, PER_LENGTH, PRESSURE, SHARE, Kind
 
 PLAIN = Kind("a plain number", {"": 1.0}, "0.3", "")
@@ -138,11 +139,10 @@ def names_of(design: Design, path: tuple[Step, ...]) -> tuple[str, ...]:
 
 
 def drops_written(design: Design) -> Iterator[Varying]:
-    for tape, row in enumerate(design.tapes.drops):
-        for hoop, drop in enumerate(row):
-            yield Varying(
-                (f"tape {tape + 1} drop {hoop + 1}",), LENGTH, (f"tapes.drops[{tape}][{hoop}]",), (drop,)
-            )
+    for tape, played in enumerate(drops_in_play(design)):
+        for drop in played:
+            place, value = f"tapes.drops[{tape}][{drop}]", design.tapes.drops[tape][drop]
+            yield Varying((f"tape {tape + 1} drop {drop + 1}",), LENGTH, (place,), (value,))
 
 
 def levels_written(design: Design) -> Iterator[Varying]:
@@ -188,23 +188,24 @@ def together(design: Design, single: list[Varying]) -> Iterator[Varying]:
 
 def drops_together(design: Design) -> Iterator[Varying]:
     """Rows of drops, and those at one side."""
-    drops = design.tapes.drops
-    stations = station_fractions(design.tapes)
-    every = range(len(drops))
-    for hoop in range(len(design.hoops)):
-        yield drop_row(design, f"drop {hoop + 1}", every, (hoop,))
+    played = drops_in_play(design)
+    stations = np.asarray(station_fractions(design.tapes))
+    every = range(len(played))
+    for drop in sorted({drop for own in played for drop in own}):
+        long = [tape for tape in every if drop in played[tape]]
+        yield drop_row(design, f"drop {drop + 1}", [(tape, drop) for tape in long])
         for side, at in SIDES.items():
-            tapes = [tape for place in at for tape in nearest_tapes(stations, place)]
-            yield drop_row(design, f"drop {hoop + 1} at the {side}", tapes, (hoop,))
+            tapes = [long[tape] for place in at for tape in nearest_tapes(stations[long], place)]
+            yield drop_row(design, f"drop {drop + 1} at the {side}", [(tape, drop) for tape in tapes])
     for tape in every:
-        yield drop_row(design, f"tape {tape + 1} drops", (tape,), range(len(design.hoops)))
-    yield drop_row(design, "all drops", every, range(len(design.hoops)))
+        yield drop_row(design, f"tape {tape + 1} drops", [(tape, drop) for drop in played[tape]])
+    yield drop_row(design, "all drops", [(tape, drop) for tape in every for drop in played[tape]])
 
 
-def drop_row(design: Design, name: str, tapes: Any, hoops: Any) -> Varying:
-    pairs = [(tape, hoop) for tape in tapes for hoop in hoops]
-    places = tuple(f"tapes.drops[{tape}][{hoop}]" for tape, hoop in pairs)
-    return Varying((name,), LENGTH, places, tuple(design.tapes.drops[tape][hoop] for tape, hoop in pairs))
+def drop_row(design: Design, name: str, pairs: Sequence[tuple[int, int]]) -> Varying:
+    """pairs: (tape, its drop), both from 0."""
+    places = tuple(f"tapes.drops[{tape}][{drop}]" for tape, drop in pairs)
+    return Varying((name,), LENGTH, places, tuple(design.tapes.drops[tape][drop] for tape, drop in pairs))
 
 
 def nearest_tapes(stations: Any, place: float) -> list[int]:

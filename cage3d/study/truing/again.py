@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from cage3d.design.models import Design
-from cage3d.study.truing.causes import DROP, HOOP, MARK, PANEL, TIE
+from cage3d.design.routes import entry_of, ways
+from cage3d.study.truing.causes import DROP, HOOP, MARK, PANEL, TIE, Cause
 from cage3d.study.truing.mending import Move
 
 
@@ -17,6 +18,14 @@ def left_over(errors: Sequence[Move], moves: Sequence[Move], step: float) -> lis
     return [Move(cause, amount) for cause, amount in amounts.items() if abs(amount) > 0.75 * step]
 
 
+def shares_of(design: Design, cause: Cause) -> list[tuple[int, float]]:
+    """(hoop, how much a metre of a mark or drop adds to the drop above it): a mark takes off what it adds, below."""
+    way = [hoop for _, hoop in ways(design)[cause.tape].stretches]
+    found = [(cause.hoop, 1.0)] if cause.hoop in way else []
+    below = [hoop for hoop in way if hoop > cause.hoop]
+    return [*found, (below[0], -1.0)] if cause.what == MARK and below else found
+
+
 def as_mended(design: Design, left: Sequence[Move]) -> Design:
     """The design with these amounts in its drops, hoops and ties. Raises ValueError for a panel's lace."""
     drops = [list(row) for row in design.tapes.drops]
@@ -24,9 +33,8 @@ def as_mended(design: Design, left: Sequence[Move]) -> Design:
     for one in left:
         cause = one.cause
         if cause.what in (MARK, DROP):
-            drops[cause.tape][cause.hoop] += one.amount
-            if cause.what == MARK and cause.hoop + 1 < len(hoops):
-                drops[cause.tape][cause.hoop + 1] -= one.amount
+            for hoop, share in shares_of(design, cause):
+                drops[cause.tape][entry_of(design, cause.tape, hoop)] += share * one.amount
         elif cause.what == HOOP:
             longer = hoops[cause.hoop].length + one.amount
             hoops[cause.hoop] = hoops[cause.hoop].model_copy(update={"length": longer})

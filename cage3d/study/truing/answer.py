@@ -10,6 +10,7 @@ from rich.console import Group, RenderableType
 from rich.text import Text
 
 from cage3d.design.models import Design
+from cage3d.design.routes import passing, tapes_on
 from cage3d.legible import in_signs_of, legible
 from cage3d.report.cautions import PREDICTIONS
 from cage3d.report.figure_table import FigureTable
@@ -103,7 +104,7 @@ def reading_lines(answer: TrueAnswer) -> list[str]:
     tapes, hoops = design.tapes.count, len(design.hoops)
     heights = int((readings.places < tapes * hoops).sum())
     counts = [
-        f"{heights} of {tapes * hoops} heights",
+        f"{heights} of {np.count_nonzero(passing(design))} heights",
         f"{len(readings.places) - heights} of {2 * hoops} widths",
     ]
     counts += [f"{len(readings.felt)} tapes felt"] if len(readings.felt) else []
@@ -113,7 +114,8 @@ def reading_lines(answer: TrueAnswer) -> list[str]:
     if missing and heights:
         by_hoop = {hoop: [tape + 1 for tape, own in missing if own == hoop] for _, hoop in missing}
         places = [
-            f"hoop {hoop + 1}" + ("" if len(own) == tapes else f" at {numbered('tape', own)}")
+            f"hoop {hoop + 1}"
+            + ("" if len(own) == len(tapes_on(design, hoop)) else f" at {numbered('tape', own)}")
             for hoop, own in sorted(by_hoop.items())
         ]
         lines.append(f"Lacking: heights of {listed(places)}. With them the answer would be surer.")

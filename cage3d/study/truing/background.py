@@ -46,14 +46,14 @@ def ordinary_sewing(settled: SettledCage) -> Sewing:
     sigmas = np.concatenate([sigmas, np.full(ties, TIE_SIGMA), [BAND_SIGMA]])
     effects = figure_moves(settled, Tangent(settled).moves(changes))
     band = np.zeros((len(effects), 1))
-    band[: joined.segment_count] = 1.0  # all heights alike
+    band[: joined.passed.size, 0] = joined.passed.ravel()  # all heights alike
     return Sewing(np.hstack([effects, band]) * sigmas, sigmas)
 
 
 def figure_moves(settled: SettledCage, moves: Floats) -> Floats:
     """(Q, K) m: how the figures of `Hanging` go with moves (N, 3, K) m of the nodes."""
     joined = settled.cage.connectivity
-    rows = [moves[joined.crossing.ravel(), 2]]
+    rows = [moves[joined.crossing.ravel(), 2] * joined.passed.reshape(-1, 1)]
     for nodes in joined.hoop_nodes:
         for across in ACROSS:
             slopes = width_slopes(settled.positions[nodes], across)

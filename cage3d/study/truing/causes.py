@@ -6,10 +6,10 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from cage3d.foresee.sensitivity import mark_changes
+from cage3d.foresee.sensitivity import mark_changes, marks_of
 from cage3d.foresee.slips import longer
-from cage3d.shape.arrays import Floats
-from cage3d.shape.cage import Cage
+from cage3d.shape.arrays import Floats, Ints
+from cage3d.shape.cage import Cage, Connectivity
 from cage3d.shape.changes import ParameterChanges, side_by_side
 from cage3d.units import inches
 
@@ -43,28 +43,33 @@ class Cause:
 
 
 def causes_of(cage: Cage) -> tuple[Cause, ...]:
-    """Every single thing that may be wrong; of the lowest hoop a drop is the same as its mark."""
+    """Every single thing that may be wrong; of a tape's lowest hoop a drop is the same as its mark."""
     joined, design = cage.connectivity, cage.design
-    places = [(tape, hoop) for hoop in range(joined.hoop_count) for tape in range(joined.tape_count)]
+    marks = [(tape, hoop) for hoop, tape in marks_of(joined).tolist()]
+    drops = [(tape, hoop) for hoop, tape in joined.segments[drops_of(joined)].tolist()]
     laces = [(number, hoop - 1) for number, panel in enumerate(design.panels) for hoop in panel.hoops]
     return (
-        *(Cause(MARK, tape, hoop) for tape, hoop in places),
-        *(Cause(DROP, tape, hoop) for tape, hoop in places if hoop < joined.hoop_count - 1),
+        *(Cause(MARK, tape, hoop) for tape, hoop in marks),
+        *(Cause(DROP, tape, hoop) for tape, hoop in drops),
         *(Cause(HOOP, hoop=hoop) for hoop in range(joined.hoop_count)),
         *(Cause(TIE, number=number) for number in range(len(design.ties))),
         *(Cause(PANEL, hoop=hoop, number=number) for number, hoop in laces),
     )
 
 
+def drops_of(joined: Connectivity) -> Ints:
+    """Tape segments of some length below which their tape goes on."""
+    segments = joined.segments.tolist()
+    goes_on = [row for row, (hoop, tape) in enumerate(segments) if hoop < joined.hoops_of(tape)[-1]]
+    return np.setdiff1d(np.array(goes_on, dtype=np.intp), joined.meeting)
+
+
 def changes_of(cage: Cage) -> ParameterChanges:
     """A metre of each of `causes_of`: a mark too low, all else too long."""
     joined, numbers = cage.connectivity, cage.parameters
-    hoops, tapes, pulls = joined.hoop_count, joined.tape_count, len(joined.pulls)
+    pulls = len(joined.pulls)
     single = np.eye(pulls)
-    lengths = [
-        mark_changes(joined),
-        single[:, : (hoops - 1) * tapes],
-    ]
+    lengths = [mark_changes(joined), single[:, drops_of(joined)]]
     arcs = numbers.arc_length
     steel = ParameterChanges(
         edge_length=longer(numbers.edge_length, joined.edge_hoop, arcs, joined.edge_hoop),

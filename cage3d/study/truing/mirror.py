@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from cage3d.design.models.wearer import WaistHeights
+from cage3d.design.routes import is_plain
 from cage3d.shape.arrays import Floats, Ints
 from cage3d.shape.cage import Cage
 
@@ -42,9 +43,11 @@ class Mirror:
 
 
 def mirror_of(cage: Cage) -> Mirror | None:
-    """None where the cage is not alike to her left and right."""
+    """None where the cage is not alike to her left and right, or not every tape passes every hoop."""
     design = cage.design
     heights = design.wearer.waist_height
+    if not is_plain(design) or len(cage.connectivity.meeting):
+        return None
     lopsided = isinstance(heights, WaistHeights) and heights.left != heights.right
     if lopsided or cage.cloths or any(pad.place in ("left", "right") for pad in design.padding):
         return None

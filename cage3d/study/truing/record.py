@@ -10,6 +10,7 @@ from hashlib import sha256
 import numpy as np
 
 from cage3d.design.models import Design
+from cage3d.design.routes import passing
 from cage3d.design.tables import TableRow, WrittenTable
 from cage3d.errors import CageError, Problem
 from cage3d.study.truing.hanging import WIDTHS
@@ -71,8 +72,8 @@ def record_of(table: WrittenTable, design: Design, name: str) -> Record:
     step = step_of(values, design.units in ("in", "ft"))
     tapes = design.tapes.count
     missing = [
-        (place % tapes, place // tapes)
-        for place in range(tapes * len(design.hoops))
+        (int(place % tapes), int(place // tapes))
+        for place in np.flatnonzero(passing(design).ravel())
         if place not in found.values
     ]
     return Record(Readings(places, values, step, felt, loose), tuple(missing))
@@ -119,6 +120,10 @@ def read_row(found: Found, row: TableRow, columns: dict[str, tuple[str, str]], d
     needs_tape = any(columns[head][0] in (HEIGHT, FEELS) for head in told)
     tape = counted(found, row, "tape", tapes) if needs_tape else 0
     if hoop is None or tape is None:
+        return
+    if needs_tape and not passing(design)[hoop, tape]:
+        why = f"tape {tape + 1} does not pass hoop {hoop + 1}"
+        found.wrong(f"hoop {hoop + 1}, tape {tape + 1}", why, "Leave this row empty", row.line)
         return
     for head, said in told.items():
         what, unit = columns[head]

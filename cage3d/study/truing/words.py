@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from cage3d.design.models import Design
+from cage3d.design.routes import BAND, above_table, ways
 from cage3d.study.truing.asking import Question
 from cage3d.study.truing.causes import DROP, HOOP, MARK, TIE, Cause
 from cage3d.study.truing.hanging import WIDTHS
@@ -23,7 +24,7 @@ def thing_in_words(design: Design, cause: Cause) -> str:
     if cause.what == MARK:
         return f"the mark of hoop {hoop} on tape {tape}"
     if cause.what == DROP:
-        return f"tape {tape} from {above(cause.hoop)} to hoop {hoop}"
+        return f"tape {tape} from {above_of(design, cause.tape, cause.hoop)} to hoop {hoop}"
     if cause.what == HOOP:
         return f"hoop {hoop}"
     if cause.what == TIE:
@@ -36,9 +37,10 @@ def tie_in_words(design: Design, number: int) -> str:
     return f"the {tie.name}" if tie.name else f"tie {number + 1} ({tie.from_} to {tie.to})"
 
 
-def above(hoop: int) -> str:
-    """The upper end of a drop to a hoop (from 0)."""
-    return f"hoop {hoop}" if hoop else "the waistband"
+def above_of(design: Design, tape: int, hoop: int) -> str:
+    """The upper end of the stretch of a tape to a hoop (both from 0)."""
+    above = int(above_table(design)[tape, hoop])
+    return "the waistband" if above == BAND else f"hoop {above + 1}"
 
 
 def size_in_words(design: Design, amount: float) -> str:
@@ -54,7 +56,7 @@ def move_in_words(design: Design, move: Move) -> str:
     if cause.what == MARK:
         return f"Move the mark of hoop {hoop} on tape {tape} {'down' if more else 'up'} by {size}"
     if cause.what == DROP:
-        along = ", with every mark below" if cause.hoop + 1 < len(design.hoops) else ""
+        along = ", with every mark below" if cause.hoop < ways(design)[cause.tape].hoops[-1] else ""
         return f"{'Let out' if more else 'Take up'} {thing_in_words(design, cause)} by {size}{along}"
     if cause.what == HOOP:
         return f"Join {size} of steel into hoop {hoop}" if more else f"Cut hoop {hoop} shorter by {size}"
@@ -76,5 +78,7 @@ def question_in_words(design: Design, question: Question) -> str:
     """What to do next at the cage, as an order."""
     if question.kind == "feel":
         hoop, tape = divmod(question.place, design.tapes.count)
-        return f"Feel tape {tape + 1} between {above(hoop)} and hoop {hoop + 1}: loose or taut"
+        return (
+            f"Feel tape {tape + 1} between {above_of(design, tape, hoop)} and hoop {hoop + 1}: loose or taut"
+        )
     return f"Measure {place_in_words(design, question.place)}{' again' if question.again else ''}"
