@@ -58,7 +58,7 @@ def test_minutes_of_dragging(sample: str, tmp_path: Path):
     assert "failed" not in kinds
     assert last < (1.0 + GROWS) * first
     assert farthest < 1e-6
-    assert kinds["as check says"] > MINUTES
+    assert kinds["as check says"] > 5
 
 
 def drag(page: Page, lot: Random) -> Iterator[dict[str, Any]]:
