@@ -24,7 +24,7 @@ from cage3d.study.aiming.wishes import Wish, kind_of, wishes_of
 from cage3d.units import show_length
 from cage3d.wording import capital
 
-HERS = frozenset({"form", "wearer"})  # what hangs on her measures alone
+HERS = frozenset({"form", "wearer", "waistband"})  # what hangs on her measures alone
 HIDDEN = frozenset({"skirt", "form"})  # the cage stands on its wearer
 BAR = 0.05  # m, height of a width's bars
 FROM, TO = 0.01, 0.12  # m, where a height's line begins and ends, outside the hoop
@@ -49,7 +49,7 @@ class Shown:
 
     def hers_of(self, settled: SettledCage) -> tuple[ScenePart, ...]:
         design = settled.cage.design
-        key = design.wearer, design.waistband, design.padding
+        key = design.wearer, design.waistband, design.padding, design.units
         if self.hers is None or self.hers[0] != key:
             self.hers = key, tuple(scene_parts(settled, HERS, HIDDEN))
         return self.hers[1]
