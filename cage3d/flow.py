@@ -29,7 +29,7 @@ from cage3d.report import (
     with_slides,
     with_stiffness,
 )
-from cage3d.results import RESULTS, TO_FILL_IN, Files, Result, cage_print, files_or_problems, kind_of, named
+from cage3d.results import RESULTS, TO_FILL_IN, Files, Result, cage_print, files_of_all, kind_of, named
 from cage3d.settle import SettledCage, settle
 from cage3d.shape.lay_out import lay_out
 from cage3d.study.aiming.first_numbers import as_it_hangs
@@ -161,30 +161,6 @@ def report_with_capacity(parts: Sequence[Result], settled: SettledCage, beside: 
 def under_load(measured: Report, settled: SettledCage, foreseen: bool) -> Report:
     """A measured cage's report with all that a hand and more skirt tell of it, of which the rest does not hang."""
     return with_capacity(with_stiffness(measured, settled) if foreseen else measured, settled)
-
-
-def files_of_all(
-    parts: Sequence[Result],
-    settled: SettledCage,
-    report: Report,
-    beside: Beside,
-    told: Callable[[str], object],
-) -> list[tuple[Files, tuple[Problem, ...]]]:
-    """What each part gives, or why it could not be made, in order; heavy ones are made beside the others."""
-    begun = {
-        place: beside.begin(files_or_problems, part, settled, report)
-        for place, part in enumerate(parts)
-        if part.heavy and not beside.alone and len(parts) > 1
-    }
-    made: dict[int, tuple[Files, tuple[Problem, ...]]] = {}
-    for place, part in enumerate(parts):
-        told(part.name)
-        if place not in begun:
-            made[place] = files_or_problems(part, settled, report)
-    made |= {
-        place: answer() for place, answer in reversed(begun.items())
-    }  # what is not begun yet is made here
-    return [made[place] for place in range(len(parts))]
 
 
 def new_design(path: Path, brief: Brief, force: bool = False) -> list[Path]:

@@ -117,7 +117,7 @@ def test_a_heavy_part_that_fails_leaves_the_others_standing_and_in_order() -> No
     files = {"divided": divmod, "figures": results.figures, "one": one_file}
     parts = [results.Result(name, made, heavy=made is not one_file) for name, made in files.items()]
     with Beside(3) as beside:
-        answers = flow.files_of_all(parts, settled, measure(settled), beside, lambda _name: None)
+        answers = results.files_of_all(parts, settled, measure(settled), beside, lambda _name: None)
     assert [list(files) for files, _ in answers] == [[], ["report.txt", "report.json"], ["one.txt"]]
     assert "by a fault of the tool (TypeError: unsupported operand" in str(answers[0][1][0])
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Set
+from collections.abc import Callable, Sequence, Set
 from dataclasses import dataclass, replace
 from functools import partial
 
+from cage3d.beside import Beside
 from cage3d.design.models import Design
 from cage3d.errors import CageError, CommandError, Problem
 from cage3d.report import Report
@@ -143,6 +144,30 @@ def files_or_problems(
         return {}, fault.problems
     except BaseException as fault:  # some libraries end the process, or panic past Exception
         return {}, (Problem(part.name, "", *why_failed(fault)),)
+
+
+def files_of_all(
+    parts: Sequence[Result],
+    settled: SettledCage,
+    report: Report,
+    beside: Beside,
+    told: Callable[[str], object],
+) -> list[tuple[Files, tuple[Problem, ...]]]:
+    """What each part gives, or why it could not be made, in order; heavy ones are made beside the others."""
+    begun = {
+        place: beside.begin(files_or_problems, part, settled, report)
+        for place, part in enumerate(parts)
+        if part.heavy and not beside.alone and len(parts) > 1
+    }
+    made: dict[int, tuple[Files, tuple[Problem, ...]]] = {}
+    for place, part in enumerate(parts):
+        told(part.name)
+        if place not in begun:
+            made[place] = files_or_problems(part, settled, report)
+    made |= {
+        place: answer() for place, answer in reversed(begun.items())
+    }  # what is not begun yet is made here
+    return [made[place] for place in range(len(parts))]
 
 
 def why_failed(fault: BaseException) -> tuple[str, str]:
