@@ -15,9 +15,15 @@ const drawFirst = (message) => {
   layFurniture(message.data);
   by("cage-data").textContent = JSON.stringify({...message.data, minded: true});
   const made = makePicture();
-  if (!made.start()) return;
+  if (!made.start()) return document.body.classList.add("draws-not");
   picture = made;
   pictured = true;
+  drawLines();
+};
+const drawLines = () => {
+  picture.lines(design.outline);
+  picture.wanted(design.wanted);
+  picture.differs(valuesNow().size > 0);
 };
 const showCage = (message) => {
   if (!message.data) return;
@@ -33,12 +39,13 @@ const open = (message) => {
   document.title = `${message.title}, fitting`;
   by("title").textContent = message.title;
   by("file").textContent = message.file;
+  design.outline = message.outline || [];
+  design.wanted = message.wanted || [];
   showCage(message);
-  picture.lines(message.outline || []);
-  picture.wanted(message.wanted || []);
+  drawLines();
   beginAt();
   layGroups(message.groups);
-  layAiming({wanted: message.wanted || [], groups: message.groups, aimable: message.aimable});
+  layAiming({wanted: design.wanted, groups: message.groups, aimable: message.aimable});
   refreshAll();
   document.body.classList.remove("waiting");
   if (message.figures) sayFigures(message.figures);

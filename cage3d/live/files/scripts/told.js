@@ -41,7 +41,7 @@ const noRest = (why) => {
   document.body.classList.remove("unsure");
   document.body.classList.add("stale");
   by("no-rest").hidden = false;
-  by("no-rest").textContent = `No rest is found: ${why} The last shape that hung is shown.`;
+  by("no-rest").textContent = `No rest is found: ${why}${pictured ? " The last shape that hung is shown." : ""}`;
   state("No answer here", "bad");
   announce(by("no-rest").textContent);
 };

@@ -1,7 +1,8 @@
 // What differs from the file, and every state it was in: undo and redo are places in that list.
 // A state maps the place of a value ("hoops[3].length") to {text, value}; value in SI, null where only the text is known.
 // accepted: place to text, of the last move that the rules of a design let pass.
-const design = {file: "", controls: new Map(), joined: [], units: "", accepted: new Map()};
+// outline and wanted: the lines to draw of the design as opened, and of what it wants.
+const design = {file: "", controls: new Map(), joined: [], units: "", accepted: new Map(), outline: [], wanted: []};
 const past = {states: [{values: new Map(), name: "As in the file"}], at: 0, open: false};
 const followers = []; // told of every change: (by) the places changed, or null for any
 
