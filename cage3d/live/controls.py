@@ -33,13 +33,15 @@ GROUPS = (
     ("Panels", "Laced panels", r"panels\[\d+\]\.(tightness|widths\[\d+\])"),
     ("Skirt", "What hangs on the cage", r"skirt(\[\d+\])?\.(weight|below_hem|fullness(\.top|\.hem)?|on_cage)"),
     ("Steel", "The strip of every hoop, and of those that have their own",
-     r"(hoops\[\d+\]\.)?steel\.(width|thickness|coating|set_radius)"),
+     r"(hoops\[\d+\]\.)?steel\.(width|thickness|diameter|wall|coating|set_radius)"),
 )  # fmt: skip
 # How far a slider goes either way as a share of what is written, our own judgement; what is typed may go further.
 REACH = {"Lengths": 0.2, "Drops": 0.4, "Ties": 0.25, "Panels": 0.4, "Skirt": 0.9, "Steel": 0.5}
 JOINED_REACH = 0.3  # of the mean of what is moved together
 # Steps: of widths and thicknesses those in which strip is sold, of the others our own judgement.
-STEPS = {"steel.width": 5e-4, "steel.thickness": 5e-5, "steel.set_radius": 0.01}
+STEPS = {
+    "steel.width": 5e-4, "steel.thickness": 5e-5, "steel.diameter": 5e-4, "steel.wall": 5e-4, "steel.set_radius": 0.01,
+}  # fmt: skip
 STEPS_OF_KIND = {MASS.name: 0.01, PER_LENGTH.name: 1e-3, SHARE.name: 0.01, PLAIN.name: 0.05}
 FROM_NOTHING = {
     LENGTH.name: 0.3,

@@ -56,6 +56,8 @@ def test_its_part_of_the_certainty_lies_between_the_ends() -> None:
     assert ends.at_low is not None
     told = certainty(settled, None, [ends])
     (cause,) = (one for one in causes_of(settled, None, [ends]) if one.what == MATERIAL)
+    assert (np.minimum(*cause.lots) == 0.0).all(), "it is at one end's side or at the other's"
+    assert (cause.lots.max(axis=1) > 0.99).all()
     least, most = np.sort(np.abs(cause.effects), axis=1).T
     assert (told.parts[MATERIAL] >= 0.75 * least - 1e-9).all()
     assert (told.parts[MATERIAL] <= 0.95 * most + 1e-9).all()

@@ -71,6 +71,13 @@ def test_what_is_to_be_minded_at_one_end_alone_is_told_of_it() -> None:
     assert all(codes[code].startswith("With the hoops that slide at their ") for code in new)
 
 
+def test_what_is_to_be_minded_of_the_cage_as_written_is_told_once() -> None:
+    text = (GOOD.replace("{length: 74}", SLIDING) + SKIRT).replace("[17, 18 3/4]", "[8, 10]")
+    settled = settle(lay_out(read_text(text, "petticoat.yaml"), NODES))
+    codes = [warning.code for warning in with_slides(measure(settled), settled).warnings]
+    assert codes.count("hem_clearance") == 1
+
+
 def test_page_and_model_have_a_stage_for_each_end() -> None:
     steps = dressing_steps(hung())
     assert [step.name for step in steps] == ["bare", "hoops at their shortest", "hoops at their longest"]
