@@ -7,7 +7,8 @@ import signal
 import sys
 import webbrowser
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
+from pathlib import Path
 from threading import Thread
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -39,14 +40,27 @@ def fitting(
 
     Nothing leaves this machine, and nothing is written before it is saved there. Ctrl-C ends it.
     """
-    from cage3d.design.text_files import text_of
     from cage3d.live.serving import Fitting
 
-    text_of(file)  # a name that is none is told here; a design that cannot be read is told on the page
+    refuse_what_cannot_be_fitted(file)
     served = Fitting(file, folder_for(file, into, force=False).path, port)
     if port not in (0, served.gate.port):
         say(f"cage3d: port {port} is in use, so it is {served.gate.port}", sys.stderr)
     asyncio.run(serve_until_stopped(served, browser))
+
+
+def refuse_what_cannot_be_fitted(file: Path) -> None:
+    """A name that is none, a cage on its own cloth. A design's faults are told on the page, until they are mended."""
+    from cage3d.design.read import read_text
+    from cage3d.design.text_files import text_of
+    from cage3d.errors import DesignError
+    from cage3d.study.on_tapes import refuse_cloth
+
+    text, design = text_of(file), None
+    with suppress(DesignError):
+        design = read_text(text, str(file))
+    if design is not None:
+        refuse_cloth(design, str(file), "fitting")
 
 
 async def serve_until_stopped(served: Fitting, browser: bool) -> None:

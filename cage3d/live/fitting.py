@@ -77,7 +77,7 @@ def open_file(path: Path) -> Opened:
 
 def open_text(path: Path, text: str) -> Opened:
     design, data = text_as_written(text, str(path))
-    refuse_cloth(design, str(path), "live")
+    refuse_cloth(design, str(path), "fitting")
     return Opened(path, text, design, data)
 
 

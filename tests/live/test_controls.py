@@ -5,12 +5,12 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from fitted import ON_TAPES as SAMPLES
 
 from cage3d.live.controls import joined
 from cage3d.live.fitting import Opened, nearest_that_can_be, open_file, open_text
 from cage3d.units import INCH
 
-SAMPLES = sorted((Path(__file__).parents[2] / "samples").glob("*.yaml"))
 TEXT = SAMPLES[0].read_text("utf-8")
 HOOP = "hoops[3].length"
 

@@ -9,6 +9,7 @@ import sys
 from pathlib import Path
 
 import pytest
+from fitted import ON_TAPES
 
 from cage3d.design.read import read
 from cage3d.errors import CageError, DesignError, OutputError
@@ -107,7 +108,7 @@ def test_line_ends_and_the_mark_at_the_beginning_stay(design: Path):
     assert design.read_bytes() == b"\xef\xbb\xbf" + text.replace("{length: 74,", "{length: 75,").encode()
 
 
-@pytest.mark.parametrize("sample", sorted(SAMPLES.glob("*.yaml")), ids=lambda path: path.name[0])
+@pytest.mark.parametrize("sample", ON_TAPES, ids=lambda path: path.name[0])
 def test_sliders_of_the_samples_can_be_saved(sample: Path, tmp_path: Path, every: int):
     path = tmp_path / "petticoat.yaml"
     path.write_bytes(sample.read_bytes())
