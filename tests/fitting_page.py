@@ -124,18 +124,25 @@ class Tab:
 class Between:
     """The wire of a page, into which a test can speak.
 
-    answers: to what is asked for by its name, in the program's place; asked: what was asked for so.
+    answers: to what is asked for by its name, in the program's place; asked: what was asked for so; opened: how the
+    program last told the design; deaf: moves that go up are lost.
     """
 
     answers: dict[str, dict[str, Any]] = field(default_factory=dict)
     asked: list[dict[str, Any]] = field(default_factory=list)
     seq: int = 0
+    opened: dict[str, Any] = field(default_factory=dict)
+    deaf: bool = False
     page_end: Any = None
 
     def stand(self, route: Any) -> None:
         self.page_end = route
         program = route.connect_to_server()
-        program.on_message(route.send)
+
+        def down(message: str | bytes) -> None:
+            if isinstance(message, str) and json.loads(message)["kind"] == "opened":
+                self.opened = json.loads(message)
+            route.send(message)
 
         def up(message: str) -> None:
             told = json.loads(message)
@@ -143,9 +150,10 @@ class Between:
             if told.get("do") in self.answers:
                 self.asked.append(told)
                 self.say(id=told["id"], **self.answers[told["do"]])
-            else:
+            elif not self.deaf:
                 program.send(message)
 
+        program.on_message(down)
         route.on_message(up)
 
     def say(self, **message: Any) -> None:

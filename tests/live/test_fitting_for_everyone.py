@@ -179,6 +179,17 @@ def test_a_state_that_is_no_answer_greys_the_last_shape_and_a_lost_program_keeps
     assert "Hoop 2: 61 in" in tab.labels()  # the last shape that hung
     tab.type("hoops[1].length", "60 1/2")
     assert not tab.page.locator("#no-rest").is_visible()
+    between.deaf = True  # as when the process that settles ends, and another begins
+    tab.box("hoops[2].length").fill("70")
+    tab.box("hoops[2].length").press("Enter")
+    tab.page.wait_for_timeout(200)
+    between.deaf = False
+    between.say(**between.opened | {"keep": True})
+    tab.until(lambda: "Hoop 3: 70 in" in tab.labels(), "what was changed was not sent again")
+    assert "Hoop 2: 60 1/2 in" in tab.labels()
+    tab.page.click("#tab-changed")
+    tab.page.click("role=button[name='Put back Hoop 3 length']")
+    tab.rested()
     between.page_end.close()
     tab.until(
         lambda: "Not connected" in tab.words("#state") or tab.page.locator("#notice-lost").count(), "not said"

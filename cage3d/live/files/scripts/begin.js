@@ -64,6 +64,7 @@ const takeUpAgain = (values) => {
 };
 let before = new Map();
 const openedFirst = (message) => {
+  Object.assign(wire, {flying: null, next: null}); // what was asked of the program before is not answered any more
   if (message.keep) before = new Map(valuesNow());
   const kept = design.controls.size || before.size ? new Map() : keptValues(message);
   open(message);

@@ -33,7 +33,9 @@ const startKeys = () => {
       : event.key === "F6" ? overThere
       : event.key === "?" && !isTyped(event) ? help
       : event.key === "Escape" && by("make-menu").open ? () => { by("make-menu").open = false; } : null;
-    if (!done || document.querySelector("dialog[open]")) return;
+    // While she types, undo is the box's own.
+    const typing = event.target.matches?.("input.box") && rows.get(event.target.closest(".control").dataset.place).typing;
+    if (!done || document.querySelector("dialog[open]") || (typing && done !== help && key !== "s" && with_)) return;
     event.preventDefault();
     done();
   });
