@@ -28,10 +28,13 @@ def page_of(letter: str) -> bytes:
     return page_html(*hung_sample(sample(letter)))
 
 
-def alone(seen: Opened) -> None:
-    """The wearer and nothing else."""
-    seen.page.evaluate("""() => { for (const box of document.querySelectorAll("input[data-group]"))
-        if (box.checked !== (box.dataset.group === "wearer")) box.click(); }""")
+def alone(seen: Opened, group: str = "wearer") -> None:
+    """The wearer, or another part, and nothing else."""
+    seen.page.evaluate(
+        """(group) => { for (const box of document.querySelectorAll("input[data-group]"))
+        if (box.checked !== (box.dataset.group === group)) box.click(); }""",
+        group,
+    )
     seen.settled()
 
 
@@ -52,6 +55,22 @@ def test_she_is_wholly_seen_on_every_device(show: Show, device: str) -> None:
         seen.page.click(f'.views button:text-is("{side}")')
     assert min(margins(seen)) >= 4
     assert seen.complaints == []
+
+
+@pytest.mark.parametrize("device", ["laptop", "telephone"])
+def test_the_floor_is_wholly_seen_from_above_whichever_way_she_stands(show: Show, device: str) -> None:
+    """Its edge that is nearest to the eye too, which lies lowest in the frame; and as wide as the cage it stays."""
+    seen = show(page_of("d"), **DEVICES[device])
+    alone(seen, "hoops")
+    *_, left, right = margins(seen)
+    alone(seen, "floor")
+    seen.page.focus("#view")
+    for _ in range(3):
+        assert min(margins(seen)) >= 2
+        assert sum(margins(seen)[2:]) <= left + right
+        seen.page.keyboard.press("ArrowLeft")
+        seen.page.keyboard.press("ArrowLeft")
+    assert min(margins(seen)) >= 2
 
 
 def test_she_is_wholly_seen_where_two_cages_are_compared_and_both_are_as_tall(show: Show) -> None:

@@ -14,6 +14,26 @@ const columnWidth = (side, wide) => {
   return side > 0 ? 84 : 12;
 };
 
+// How far off the eye stands, so that a frame holds what is to be framed. rise: of the look from above; room: what labels
+// leave of the width.
+const distanceFrom = (rise, half, aspect, room) => {
+  const {low, high, wide} = framed;
+  const tall = (high - low) / 2 * Math.cos(rise) + Math.max(wide, data.ground) * Math.abs(Math.sin(rise));
+  return Math.max(tall / half, wide / (half * aspect * room)) * 1.06 + 0.4 * wide * Math.cos(rise);
+};
+// The share of its width at which the floor is seen whole as the page opens, on whichever side she is looked at: it tells
+// where she stands, and a cage drawn smaller for its sake would tell less. aside: how far the middle lies off the frame's.
+const LEAST_FLOOR = 0.5;
+const floorShare = (half, aspect, room, aside) => {
+  const rise = OPENING_VIEW.rise * degrees;
+  const [cr, sr] = [Math.cos(rise), Math.sin(rise)];
+  const [far, below] = [distanceFrom(rise, half, aspect, room) / 1.01, (framed.low + framed.high) / 2];
+  const off = Math.hypot(...data.middle);
+  const sides = (far + sr * below - off) * half * aspect * (1 - Math.abs(aside)) - off;
+  const near = (far + sr * below - cr * below / half) / (sr / half + cr) - off;
+  return data.ground ? within(Math.min(sides, near) / data.ground, LEAST_FLOOR, 1) : 1;
+};
+
 // The eye, the matrix to the screen and its inverse use, for a canvas of this size in CSS pixels.
 const look = (wide, high) => {
   const {turn, rise, zoom, shift} = camera;
@@ -28,8 +48,7 @@ const look = (wide, high) => {
   const room = Math.max(0.4, 1 - (columnWidth(1, wide) + columnWidth(-1, wide)) / wide);
   const aside = (columnWidth(-1, wide) - columnWidth(1, wide)) / wide;
   const {low, high: top, wide: around} = framed;
-  const tall = (top - low) / 2 * cr + Math.max(around, data.ground) * Math.abs(sr);
-  const far = (Math.max(tall / half, around / (half * aspect * room)) * 1.06 + 0.4 * around * cr) / zoom;
+  const far = distanceFrom(rise, half, aspect, room) / zoom;
   const centre = [...data.middle, (low + top) / 2].map((c, i) => c + right[i] * shift[0] + up[i] * shift[1]);
   const eye = centre.map((c, i) => c + out[i] * far);
   const reach = Math.hypot((top - low) / 2, around);
@@ -54,5 +73,5 @@ const look = (wide, high) => {
     const [sideways, upwards] = [(ndcX - aside) / fx, ndcY / fy];
     return [0, 1, 2].map((i) => -out[i] + right[i] * sideways + up[i] * upwards);
   };
-  return {matrix, depth: a, eye, far, right, up, out, screen, ray, perPixel: 2 * far * half / high};
+  return {matrix, floor: floorShare(half, aspect, room, aside), depth: a, eye, far, right, up, out, screen, ray, perPixel: 2 * far * half / high};
 };

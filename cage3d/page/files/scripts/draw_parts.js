@@ -92,7 +92,7 @@ const partsDrawer = (gl, parts) => {
     gl.bindBuffer(gl.ARRAY_BUFFER, held);
     gl.vertexAttribPointer(slot, 3, kind, true, stride, 0);
   };
-  const drawPart = (part, stages, opacity, behind) => {
+  const drawPart = (part, stages, opacity, behind, floor) => {
     const held = buffers.get(part);
     const [from, to] = stages.map((stage) => held.shapes[stage] || held.shapes[WORN]);
     pointAt(slots[0], from.places, gl.UNSIGNED_SHORT, 8);
@@ -101,17 +101,18 @@ const partsDrawer = (gl, parts) => {
     pointAt(slots[3], to.normals, gl.BYTE, 4);
     gl.bindBuffer(gl.ELEMENT_ARRAY_BUFFER, held.corners);
     const [a, b] = stages.map((stage) => shapeOf(part, stage));
-    gl.uniform3fv(uniform.low, a.low);
-    gl.uniform3fv(uniform.size, a.size);
-    gl.uniform3fv(uniform.lowTo, b.low);
-    gl.uniform3fv(uniform.sizeTo, b.size);
+    const drawn = ([x, y, z]) => (part.group === "floor" ? [floor * x, floor * y, z] : [x, y, z]);
+    gl.uniform3fv(uniform.low, drawn(a.low));
+    gl.uniform3fv(uniform.size, drawn(a.size));
+    gl.uniform3fv(uniform.lowTo, drawn(b.low));
+    gl.uniform3fv(uniform.sizeTo, drawn(b.size));
     gl.uniform1f(uniform.share, dressing.share);
     gl.uniform4fv(uniform.colour, [...colourOf(part, behind), opacity]);
     gl.uniform1f(uniform.metal, part.metal);
     gl.uniform1f(uniform.rough, part.rough);
     gl.drawElements(gl.TRIANGLES, part.indexCount, gl.UNSIGNED_INT, 0);
   };
-  const draw = (shown, stages, {matrix, depth, eye, right}, width, height) => {
+  const draw = (shown, stages, {matrix, floor, depth, eye, right}, width, height) => {
     gl.useProgram(program);
     slots.forEach((slot) => gl.enableVertexAttribArray(slot));
     gl.viewport(0, 0, width, height);
@@ -126,12 +127,12 @@ const partsDrawer = (gl, parts) => {
     gl.uniform3fv(uniform.eye, eye);
     gl.uniform3fv(uniform.right, right);
     const solid = (part) => opacityOf(part) >= 1;
-    shown.filter((part) => solid(part) && part.group !== "skirt").forEach((part) => drawPart(part, stages, 1, behind));
+    shown.filter((part) => solid(part) && part.group !== "skirt").forEach((part) => drawPart(part, stages, 1, behind, floor));
     // An opaque skirt hides what bulges a little out of it, such as a slack tape, which lies under it in truth.
     const nearer = matrix.slice();
     nearer[14] += depth * OVER_TAPES;
     gl.uniformMatrix4fv(uniform.toScreen, false, nearer);
-    shown.filter((part) => solid(part) && part.group === "skirt").forEach((part) => drawPart(part, stages, 1, behind));
+    shown.filter((part) => solid(part) && part.group === "skirt").forEach((part) => drawPart(part, stages, 1, behind, floor));
     gl.uniformMatrix4fv(uniform.toScreen, false, matrix);
     gl.enable(gl.BLEND);
     gl.blendFunc(gl.ONE, gl.ONE_MINUS_SRC_ALPHA);
@@ -139,7 +140,7 @@ const partsDrawer = (gl, parts) => {
     gl.enable(gl.CULL_FACE);
     for (const side of [gl.FRONT, gl.BACK]) { // far sides first
       gl.cullFace(side);
-      shown.filter((part) => !solid(part)).forEach((part) => drawPart(part, stages, opacityOf(part), behind));
+      shown.filter((part) => !solid(part)).forEach((part) => drawPart(part, stages, opacityOf(part), behind, floor));
     }
     gl.depthMask(true);
     gl.disable(gl.CULL_FACE);
