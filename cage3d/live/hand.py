@@ -93,11 +93,12 @@ class Hand:
             self.open(message["keep"])
         elif what == "look":
             self.look()
-        elif self.opened is None:
-            self.line.say({"kind": "failed", "id": message["id"], "text": UNREADABLE})
         elif what == "reload":
             self.open(keep=False)
-            self.line.say({"kind": "done", "id": message["id"], "text": "The file is read again."})
+            told = ("failed", UNREADABLE) if self.broken else ("done", "The file is read again.")
+            self.line.say({"kind": told[0], "id": message["id"], "text": told[1]})
+        elif self.opened is None:
+            self.line.say({"kind": "failed", "id": message["id"], "text": UNREADABLE})
         elif what in ("save", "save over"):
             self.save(message, over=what == "save over")
         else:
@@ -143,8 +144,10 @@ class Hand:
             text = "The file was changed meanwhile, by an editor perhaps. Nothing is saved."
             self.line.say({"kind": "failed", **told, "text": text, "choice": "on disk"})
             return
-        self.take(opened)
         text = f"Saved. What stood there before is in {kept_beside(self.path).name}."
+        if opened.text == self.opened.text and not over:
+            text = "Nothing differs from what is written, so nothing was saved."
+        self.take(opened)
         self.line.say({"kind": "done", **told, "text": text})
 
     def take(self, opened: Opened, keep: bool = False) -> None:

@@ -320,6 +320,9 @@ def test_a_design_that_cannot_be_read_is_told_and_comes_when_it_can(tmp_path: Pa
         assert page.opened == {}
         assert page.move({HOOP: "7"})["kind"] == "failed"
         assert page.ask("save")["kind"] == "failed"
+        assert page.ask("reload")["kind"] == "failed"
         path.write_bytes(SAMPLES[0].read_bytes())
         page.until("opened")
+        assert page.ask("save", values={HOOP: "74.0"})["text"].startswith("Nothing differs")
+        assert page.ask("reload")["kind"] == "done"
         assert page.move({HOOP: "75"})["kind"] == "shape"
