@@ -288,7 +288,8 @@ def fixing_steps(making: Making) -> list[Step]:
             else Step("Join", f"{words} the join of hoop {hoops[0]}; cover it with tape.")
         )
     if making.gores:
-        held = "Stitch each steel to its casing at its ends and at every seam, two stitches a side"
+        each = "steel" if making.design.stuff == "steel" else "hoop"
+        held = f"Stitch each {each} to its casing at its ends and at every seam, two stitches a side"
         return [
             *steps,
             Step("Casings", f"{held}, so that no cloth can slide. Close where it was threaded in."),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import cache
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -131,3 +132,11 @@ def test_what_cannot_slide(name: str) -> None:
     assert told, problems
     assert told[0].line == 14
     assert try_this in told[0].try_this
+
+
+def test_what_cloth_carries_cannot_slide() -> None:
+    text = (Path(__file__).parents[2] / "samples" / "i-gored-petticoat.yaml").read_text(encoding="utf-8")
+    old = "{length: 90, join: {overlap: 2}}"
+    assert old in text
+    (problem,) = problems_of(text.replace(old, "{length: 90, join: {overlap: 2, least: 85, most: 94}}"))
+    assert "hoop 5 slides, and the cloth round it has one girth" in problem.why

@@ -41,7 +41,7 @@ def making_of(ties: bool = False, notes: str = "", certainty: CertaintyReport | 
         units="mm",
     )
     design = SimpleNamespace(
-        wearer=SimpleNamespace(waist=0.66), hoops=(1, 2), tapes=SimpleNamespace(count=8),
+        stuff="steel", wearer=SimpleNamespace(waist=0.66), hoops=(1, 2), tapes=SimpleNamespace(count=8),
         notes=notes, ties=(SimpleNamespace(name="uns"), SimpleNamespace(name=None)) if ties else (),
     )  # fmt: skip
     return cast(

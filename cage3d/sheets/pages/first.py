@@ -14,6 +14,7 @@ from cage3d.sheets.paper.frame import Chapter, Identity, Numbering
 from cage3d.sheets.paper.sizes import Paper
 from cage3d.sheets.writing import Writing, plural
 from cage3d.steady import fixed, percent
+from cage3d.wording import capital
 
 TITLE = "Measure me first"
 GAP = 3 * mm
@@ -187,7 +188,7 @@ def cage_figures(making: Making) -> list[tuple[str, str]]:
             "Made of",
             f"{plural(len(design.hoops), 'hoop')} on {plural(design.tapes.count, 'gore' if making.gores else 'tape')}",
         ),
-        ("Steel to cut", writing.full(sum(cut.cut for cut in making.cuts))),
+        (f"{capital(design.stuff)} to cut", writing.full(sum(cut.cut for cut in making.cuts))),
         ("Weight, with its waistband", f"{fixed(making.weight_kg, 2)} kg"),
         (
             "Hem above the floor" + (" (± nine times in ten)" if sure else ""),

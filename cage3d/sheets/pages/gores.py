@@ -88,8 +88,8 @@ def instructions(making: Making) -> list[str]:
         f"Sew gore to gore, notch on notch, {seam} from the edge; fell the seams. {slit(making)}",
         f"Casings: strips of the cloth or cotton tape, {writing.full(cloth.casing + 2.0 * turned)} wide before"
         f" {writing.full(turned)} is turned in at either edge; stitch them on along both chalked lines,"
-        f" {writing.full(cloth.casing)} apart. Where the cloth is longer than its steel, ease it in evenly."
-        + open_casings(making),
+        f" {writing.full(cloth.casing)} apart. Where the cloth is longer than its {making.design.stuff}, ease it in"
+        " evenly." + open_casings(making),
         f"Sew {top} of the cloth into the waistband, every seam at its mark. Turn up the cloth below the lowest casing"
         " last.",
     ]
@@ -124,7 +124,9 @@ def open_casings(making: Making) -> str:
         text += f" The casings of open hoops ({', '.join(open_hoops)}) end {half} from {middle} on both sides, sewn"
         text += " shut."
     if closed:
-        text += f" Leave {making.writing.full(0.05)} open where a join lies, to thread the steel."
+        text += (
+            f" Leave {making.writing.full(0.05)} open where a join lies, to thread the {making.design.stuff}."
+        )
     return text
 
 
