@@ -10,6 +10,7 @@ from cage3d.settle import SettledCage, settle
 from cage3d.shape.lay_out import lay_out
 
 SAMPLES = tuple(sorted((Path(__file__).parents[1] / "samples").glob("*.yaml")))
+ON_TAPES = tuple(path for path in SAMPLES if read(path).cloth is None)
 LETTERS = tuple(path.name[0] for path in SAMPLES)
 
 

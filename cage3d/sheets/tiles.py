@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 from math import ceil
 
 import numpy as np
@@ -78,3 +79,31 @@ def contains(outline: Floats, place: Floats) -> bool:
     with np.errstate(divide="ignore", invalid="ignore"):
         at = x + (place[1] - y) / (ny - y) * (nx - x)
     return bool(np.count_nonzero(crosses & (at > place[0])) % 2)
+
+
+def within(line: Floats, low: Floats, high: Floats) -> list[Floats]:
+    """The stretches (k, 2) of a line (n, 2) that lie in a rectangle, from its lower left to its upper right corner."""
+    found: list[list[Floats]] = []
+    for start, end in pairwise(line):
+        share = shares_within(start, end - start, low, high)
+        if share is None:
+            continue
+        first, last = (start + part * (end - start) for part in share)
+        if found and np.array_equal(found[-1][-1], first):
+            found[-1].append(last)
+        else:
+            found.append([first, last])
+    return [np.stack(points) for points in found]
+
+
+def shares_within(start: Floats, run: Floats, low: Floats, high: Floats) -> tuple[float, float] | None:
+    """From which to which share of a straight line it lies in a rectangle, None for none of it (Liang and Barsky)."""
+    first, last = 0.0, 1.0
+    for axis in (0, 1):
+        if run[axis] == 0.0:
+            if not low[axis] <= start[axis] <= high[axis]:
+                return None
+            continue
+        ways = sorted((edge - start[axis]) / run[axis] for edge in (low[axis], high[axis]))
+        first, last = max(first, float(ways[0])), min(last, float(ways[1]))
+    return (first, last) if first < last else None

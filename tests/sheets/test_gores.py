@@ -18,7 +18,7 @@ from cage3d.sheets.cloth_layout import laid_on_cloth
 from cage3d.sheets.gores import beside_line, gore_sets
 from cage3d.sheets.paper.drawing import THICK
 from cage3d.sheets.paper.sizes import paper_named
-from cage3d.sheets.tiles import OVERLAP, contains, tiles_of
+from cage3d.sheets.tiles import OVERLAP, contains, tiles_of, within
 
 INCH = 25.4
 
@@ -156,3 +156,13 @@ def test_what_cannot_be_sewn_is_refused_at_the_cloth() -> None:
             lay_out(gored({"levels": [250, 500, 515]}, hoops=[{"length": n} for n in (1200, 1600, 1610)]))
         )
     assert caught.value.problems[0].where.startswith("cloth.levels")
+
+
+def test_a_line_is_cut_off_at_the_edges_of_its_page() -> None:
+    """Across a square of 10 from side to side, back over its corner, and past it."""
+    low, high = np.zeros(2), np.array([10.0, 10.0])
+    line = np.array([[-5.0, 5.0], [15.0, 5.0], [15.0, 8.0], [8.0, 15.0], [8.0, -5.0], [20.0, -5.0]])
+    told = within(line, low, high)
+    assert [stretch.tolist() for stretch in told] == [[[0.0, 5.0], [10.0, 5.0]], [[8.0, 10.0], [8.0, 0.0]]]
+    inside = np.array([[1.0, 1.0], [2.0, 3.0], [4.0, 4.0]])
+    assert [stretch.tolist() for stretch in within(inside, low, high)] == [inside.tolist()]

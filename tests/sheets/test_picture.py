@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 from made import SAMPLES, hung_sample, pages_of, sheets_of
 from numpy.typing import NDArray
+from settled import ON_TAPES
 
 from cage3d.shape.lay_out import lay_out
 from cage3d.sheets.paper.sizes import MARGIN, paper_named
@@ -105,7 +106,7 @@ def marks_from_zero(parts: list[Bools]) -> list[float]:
     return sorted((place - zero) / 10.0 for place in places)
 
 
-@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", ON_TAPES, ids=lambda path: path.stem)
 def test_three_casing_marks_measure_right(path: Path, tmp_path: Path) -> None:
     settled, _ = hung_sample(path)
     design = settled.cage.design

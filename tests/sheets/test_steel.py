@@ -78,7 +78,7 @@ def steel_between_tapes(design: Design, hoop: int) -> list[float]:
 def test_marks_are_as_far_apart_as_the_models_tapes(path: Path) -> None:
     design = read(path)
     for cut in cutting_list(lay_out(design)):
-        places = [at(cut, f"tape {tape + 1}")[0] for tape in range(design.tapes.count)]
+        places = [at(cut, f"{design.line} {tape + 1}")[0] for tape in range(design.tapes.count)]
         # From the join at centre back the tapes come as 6 7 8 1 2 ...: the step over the ends is one round.
         steps = [after - before for before, after in pairwise(places)]
         if cut.closed:

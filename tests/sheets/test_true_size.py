@@ -8,7 +8,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from made import POINT, SAMPLES, Page, hung_hard, hung_sample, pages_of, sample, sheets_of, sheets_of_hard
+from made import POINT, Page, hung_hard, hung_sample, pages_of, sample, sheets_of, sheets_of_hard
+from settled import ON_TAPES
 
 from cage3d.design.models import Design
 from cage3d.shape.lay_out import lay_out
@@ -122,7 +123,7 @@ def assert_lines_are_true(pdf: bytes, design: Design) -> None:
         assert [(line - zero) * POINT for line in lines] == pytest.approx(row, abs=TRUE)
 
 
-EVERY = [(path, "a4") for path in SAMPLES] + [(sample("d"), "letter"), (sample("d"), "a3")]
+EVERY = [(path, "a4") for path in ON_TAPES] + [(sample("d"), "letter"), (sample("d"), "a3")]
 
 
 @pytest.mark.parametrize(("path", "paper"), EVERY, ids=lambda value: getattr(value, "stem", value))
@@ -150,8 +151,8 @@ def test_the_squares_and_the_paper_measure_right(paper: str) -> None:
 
 
 def test_the_tapes_edges_are_as_far_apart_as_the_tape_is_wide() -> None:
-    settled, _ = hung_sample(SAMPLES[0])
-    for part in strips_in(pages_of(sheets_of(SAMPLES[0]).pdf))[0]:
+    settled, _ = hung_sample(ON_TAPES[0])
+    for part in strips_in(pages_of(sheets_of(ON_TAPES[0]).pdf))[0]:
         assert (part.right - part.left) * POINT == pytest.approx(settled.cage.design.tapes.width, abs=1e-5)
 
 

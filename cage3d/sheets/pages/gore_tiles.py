@@ -16,7 +16,7 @@ from cage3d.sheets.paper.drawing import HAIR, THICK, THIN, draw_text, ink
 from cage3d.sheets.paper.fonts import Letters
 from cage3d.sheets.paper.frame import Chapter
 from cage3d.sheets.paper.sizes import POINTS_PER_METRE, Paper
-from cage3d.sheets.tiles import HEAD, OVERLAP, GoreTile, tiles_of
+from cage3d.sheets.tiles import HEAD, OVERLAP, GoreTile, tiles_of, within
 
 HEADING = "4 Gores at full size"
 JOINED = {
@@ -59,14 +59,9 @@ class GorePage(Flowable):  # type: ignore[misc]
 
     def draw(self) -> None:
         self._heading()
-        self.canv.saveState()
-        window = self.canv.beginPath()
-        window.rect(0, self.height - HEAD - self.tile.high, self.tile.wide, self.tile.high)
-        self.canv.clipPath(window, stroke=0, fill=0)
         self._casings()
         self._edges()
         self._words()
-        self.canv.restoreState()
         self._joins()
 
     def _heading(self) -> None:
@@ -82,14 +77,18 @@ class GorePage(Flowable):  # type: ignore[misc]
         draw_text(self.canv, self.letters, used + 5, self.height - 15.5, joined, 6.5)
 
     def _line(self, points: Floats, width: float, dash: Sequence[float] = ()) -> None:
-        path = self.canv.beginPath()
-        path.moveTo(*self.at(points[0]))
-        for point in points[1:]:
-            path.lineTo(*self.at(point))
+        """What of a line on the gore (n, 2) m lies on this page."""
+        foot = self.height - HEAD - self.tile.high
+        low, high = np.array([0.0, foot]), np.array([self.tile.wide, self.height - HEAD])
         ink(self.canv)
         self.canv.setLineWidth(width)
         self.canv.setDash(*dash) if dash else self.canv.setDash()
-        self.canv.drawPath(path)
+        for stretch in within(np.array([self.at(point) for point in points]), low, high):
+            path = self.canv.beginPath()
+            path.moveTo(*stretch[0].tolist())
+            for place in stretch[1:].tolist():
+                path.lineTo(*place)
+            self.canv.drawPath(path)
         self.canv.setDash()
 
     def _casings(self) -> None:
@@ -128,22 +127,33 @@ class GorePage(Flowable):  # type: ignore[misc]
         one, writing = self.one, self.making.writing
         depths = self.making.tapes_at(one.gores[0])
         for casing, own in zip(one.casings, depths.casings, strict=True):
-            line = self.half(casing.lower)
-            x, y = self.at(line[len(line) // 3])
             text = f"hoop {casing.hoop}: {writing.figure(own.upper)} to {writing.figure(own.lower)}"
-            draw_text(self.canv, self.letters, x, y - 9, text, 8)
-        flat = one.flat
-        middle = len(flat[0]) // 2
-        aside = 0.25 * float(one.widths[1]) if one.even else 0.0
-        for upper, lower in pairwise(flat):
-            top = upper[middle] * 0.75 + lower[middle] * 0.25 + [aside, 0.0]
-            foot = upper[middle] * 0.35 + lower[middle] * 0.65 + [aside, 0.0]
-            self._arrow(top, foot)
-        x, y = self.at(self.half(flat[0])[1])
-        draw_text(self.canv, self.letters, x + 3, y + 3, "waistband's lower edge", 6.5)
+            self._along(self.half(casing.lower), text, 8, -9)
+        self._along(self.half(one.flat[0]), "waistband's lower edge", 6.5, 3)
         if one.even:
-            x, y = self.at(one.top[len(one.top) // 2])
-            draw_text(self.canv, self.letters, x + 3, y - 9, "fold", 6.5)
+            self._along(one.top[len(one.top) // 2 :], "fold", 6.5, -9)
+        middle = len(one.flat[0]) // 2
+        aside = np.array([0.25 * float(one.widths[1]) if one.even else 0.0, 0.0])
+        for upper, lower in pairwise(one.flat):
+            top = upper[middle] * 0.75 + lower[middle] * 0.25 + aside
+            foot = upper[middle] * 0.35 + lower[middle] * 0.65 + aside
+            self._arrow(top, foot)
+
+    def _along(self, line: Floats, text: str, size: float, off: float) -> None:
+        """A text beside a line across, where the page holds it whole; nothing where it does not."""
+        for place in line[len(line) // 8 :]:
+            x, y = self.at(place)
+            if self._say(x + 3, y + off, text, size):
+                return
+
+    def _say(self, x: float, y: float, text: str, size: float) -> bool:
+        """Writes a text where it lies on this page whole, and tells whether it does."""
+        foot = self.height - HEAD - self.tile.high
+        wide = self.letters.width(text, size)
+        fits = x >= 0.0 and x + wide <= self.tile.wide and foot <= y and y + size <= self.height - HEAD
+        if fits:
+            draw_text(self.canv, self.letters, x, y, text, size)
+        return fits
 
     def _arrow(self, top: Floats, foot: Floats) -> None:
         self._line(np.stack([top, foot]), THIN)
@@ -151,7 +161,7 @@ class GorePage(Flowable):  # type: ignore[misc]
             for side in (-1.0, 1.0):
                 self._line(np.stack([end, end + np.array([side * 0.0015, way * 0.004])]), THIN)
         x, y = self.at((top + foot) / 2.0)
-        draw_text(self.canv, self.letters, x + 4, y, f"grain; gore {self.one.letter}", 6.5)
+        self._say(x + 4, y, f"grain; gore {self.one.letter}", 6.5)
 
     def _joins(self) -> None:
         """Dashed lines where pages meet, and crosses in the overlap."""
