@@ -16,7 +16,8 @@ def new(
         Path, typer.Argument(metavar="FILE", help="The design to write, such as petticoat.yaml.")
     ],
     silhouette: Annotated[
-        str | None, typer.Option(help="dome, bell, cone, drum, lantern, dipped, oval or back-weighted.")
+        str | None,
+        typer.Option(help="dome, bell, cone, drum, lantern, dipped, oval, back-weighted or gored."),
     ] = None,
     waist: Annotated[str | None, typer.Option(help="Round the waist, over corset and chemise.")] = None,
     waist_height: Annotated[str | None, typer.Option(help="From the floor, in the show's shoes.")] = None,
@@ -29,6 +30,7 @@ def new(
     behind: Annotated[
         str | None, typer.Option(help="Back-weighted: the part of its depth behind the waist, '60 %'.")
     ] = None,
+    gores: Annotated[str | None, typer.Option(help="Gored: how many gores; it has no tapes.")] = None,
     clearance: Annotated[
         str | None, typer.Option(help="Lowest hoop above the floor, at the front: '8 to 10'.")
     ] = None,
@@ -52,7 +54,7 @@ def new(
     refuse_existing(file, force)
     given = {
         "silhouette": silhouette, "waist": waist, "waist_height": waist_height, "hip": hip, "hip_drop": hip_drop,
-        "hem": hem, "wide": wide, "deep": deep, "dip": dip, "behind": behind, "clearance": clearance,
+        "hem": hem, "wide": wide, "deep": deep, "dip": dip, "behind": behind, "gores": gores, "clearance": clearance,
         "hoops": hoops, "tapes": tapes, "skirt": skirt,
     }  # fmt: skip
     brief = brief_of(file, units, given)

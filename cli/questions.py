@@ -52,8 +52,13 @@ def brief_of(file: Path, unit: str, given: dict[str, str | None]) -> Brief:
     hip, hip_drop = hip_of(asking, kind, height)
     lengths, behind = own_answers(asking, kind, name, height)
     clearance = clearance_of(asking, kind)
-    down = usual.band_to_hem(height, clearance)
+    hoops = asking.ask(
+        "hoops", "How many hoops", str(usual.hoops(usual.band_to_hem(height, clearance))), count
+    )
+    tapes = Brief.tapes
     girth = lengths.get("hem") or Oval(lengths["wide"] / 2, lengths["deep"] / 2, lengths["deep"] / 2).girth
+    if not kind.gored:
+        tapes = asking.ask("tapes", "How many tapes", str(usual.tapes(name, girth)), count)
     return Brief(
         waist=waist,
         waist_height=height,
@@ -62,8 +67,9 @@ def brief_of(file: Path, unit: str, given: dict[str, str | None]) -> Brief:
         silhouette=name,
         hip=hip,
         hip_drop=hip_drop,
-        hoops=asking.ask("hoops", "How many hoops", str(usual.hoops(down)), count),
-        tapes=asking.ask("tapes", "How many tapes", str(usual.tapes(name, girth)), count),
+        hoops=hoops,
+        tapes=tapes,
+        gores=asking.ask("gores", "How many gores", str(usual.GORES), count) if kind.gored else None,
         skirt=asking.ask(
             "skirt", "Weight of the skirt on it (0: none)", f"{usual.skirt(height):g} kg", units.mass
         ),
@@ -88,6 +94,7 @@ def silhouette(asking: Asking) -> str:
 def refuse_others(kind: Kind, given: dict[str, str | None]) -> None:
     """Raises CommandError for what another kind asks for, and this one does not."""
     others = sorted({key for other in KINDS.values() for key in other.asks} - set(kind.asks))
+    others += ["tapes"] if kind.gored else []
     wrong = [key for key in others if given[key] is not None]
     if not wrong:
         return

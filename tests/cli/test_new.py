@@ -113,6 +113,20 @@ def test_who_only_returns_gets_a_cage_of_her_size(cage3d: Caller) -> None:
     ]  # fmt: skip
 
 
+def test_a_petticoat_of_gores_is_asked_for_gores_and_not_for_tapes(cage3d: Caller) -> None:
+    answers = ["26", "41 1/2", "39", "", "90", "", "5", "8 gores", "8", ""]
+    cage3d.monkeypatch.setattr("sys.stdin", io.StringIO("\n".join(answers) + "\n"))
+    made: list[Brief] = []
+    cage3d.monkeypatch.setattr(
+        "cage3d.flow.new_design", lambda _file, brief, _force: made.append(brief) or []
+    )
+    said = cage3d("new", "first.yaml", "--silhouette", "gored")
+    assert said.status == 0
+    assert said.err.count("How many gores [6]: ") == 2
+    assert "tapes" not in said.err
+    assert (made[0].gores, made[0].hoops) == (8, 5)
+
+
 def test_her_hip_must_be_known_where_the_cage_bears_on_her(cage3d: Caller) -> None:
     """'none' is asked again; by option it is refused."""
     answers = ["26", "41 1/2", "none", "39", *[""] * 7]
@@ -129,6 +143,11 @@ def test_her_hip_must_be_known_where_the_cage_bears_on_her(cage3d: Caller) -> No
     [
         ("bell", ["--dip", "2"], "--dip: 2: this is not asked of a bell. Leave it out; give --hem"),
         ("oval", [], "--hem: 90: this is not asked of an oval cage. Leave it out; give --wide and --deep"),
+        (
+            "gored",
+            ["--gores", "6"],
+            "--tapes: 8: this is not asked of a gored dome. Leave it out; give --hem and --gores",
+        ),
         ("dipped", ["--behind", "60 %"], "--behind: 60 %: this is not asked of a dipped dome."),
     ],
 )

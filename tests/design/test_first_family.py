@@ -34,9 +34,10 @@ WOMAN = Brief(
 DIPPED = replace(WOMAN, silhouette="dipped", dip=2 * INCH, tapes=8)
 OVAL = replace(WOMAN, silhouette="oval", hem=0.0, wide=42 * INCH, deep=21 * INCH)
 BACK = replace(WOMAN, silhouette="back-weighted", behind=0.6)
+GORED = replace(WOMAN, silhouette="gored", gores=6)
 BRIEFS = {
     **{kind: replace(WOMAN, silhouette=kind) for kind in KINDS},
-    "dipped": DIPPED, "oval": OVAL, "back-weighted": BACK,
+    "dipped": DIPPED, "oval": OVAL, "back-weighted": BACK, "gored": GORED,
 }  # fmt: skip
 
 
@@ -46,7 +47,8 @@ def test_every_kind_reads_back_without_a_remark(kind: str, units: str) -> None:
     brief = replace(BRIEFS[kind], units=units)
     design = read_text(first_design(brief))
     assert rules.remarks(design) == []
-    assert (len(design.hoops), design.tapes.count, design.units) == (5, brief.tapes, units)
+    lines = brief.gores or brief.tapes
+    assert (len(design.hoops), design.tapes.count, design.units) == (5, lines, units)
     assert design.wearer.waist == pytest.approx(26 * INCH, abs=0.0006)
 
 
@@ -86,7 +88,7 @@ def test_a_dipped_hem_is_wished_side_by_side() -> None:
     """
     text = first_design(DIPPED)
     assert "- {hoop: 5, front: 9, left: 8, back: 7, right: 8}" in text
-    assert "hem: {clearance: [6, 10]}" in text
+    assert "hem: {front: [8, 10], sides: [7, 9], back: [6, 8]}" in text
     wanted = {wish.hoop: wish for wish in read_text(text).wanted}
     assert sorted(wanted) == [2, 3, 4, 5]
     assert (wanted[2].front or 0.0) - (wanted[2].back or 0.0) == pytest.approx(0.564 * INCH, abs=INCH / 8)
@@ -118,6 +120,20 @@ def test_an_oval_is_drawn_from_its_two_widths() -> None:
     assert [tie.hoop for tie in cage.ties] == [2, 2, 3, 3, 4, 4, 5, 5]
     assert [tie.tapes for tie in cage.ties[:2]] == [(2, 4), (9, 7)]
     assert cage.wanted == ({"hoop": 5, "side_to_side": 42 * INCH, "front_to_back": 21 * INCH},)
+
+
+def test_a_gored_dome_has_levels_and_no_tapes() -> None:
+    """The dome's hoops on equal seams: its drops, one below the other from the waistband."""
+    dome = first_cage(replace(WOMAN, silhouette="dome"))
+    text = first_design(GORED)
+    design = read_text(text)
+    assert "tapes" not in text.replace("in place of tapes", "").replace("No tapes", "")
+    assert design.cloth is not None
+    assert (design.cloth.gores, design.cloth.fabric, design.line) == (6, 0.14, "seam")
+    assert [hoop.length for hoop in design.hoops] == pytest.approx([hoop.length for hoop in dome.hoops])
+    levels = design.cloth.levels_at_seams()
+    assert len(levels) == 6
+    assert levels[0] == pytest.approx([sum(dome.drops[0][: n + 1]) for n in range(5)])
 
 
 def test_hoops_in_millimetres_are_told_in_millimetres() -> None:
@@ -159,6 +175,9 @@ def test_which_hoops_are_tied_behind_her() -> None:
         (BACK, {"behind": 0.5}, "behind", "more than half of its depth"),
         (BACK, {"behind": 0.69}, "behind", "at most two thirds"),
         (DIPPED, {"dip": 8 * INCH}, "dip", "would lie on it at the back"),
+        (GORED, {"gores": 2}, "gores", "the cloth has 3 to 24 gores"),
+        (GORED, {"gores": 25}, "gores", "the cloth has 3 to 24 gores"),
+        (GORED, {"gores": None}, "gores", "the cloth has 3 to 24 gores"),
         (DIPPED, {"dip": None}, "dip", "no cage has this size"),
         (OVAL, {"wide": -1.0}, "wide", "no cage has this size"),
         (OVAL, {"deep": 43 * INCH}, "deep", "wider than deep"),

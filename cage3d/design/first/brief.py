@@ -16,7 +16,8 @@ class Brief:
 
     hem: its girth, 0 where wide and deep say what an oval's is; clearance: its least and most height above the floor,
     at the front where it dips; dip: by which it is lower at the back; behind: the part of its depth that lies behind
-    the waist; steel: width and thickness, None: by the hem; units: one of UNITS, for the numbers that are written.
+    the waist; gores: of the cloth that carries the hoops in place of tapes; steel: width and thickness, None: by the
+    hem; units: one of UNITS, for the numbers that are written.
     """
 
     waist: float
@@ -36,6 +37,7 @@ class Brief:
     wide: float | None = None
     deep: float | None = None
     behind: float | None = None
+    gores: int | None = None
 
 
 def grid(units: str) -> float:

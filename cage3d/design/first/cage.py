@@ -57,6 +57,13 @@ class FirstCage:
     ties: tuple[FirstTie, ...] = ()
     wanted: tuple[Mapping[str, float], ...] = ()
     free: tuple[str, ...] = ("all round",)
+    gores: int | None = None  # of the cloth that carries it in place of tapes
+
+    @property
+    def hem_target(self) -> int:
+        """The place among targets of the hem's height."""
+        last = [target for target in self.targets if target.hoop == len(self.hoops)]
+        return self.targets.index(next(one for one in last if set(one.figures.values()) == {0.25}))
 
     def with_numbers(self, numbers: Sequence[float], tapes: int) -> FirstCage:
         """The cage with other numbers (m), in the order of `study.numbers.number_names`."""

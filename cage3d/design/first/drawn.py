@@ -15,7 +15,17 @@ import numpy as np
 from cage3d.design import trade
 from cage3d.design.first.body import room_at, waist_oval
 from cage3d.design.first.brief import Brief, edge_of, fine_grid, whole
-from cage3d.design.first.cage import FirstCage, FirstHoop, FirstTie, Row, Target, behind, level, plane, slope
+from cage3d.design.first.cage import (
+    FirstCage,
+    FirstHoop,
+    FirstTie,
+    Row,
+    Target,
+    behind,
+    level,
+    plane,
+    slope,
+)
 from cage3d.design.first.ovals import Floats, Oval
 from cage3d.design.first.profile import dome, levels
 from cage3d.design.first.rounds import HEM_COUNTS, depths, hoop_depths, hoop_lengths, up_from

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from cage3d.design.first.brief import Brief
 from cage3d.design.first.cage import FirstCage
 from cage3d.design.first.drawn import back_weighted_cage, dipped_cage, oval_cage
-from cage3d.design.first.rounds import round_cage
+from cage3d.design.first.rounds import gored_cage, round_cage
 
 FEWEST_TIED_TAPES = 8  # so that ties can begin clear of the hip
 FEWEST_TIED_HOOPS = 4
@@ -32,13 +32,14 @@ class Kind:
     hem: float = 2.2
     tapes: int = 8
     told: str = ""
+    gored: bool = False  # its own cloth carries it in place of tapes
     tied: bool = False  # tapes in pairs, and hoops enough for its ties
     on_her: bool = False  # it bears on her, so that her hip must be known
 
     @property
     def from_profile(self) -> bool:
         """Whether its silhouette alone says how wide each hoop is, and her hip may decide otherwise."""
-        return self.cage is round_cage or self.cage is dipped_cage
+        return self.cage in (round_cage, gored_cage, dipped_cage)
 
 
 KINDS: dict[str, Kind] = {
@@ -73,5 +74,13 @@ KINDS: dict[str, Kind] = {
         told="Two ties from its front run behind her legs and bear on them: shorter, they draw it farther back.",
         tied=True,
         on_her=True,
+    ),
+    "gored": Kind(
+        "a gored dome",
+        "a dome carried by its own cloth: gores with casings, no tapes",
+        gored_cage,
+        ("hem", "gores"),
+        told="No tapes: its own cloth carries the hoops, in casings sewn on it.",
+        gored=True,
     ),
 }

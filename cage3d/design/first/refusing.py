@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from cage3d.design import trade
 from cage3d.design.first.body import room_at
 from cage3d.design.first.brief import UNITS, Brief, height_of
 from cage3d.design.first.drawn import drawn_back, drawn_ovals
@@ -43,9 +44,13 @@ def out_of_range(brief: Brief) -> Iterator[Problem]:
         yield Problem("units", brief.units, why, f"Use {', '.join(UNITS[:-1])} or {UNITS[-1]}")
     if not 1 <= brief.hoops <= 20:
         yield Problem("hoops", str(brief.hoops), "a first design has 1 to 20 hoops", "4 to 7 are usual")
+    gores = (trade.FEWEST_GORES, trade.MOST_GORES)
+    if kind and kind.gored and not gores[0] <= (brief.gores or 0) <= gores[1]:
+        why = f"the cloth has {gores[0]} to {gores[1]} gores"
+        yield Problem("gores", str(brief.gores or ""), why, "4 to 8 are usual")
     if not 3 <= brief.tapes <= 40:
         yield Problem("tapes", str(brief.tapes), "a first design has 3 to 40 tapes", "8 to 12 are usual")
-    own = [key for key in (kind.asks if kind else ()) if key != "behind"]
+    own = [key for key in (kind.asks if kind else ()) if key not in ("behind", "gores")]
     for key in (*SIZES, *own):
         size = getattr(brief, key)
         if (size is None and key in own) or (size is not None and not 0.0 < size <= LONGEST):

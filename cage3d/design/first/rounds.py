@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from dataclasses import replace
 
 from cage3d.design import trade
 from cage3d.design.first.body import body_length
@@ -32,6 +33,11 @@ def round_cage(brief: Brief) -> FirstCage:
         ),
         step=grid(brief.units),
     )
+
+
+def gored_cage(brief: Brief) -> FirstCage:
+    """A dome of round level hoops in casings on the petticoat's own cloth."""
+    return replace(round_cage(brief), gores=brief.gores)
 
 
 def hoop_lengths(brief: Brief) -> list[float]:

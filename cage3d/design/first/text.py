@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import accumulate
 from textwrap import wrap
 
 from cage3d.design import trade
@@ -62,7 +63,7 @@ def written(brief: Brief, cage: FirstCage) -> str:
         "",
         *band_and_steel(brief, cage),
         "",
-        *tape_lines(brief, cage),
+        *(cloth_lines(brief, cage, cage.gores) if cage.gores else tape_lines(brief, cage)),
         "",
         line("hoops:", "from the top, finished length round"),
         *(hoop_line(hoop, brief) for hoop in cage.hoops),
@@ -76,10 +77,18 @@ def written(brief: Brief, cage: FirstCage) -> str:
         ]
     if brief.skirt:
         parts.append(line(f"skirt: {{weight: {brief.skirt:.3g} kg}}", "what hangs on the cage"))
-    low, high = brief.clearance
-    wanted = ", ".join(size(height, brief) for height in (low - (brief.dip or 0.0), high))
-    parts.append(line(f"hem: {{clearance: [{wanted}]}}", "wanted height of the lowest hoop above the floor"))
+    parts.append(line(f"hem: {{{hem_text(brief)}}}", "wanted height of the lowest hoop above the floor"))
     return "\n".join([*parts, *wanted_lines(brief, cage)]) + "\n"
+
+
+def hem_text(brief: Brief) -> str:
+    """The clearance, or by side where the hem dips."""
+    dip = brief.dip or 0.0
+    sinks = {"front": 0.0, "sides": dip / 2, "back": dip} if dip else {"clearance": 0.0}
+    return ", ".join(
+        f"{key}: [{', '.join(size(height - sink, brief) for height in brief.clearance)}]"
+        for key, sink in sinks.items()
+    )
 
 
 TIED = {
@@ -131,6 +140,19 @@ def tape_lines(brief: Brief, cage: FirstCage) -> list[str]:
     rows = [f"    - {drops_text(row, brief)}" for row in cage.drops]
     widest = max(max(map(len, rows)) + 2, 42)
     return [*lines, *(f"{row:<{widest}}# tape {number}" for number, row in enumerate(rows, 1))]
+
+
+def cloth_lines(brief: Brief, cage: FirstCage, gores: int) -> list[str]:
+    """The petticoat's own cloth, with its levels counted from the waistband."""
+    levels = drops_text(tuple(accumulate(cage.drops[0])), brief)
+    return [
+        line("cloth:", "in place of tapes"),
+        line(f"  gores: {gores}", "seams from centre front round by her left"),
+        line(f"  levels: {levels}", "down the cloth, waistband to each hoop"),
+        line(f"  fabric: {1000 * usual.FABRIC:g} g/m2", "weigh your own"),
+        line(f"  width: {size(trade.CLOTH_WIDTH, brief)}", "as it is bought"),
+        line(f"  casing: {size(trade.CASING_HEIGHT, brief)}", "height of a casing"),
+    ]
 
 
 def drops_text(row: Row, brief: Brief) -> str:

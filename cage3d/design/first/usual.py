@@ -22,6 +22,8 @@ BEHIND = 0.6  # 55 to 70 % [common practice]
 NEAR = 5.5 * INCH  # of the two lowest hoops, a little within what lets a heel through
 FREE_STEEL = 12 * INCH  # between tapes at the hem, at most [common practice]
 FEWEST_HOOPS = 4
+GORES = 6  # 4 to 8 are usual [common practice]
+FABRIC = 0.140  # kg/m2 of the cloth that carries hoops: cotton of 110 to 200 g/m2 [common practice]
 # Strips from the lightest [from memory: sold as hoop steel], and the stiffness of a ring that the hem keeps (N/m):
 # E b t^3 / 12 R^3, as stiff as the hem of the samples' long dome, 12 x 0.5 mm on 110 in.
 STRIPS = ((0.005, 0.0004), (0.007, 0.0005), (0.012, 0.0005), (0.012, 0.0006), (0.0127, 0.0007))

@@ -19,7 +19,7 @@ from cage3d.settle import SettledCage, settle
 from cage3d.shape.arrays import Floats
 from cage3d.shape.lay_out import lay_out
 from cage3d.shape.lines import default_resolution
-from cage3d.steady import without_noise
+from cage3d.steady import steady, without_noise
 from cage3d.study.aiming.freedom import freedom_of
 from cage3d.study.aiming.rounding import in_turn
 from cage3d.study.figures import Figure, figures_of, slopes_of
@@ -90,7 +90,7 @@ def as_it_hangs(design: Design, cage: FirstCage) -> FirstCage:
     last = rounded(seeking, best, cage)
     last = last if seeking.closer(last, first) else first
     if len(cage.drops) > 1:
-        last = taken_up(seeking, last, cage)
+        last = let_down(seeking, taken_up(seeking, last, cage), cage)
     return cage.with_numbers([float(number) for number in numbers_of(last.design)], design.tapes.count)
 
 
@@ -179,6 +179,21 @@ def taken_up(seeking: Seeking, hung: Hung, cage: FirstCage) -> Hung:
         if told_slack(best) == 0.0:
             break
     return best
+
+
+def let_down(seeking: Seeking, hung: Hung, cage: FirstCage) -> Hung:
+    """The lowest drops of all tapes longer by what taking up has raised the hem, to whole steps."""
+    target = cage.hem_target
+    off = seeking.off(hung.settled)[target] / seeking.targets[target].counts
+    steps = round(steady(float(off) / cage.step, 3))
+    if not steps:
+        return hung
+    change = np.zeros(len(numbers_of(hung.design)))
+    hoops, tapes = len(hung.design.hoops), hung.design.tapes.count
+    change[2 * hoops - 1 : hoops + hoops * tapes : hoops] = steps * cage.step
+    tried = seeking.changed(hung, change)
+    good = tried.settled.trusted and told_slack(tried) <= told_slack(hung)
+    return tried if good else hung
 
 
 def loosened(hung: Hung, step: float) -> Floats:
