@@ -15,7 +15,6 @@ from cage3d.design.models import Design
 from cage3d.design.stock import Strip
 from cage3d.foresee.capacity import carries, with_steel
 from cage3d.foresee.stiffness import USUAL, Give, droops, gives
-from cage3d.settle.bends import strain_shares
 from cage3d.settle.settling import settle
 from cage3d.settle.state import SettledCage
 from cage3d.shape.lay_out import lay_out
@@ -47,7 +46,7 @@ def suit(design: Design, strip: Strip, wanted: float) -> Suit:
     if not settled.trusted:
         return Suit(strip, mass, radius, (), None, None, NO_REST)
     pushed = gives(settled)
-    bent = float(strain_shares(settled.cage, settled.strip_frames).max())
+    bent = float(settled.strains.max())
     fault = fault_of(settled, pushed, bent, wanted)
     return Suit(strip, mass, radius, pushed, max(droops(settled)), bent, fault)
 

@@ -7,7 +7,6 @@ import numpy as np
 from cage3d.foresee.stiffness import droop
 from cage3d.report.curves import DIRECTIONS, HoopCurve, height_towards, hoop_curve, plane_of, widths_in_plan
 from cage3d.report.record import HoopReport, PointReport
-from cage3d.settle.bends import bend_curvatures, strain_shares
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
 
@@ -88,11 +87,10 @@ def at_tapes(settled: SettledCage, hoop: int) -> tuple[PointReport, ...]:
 def sharpest_bend(settled: SettledCage, hoop: int) -> tuple[float, float]:
     """(smallest radius in m, greatest strain as a share of that at yield)."""
     own = settled.cage.connectivity.bend_hoop == hoop
-    frames = settled.strip_frames
-    easy, stiff = (curvature[own] for curvature in bend_curvatures(settled.cage, frames))
+    easy, stiff = (curvature[own] for curvature in settled.curvatures)
     # A straight strip has no radius to speak of; 1 km stands for it.
     sharpest = max(float(np.hypot(easy, stiff).max()), 1e-3)
-    return 1.0 / sharpest, float(strain_shares(settled.cage, frames)[own].max())
+    return 1.0 / sharpest, float(settled.strains[own].max())
 
 
 def gap(curve: HoopCurve) -> float | None:

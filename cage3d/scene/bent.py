@@ -9,7 +9,6 @@ import numpy as np
 
 from cage3d.design import trade
 from cage3d.report.record import Report
-from cage3d.settle.bends import strain_shares
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
 from cage3d.steady import percent, steady
@@ -44,7 +43,7 @@ def bent_steel(settled: SettledCage, report: Report) -> tuple[BentSteel, ...]:
 
 def steady_shares(settled: SettledCage) -> Floats:
     """(B,) strain of every bend as a share of that at yield, without its last bits."""
-    return np.round(strain_shares(settled.cage, settled.strip_frames), 4)
+    return np.round(settled.strains, 4)
 
 
 def words(hoop: int, share: float) -> str:

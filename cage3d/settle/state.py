@@ -9,7 +9,7 @@ from typing import Any
 
 import numpy as np
 
-from cage3d.settle.bends import StripFrames
+from cage3d.settle.bends import StripFrames, bend_curvatures, strain_shares
 from cage3d.shape.arrays import Floats, Ints
 from cage3d.shape.cage import Cage
 from cage3d.shape.in_short import InShort
@@ -124,6 +124,16 @@ class SettledCage(InShort):
     def hoop_curves(self) -> dict[int, Any]:
         """By hoop, the smooth curve through its nodes, once somebody has worked it out (report.curves)."""
         return {}
+
+    @cached_property
+    def curvatures(self) -> tuple[Floats, Floats]:
+        """(the easy way, the stiff way), each (B,) 1/m, at every bend."""
+        return bend_curvatures(self.cage, self.strip_frames)
+
+    @cached_property
+    def strains(self) -> Floats:
+        """(B,) strain of the fibre that is bent most, over the strain at which the steel stays bent."""
+        return strain_shares(self.cage, self.strip_frames)
 
     @property
     def pull_spans(self) -> Floats:
