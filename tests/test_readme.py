@@ -15,6 +15,7 @@ from settled import SAMPLES
 from cage3d import flow
 from cage3d.design.read import read, read_data
 from cage3d.design.rules import remarks
+from cage3d.design.rules.openings import is_half
 from cage3d.units import INCH
 
 TEXT = README.read_text(encoding="utf-8")
@@ -138,7 +139,8 @@ def test_the_gallery_shows_every_sample_as_it_is() -> None:
         inches = f"{design.hoops[-1].length / INCH:.2f}".rstrip("0").rstrip(".")
         hem = f"{inches[:-2]} 1/2" if inches.endswith(".5") else inches
         carriers = "tapes" if design.cloth is None else "gores"
-        told = f"{len(design.hoops)} hoops on {design.tapes.count} {carriers}, hem hoop {hem} in round."
+        way = "end to end" if is_half(design, len(design.hoops) - 1) else "round"
+        told = f"{len(design.hoops)} hoops on {design.tapes.count} {carriers}, hem hoop {hem} in {way}."
         assert told in " ".join(section.split())
         assert f"](../samples/{path.name})" in section
         assert f"](../samples/{path.stem}.png)" in section

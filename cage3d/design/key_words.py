@@ -120,6 +120,7 @@ MEANINGS: dict[str, dict[str, str]] = {
         "stations": "where on this hoop each of its tapes stands, as shares of its girth; as on the band if left out",
         "opening": "where the hoop is open: none, front or back",
         "overhang": "how far the two ends of an open hoop stand out past their last casings on tapes",
+        "ends": "of an open hoop: free, or sewn in their last casings, or to the waistband where the drop is 0",
         "join": "how the ends of a closed hoop meet: none, {tube: 1 1/4 in}, or {overlap: 2 in}, which may slide",
         "join_at": "where they meet: back or front",
         "carries": "weight sewn to this hoop, such as a ruffle of 0.2 kg",

@@ -36,7 +36,10 @@ def casings_parts(settled: SettledCage, tapes: TapeLines) -> list[Part]:
 
 def casing_places(settled: SettledCage, tape: int, along: Floats) -> dict[int, Floats]:
     """m along a tape, the places that its casing of each hoop is drawn through: stitches, steel, stitches."""
-    marks, hoops = settled.cage.marks, settled.cage.connectivity.hoops_of(tape)
+    marks, joins = settled.cage.marks, settled.cage.connectivity
+    hoops = joins.hoops_of(tape)
+    if joins.anchors[tape] >= 0:
+        hoops = hoops[marks.steel[tape, hoops] > 0.0]  # else an end that is sewn to the waistband
     table = np.column_stack([marks.upper[tape, hoops], marks.steel[tape, hoops], marks.lower[tape, hoops]])
     places = [np.unique(row) for row in np.clip(table, along[0], along[-1])]
     return dict(zip(hoops.tolist(), places, strict=True))

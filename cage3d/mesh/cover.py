@@ -8,6 +8,7 @@ from functools import partial
 import numpy as np
 
 from cage3d.design import trade
+from cage3d.design.rules.openings import is_half
 from cage3d.mesh.extras import lengths
 from cage3d.mesh.loft import band
 from cage3d.mesh.part import Part
@@ -45,7 +46,10 @@ def skirt_part(settled: SettledCage, lines: Sequence[StripLine]) -> Part | None:
     )
     half = np.array([0.0, 0.0, design.waistband.drawn_depth / 2.0])
     steels = settled.cage.steels
-    on_steel = [hoop_ring(line, fractions) for line in lines]
+    on_steel = [
+        round_her(settled, line, fractions) if is_half(design, hoop) else hoop_ring(line, fractions)
+        for hoop, line in enumerate(lines)
+    ]
     thick = [steel.section.covered[0] / 2.0 + 2.0 * trade.RIBBON_THICKNESS + GAP for steel in steels]
     rings = [moved_out(ring, out) for ring, out in zip(on_steel, thick, strict=True)]
     if design.skirts[-1].slides:
@@ -83,6 +87,26 @@ def hoop_ring(line: StripLine, fractions: Floats) -> Floats:
     share = np.interp(places, line.along, line.fractions)
     points = line.at(places)
     return np.column_stack([np.interp(fractions, share, column, period=1.0) for column in points.T])
+
+
+def round_her(settled: SettledCage, line: StripLine, fractions: Floats) -> Floats:
+    """(n, 3) m on a hoop that stands before or behind her; across its opening the cloth goes round her form."""
+    ring, form = hoop_ring(line, fractions), drawn_form(settled)
+    first, last = float(line.fractions[0]), float(line.fractions[-1])
+    opening = (first - last) % 1.0
+    ahead = (fractions - last) % 1.0
+    free = ahead < opening
+    if form is None or not free.any():
+        return ring
+    start, end = line.at(np.array([line.along[-1], 0.0]))
+    turns = np.arctan2([start[0], end[0]], [-start[1], -end[1]])
+    share = ahead[free] / opening
+    angles = turns[0] + share * ((turns[1] - turns[0]) % (2.0 * np.pi))
+    heights = start[2] + share * (end[2] - start[2])
+    rays = np.column_stack([np.sin(angles), -np.cos(angles), heights])
+    reach = 1.0 / form.fullness(rays)
+    ring[free] = np.column_stack([rays[:, :2] * reach[:, None], heights])
+    return ring
 
 
 def moved_out(ring: Floats, out: float) -> Floats:

@@ -86,6 +86,7 @@ def meetings(joined: Connectivity) -> Ints:
     rows = [
         (int(np.argwhere(joined.crossing == joined.pulls[row, 0])[0, 0]), *joined.segments[row])
         for row in joined.meeting
+        if joined.pulls[row, 0] not in joined.anchors
     ]
     return np.array(rows, dtype=np.intp).reshape(-1, 3)
 

@@ -82,6 +82,10 @@ class Builder:
         above = {(int(low), int(own)): int(high) for high, low, own in self.lines.meeting}
         while (hoop, tape) in above:
             hoop = above[hoop, tape]
+        joined = self.settled.cage.connectivity
+        row = joined.segment_row[hoop, tape]
+        if row in joined.meeting and joined.pulls[row, 0] == joined.anchors[tape]:
+            return self._top(tape)  # its end is sewn to the waistband
         return ("hoop", hoop, tape)
 
     def _top(self, tape: int) -> BarEnd:

@@ -41,7 +41,14 @@ class Connectivity(InShort):
     anchors: Ints  # (T,) fixed node of each tape on the waistband's lower edge, -1 where it begins at a hoop; those of
     # cloth between seams follow
     segments: Ints  # (S, 2) hoop and tape of each tape segment, at its lower end, hoop after hoop
-    meeting: Ints  # (M,) segments of no length: there the two hoops meet
+    meeting: Ints  # (M,) segments of no length: there two hoops meet, or a hoop's end is sewn to the band
+    sewn: (
+        Ints  # (K, 2) place on the waistband where a hoop's end is sewn, and the hoop's node next to that end
+    )
+    sewn_edges: Ints  # (K,) the edge between
+    sewn_bends: Ints  # (K,) the bend at that node
+    sewn_ways: Floats  # (K, 3) unit, from end to that node, along the band
+    sewn_turns: Floats  # (K,) 1 where the way leads by her left, else -1
     pulls: (
         Ints  # (P, 2) node pairs that pull and never push: the tape segments, then ties and laces, then cloth
     )

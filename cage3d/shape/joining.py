@@ -7,13 +7,16 @@ from collections.abc import Sequence
 import numpy as np
 
 from cage3d.design.models import Design
+from cage3d.design.points import station_fractions
 from cage3d.design.routes import ways
-from cage3d.shape.arrays import Ints
+from cage3d.shape.arrays import Floats, Ints
 from cage3d.shape.cage import Connectivity
 from cage3d.shape.cloth_pulls import cloth_pulls
 from cage3d.shape.gores import line_places
 from cage3d.shape.lines import HoopLine
+from cage3d.shape.marks import drops_of
 from cage3d.shape.pulls import meeting, pull_pairs, pull_sides, tape_segments
+from cage3d.shape.waist import along_the_band
 
 
 def connect(design: Design, lines: Sequence[HoopLine]) -> Connectivity:
@@ -34,6 +37,8 @@ def connect(design: Design, lines: Sequence[HoopLine]) -> Connectivity:
     pulls, names = pull_pairs(design, tapes, segments, crossing, anchors)
     cloth = cloth_pulls(design, lines, nodes, fixed)
     pulls, names = np.vstack([pulls, cloth.ends]), (*names, *cloth.names)
+    sewn, sewn_edges, sewn_ways, turns = sewn_ends(design, nodes, edges, crossing, anchors)
+    bent = np.vstack(bends)[:, 1]
     return Connectivity(
         node_count=int(fixed[-1]) + 1,
         closed=np.array([line.closed for line in lines]),
@@ -48,11 +53,43 @@ def connect(design: Design, lines: Sequence[HoopLine]) -> Connectivity:
         anchors=anchors,
         segments=segments,
         meeting=meeting(design, segments),
+        sewn=sewn,
+        sewn_edges=sewn_edges,
+        sewn_bends=np.searchsorted(bent, sewn[:, 1]),
+        sewn_ways=sewn_ways,
+        sewn_turns=turns,
         pulls=pulls,
         pull_names=names,
         pull_sides=pull_sides(design, len(segments), len(pulls)),
         node_fraction=np.concatenate([*(line.fractions for line in lines), np.full(len(fixed), np.nan)]),
         cloth_shares=cloth.shares if len(cloth.shares) else np.zeros((0, len(segments))),
+    )
+
+
+def sewn_ends(
+    design: Design, nodes: Sequence[Ints], edges: Sequence[Ints], crossing: Ints, anchors: Ints
+) -> tuple[Ints, Ints, Floats, Floats]:
+    """((K, 2) place on the band and node next to it, (K,) edge, (K, 3) unit way, (K,) 1 by her left, else -1).
+
+    Of all ends that are sewn to the waistband.
+    """
+    drops, stations = drops_of(design), station_fractions(design.tapes)
+    pairs, between, ways_out, turns = [], [], [], []
+    for hoop, (own, steel) in enumerate(zip(nodes, edges, strict=True)):
+        if design.hoops[hoop].ends != "sewn":
+            continue
+        for end, beside, edge, sign in ((own[0], own[1], steel[0], 1.0), (own[-1], own[-2], steel[-1], -1.0)):
+            tape = int(np.flatnonzero(crossing[hoop] == end)[0])
+            if anchors[tape] >= 0 and drops[tape, hoop] == 0.0:
+                pairs.append((anchors[tape], beside))
+                between.append(edge)
+                ways_out.append(sign * along_the_band(design, float(stations[tape])))
+                turns.append(sign)
+    return (
+        np.array(pairs, dtype=np.intp).reshape(-1, 2),
+        np.array(between, dtype=np.intp),
+        np.array(ways_out).reshape(-1, 3),
+        np.array(turns),
     )
 
 

@@ -126,16 +126,16 @@ def open_line(hoop: Hoop, stations: Floats, nodes_per_hoop: int) -> HoopLine:
     order = np.roll(tapes, -first)
     along = np.where(stations[order] < stations[order[0]], stations[order] + 1.0, stations[order])
     spans = np.diff(along)
-    girth = (hoop.length - 2.0 * hoop.overhang) / float(spans.sum())
+    girth = (hoop.length - 2.0 * hoop.stands_out) / float(spans.sum())
     counts = edge_counts(spans, nodes_per_hoop)
     inner = [a + span * np.arange(n) / n for a, span, n in zip(along, spans, counts, strict=False)]
     fractions = np.concatenate([*inner, along[-1:]])
     arcs = np.repeat(spans / counts, counts) * girth
     starts = np.concatenate([[0], np.cumsum(counts)])
-    if hoop.overhang > 0.0:
-        over = hoop.overhang / girth
+    if hoop.stands_out > 0.0:
+        over = hoop.stands_out / girth
         fractions = np.concatenate([[along[0] - over], fractions, [along[-1] + over]])
-        arcs = np.concatenate([[hoop.overhang], arcs, [hoop.overhang]])
+        arcs = np.concatenate([[hoop.stands_out], arcs, [hoop.stands_out]])
         starts = starts + 1
     crossing = crossings(order, starts, len(stations))
     return HoopLine(False, fractions, arcs, girth, crossing, crossing)

@@ -29,7 +29,7 @@ def tape_segments(design: Design, crossing: Ints, anchors: Ints) -> tuple[Ints, 
 
 
 def meeting(design: Design, segments: Ints) -> Ints:
-    """(M,) the segments of no length: there two hoops meet."""
+    """(M,) the segments of no length: there two hoops meet, or a hoop's end is sewn to the waistband."""
     hoops, tapes = segments.T
     return np.flatnonzero(drops_of(design)[tapes, hoops] == 0.0)
 

@@ -10,6 +10,8 @@ from cage3d.design.points import station_fractions
 from cage3d.shape.arrays import Floats
 from cage3d.shape.ovals import at_shares, measured_oval, scaled_to_girth
 
+STEP = 1e-4  # of the girth, either way, to tell which way the band runs
+
 
 def waist_oval(design: Design) -> tuple[float, float]:
     """(half breadth, half depth) in m of the waist ring: an ellipse scaled to the waist girth."""
@@ -24,6 +26,12 @@ def waist_ring(design: Design, fractions: Floats, below_waist: float) -> Floats:
     """(n, 3) m, places on the waist ring at shares of its girth, `below_waist` under the waist line."""
     flat = at_shares(*measured_oval(*waist_oval(design)), fractions)
     return np.column_stack([flat, waist_levels(design, fractions) - below_waist])
+
+
+def along_the_band(design: Design, fraction: float) -> Floats:
+    """(3,) unit, along the waistband by the wearer's left, at a share of its girth."""
+    before, after = waist_ring(design, np.array([fraction - STEP, fraction + STEP]), 0.0)
+    return np.asarray((after - before) / np.linalg.norm(after - before))
 
 
 def tape_zeros(design: Design) -> Floats:

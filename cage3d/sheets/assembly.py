@@ -132,6 +132,11 @@ def threading_in_cloth(cut: SteelCut) -> str:
 def threading(cut: SteelCut) -> str:
     """From where a hoop is threaded and where its ends lie."""
     loose = f"{own_curve(cut.section)}Match every mark to its tape. Leave it loose."
+    if cut.between is not None:
+        first, last = cut.between
+        side = "behind" if cut.opening == "front" else "before"
+        ends = "sew both ends fast there" if cut.sewn else "both ends past their last casings"
+        return f"Stands {side} her: thread from tape {first} to tape {last}, {ends}. {loose}"
     if cut.opening == "front":
         return f"Open: thread from the back, end at centre front, both ends past their last casings. {loose}"
     if cut.opening == "back":

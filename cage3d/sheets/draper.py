@@ -10,6 +10,7 @@ import numpy as np
 from scipy.spatial import ConvexHull
 
 from cage3d.design.routes import stations_on
+from cage3d.design.rules.openings import is_half
 from cage3d.report.curves import DIRECTIONS, hoop_curve
 from cage3d.report.record import Report
 from cage3d.settle.state import SettledCage
@@ -64,8 +65,13 @@ def draping_of(settled: SettledCage, report: Report) -> Draping:
 
 
 def taut_loop(settled: SettledCage, hoop: int) -> Floats:
-    """(k + 1, 3) m, a cloth drawn taut round one hoop: it bridges an opening and every hollow."""
-    points = hoop_curve(settled, hoop).points
+    """(k + 1, 3) m, a cloth drawn taut round one hoop: it bridges an opening and every hollow.
+
+    Of a hoop that stands before or behind her, round her as well.
+    """
+    points, form = hoop_curve(settled, hoop).points, settled.cage.form
+    if form is not None and is_half(settled.cage.design, hoop):
+        points = np.vstack([points, form.ring(float(points[:, 2].mean()))])
     around = points[ConvexHull(points[:, :2]).vertices]
     return np.vstack([around, around[:1]])
 

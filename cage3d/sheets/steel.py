@@ -6,9 +6,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from cage3d.design.models import Hoop, Join
+from cage3d.design.models import Design, Hoop, Join
 from cage3d.design.models.cage import Slide
 from cage3d.design.routes import stations_on
+from cage3d.design.rules.openings import end_tapes, is_half
 from cage3d.shape.cage import Cage
 from cage3d.shape.lines import hoop_lines
 from cage3d.shape.section import Section
@@ -45,6 +46,10 @@ class SteelCut:
     cut: float  # m, as written on the list: rounded once, and all sums are of this
     marks: tuple[SteelMark, ...]  # rising
     slide: Slide | None = None  # where its join slides
+    between: tuple[int, int] | None = (
+        None  # first and last tape (from 1) of a hoop behind or before her alone
+    )
+    sewn: bool = False  # its ends, in their last casings or on the waistband
     label: str = ""  # what it is called where hoops of several cages are cut together
 
     @property
@@ -87,7 +92,17 @@ def steel_cut(cage: Cage, hoop: int) -> SteelCut:
         cut=Writing.of(cage.design.units).rounded(steel.cut),
         marks=marks,
         slide=written.slide,
+        between=between_tapes(cage.design, hoop),
+        sewn=written.ends == "sewn",
     )
+
+
+def between_tapes(design: Design, hoop: int) -> tuple[int, int] | None:
+    """The tapes (from 1) between which a hoop (from 0) stands that does not go round her; None where it does."""
+    if not is_half(design, hoop):
+        return None
+    first, last = end_tapes(stations_on(design)[hoop], design.hoops[hoop].opening)
+    return first + 1, last + 1
 
 
 def closed_marks(cage: Cage, hoop: int) -> tuple[SteelMark, ...]:

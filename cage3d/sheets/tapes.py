@@ -141,6 +141,8 @@ def casings_of(cage: Cage, tape: int) -> tuple[Casing, ...]:
     marks, found = cage.marks, list[Casing]()
     meet = cage.connectivity.segments[cage.connectivity.meeting].tolist()
     for hoop in map(int, cage.connectivity.hoops_of(tape)):
+        if [hoop, tape] in meet and not found:
+            continue  # its end is sewn to the waistband
         if [hoop, tape] in meet:
             found[-1] = replace(found[-1], meeting=(*found[-1].meeting, hoop + 1))
             continue

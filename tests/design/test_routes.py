@@ -171,3 +171,45 @@ def test_ties_and_panels_hold_on_to_what_is_there(case: str) -> None:
     with pytest.raises(DesignError) as told:
         read_data(data)
     assert {problem.where: message in problem.why for problem in told.value.problems} == {where: True}
+
+
+HALF = {
+    "name": "half", "units": "mm", "wearer": {"waist": 660, "waist_height": 1050, "hip": 990, "hip_drop": 200},
+    "steel": {"width": 7, "thickness": 0.5},
+    "tapes": {"count": 4, "stations": [0.25, 0.4, 0.6, 0.75], "drops": [180, 150]},
+    "hoops": [{"length": 700, "opening": "front", "ends": "sewn"}, {"length": 800, "opening": "front", "ends": "sewn"}],
+}  # fmt: skip
+
+
+def test_a_lace_from_end_to_end_of_a_half_hoop_need_not_go_round_her() -> None:
+    """Behind she is over 400 mm round from side to side; the ends of a half hoop go with its lace. Another tie must."""
+    lace = {"from": "hoop 1 tape 1", "to": "hoop 1 tape 4", "length": 300, "runs": "behind"}
+    assert read_data(HALF | {"ties": [lace]}).ties[0].length == pytest.approx(0.3)
+    with pytest.raises(DesignError, match="would have to go through her"):
+        read_data(HALF | {"ties": [lace | {"to": "hoop 2 tape 4"}]})
+
+
+ENDS_WRONG: dict[str, tuple[dict[str, Any], str, str]] = {
+    "closed": ({"hoops": [{"length": 700, "ends": "sewn"}] * 2}, "hoops[0].ends", "is closed and has no ends"),
+    "standing out": (
+        {"hoops": [{"length": 700, "opening": "front", "ends": "sewn", "overhang": 10}] * 2}, "hoops[0].overhang",
+        "are sewn and stand out past no casing",
+    ),
+    "sewn to the band in the middle": (
+        {"tapes": {"count": 4, "stations": [0.25, 0.4, 0.6, 0.75], "drops": [[180, 150], [0, 150], *[[180, 150]] * 2]}},
+        "tapes.drops[1][0]", "hoop 1 would lie on the waistband",
+    ),
+    "a tape of nothing": (
+        {"tapes": {"count": 4, "stations": [0.25, 0.4, 0.6, 0.75],
+                   "drops": [[0], [180, 150], [180, 150], [0]], "routes": [{"tapes": [1, 4], "to": "hoop 1"}]}},
+        "tapes.drops[0]", "nowhere longer than nothing",
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("case", ENDS_WRONG)
+def test_ends_that_cannot_be_sewn_are_told(case: str) -> None:
+    more, where, message = ENDS_WRONG[case]
+    with pytest.raises(DesignError) as told:
+        read_data(HALF | more)
+    assert message in {problem.where: problem.why for problem in told.value.problems}[where]

@@ -112,6 +112,11 @@ HOOPS = [
         "hoops.overhang", OPEN | hoop(opening="front", overhang=50, join=None), lambda cage: crossings(cage)[0],
         circle(1 / 8, 0.900 / 0.75 / (2 * pi)),
     ),
+    # Sewn, both ends lie in their last casings: the whole length spans three quarters of the girth.
+    Figure(
+        "hoops.ends", OPEN | hoop(opening="front", ends="sewn", join=None), lambda cage: crossings(cage)[0],
+        circle(1 / 8, 1.000 / 0.75 / (2 * pi)),
+    ),
     # Open at the back it begins at tape 3, on her right, and ends at tape 2; tape 4 is the first after the start.
     Figure(
         "hoops.opening", OPEN | hoop(opening="back", overhang=20, join=None),

@@ -22,6 +22,7 @@ from cage3d.design.quantities import (
 from cage3d.design.texts import Text, Word
 
 Opening = Literal["none", "front", "back"]
+Ends = Literal["free", "sewn"]
 Rest = Literal["bottom", "middle", "top"]
 Runs = Literal["behind", "before", "left", "right"]
 
@@ -137,16 +138,18 @@ class Hoop(LaterKeys):
     """One hoop: finished length of its centre line, round or end to end (m).
 
     tapes: those that pass it, all where they are not written; stations: where on it each of these does, as shares of
-    its girth, where not as `tapes.stations` has it.
+    its girth, where not as `tapes.stations` has it. ends: of an open hoop; sewn ones end in their last casings, or on
+    the waistband where the drop to it is nothing, along which they then lie.
     """
 
-    later: ClassVar[frozenset[str]] = frozenset({"tapes", "stations"})
+    later: ClassVar[frozenset[str]] = frozenset({"tapes", "stations", "ends"})
 
     length: Length
     tapes: tuple[Count, ...] | None = None
     stations: tuple[Fraction, ...] | None = None
     opening: Word[Opening] = "none"
     overhang: LengthOrZero = trade.OVERHANG
+    ends: Word[Ends] = "free"
     join: Annotated[
         Annotated[Word[Literal["none"]], Tag("@value")] | Annotated[Join, Tag("@how")] | Nothing,
         form(mapping="@how"),
@@ -171,6 +174,11 @@ class Hoop(LaterKeys):
         """This hoop made fast at another finished length."""
         join = self.join.at(length) if isinstance(self.join, Join) else self.join
         return self.model_copy(update={"length": length, "join": join})
+
+    @property
+    def stands_out(self) -> float:
+        """m by which either end of an open hoop passes its last casing."""
+        return 0.0 if self.ends == "sewn" else self.overhang
 
 
 class Tie(Written):

@@ -15,6 +15,7 @@ from cage3d.design.rules import (
     cage,
     gores,
     hem,
+    openings,
     padding,
     panels,
     passing,
@@ -44,6 +45,7 @@ APART: tuple[Rule, ...] = (
 OF_EVERY_TAPE: tuple[Rule, ...] = (
     *cage.RULES,
     *routes.RULES,
+    *openings.RULES,
     *gores.RULES_OF_SEAMS,
     *reach.RULES,
     *padding.RULES_OF_HOOPS,

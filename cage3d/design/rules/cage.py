@@ -6,17 +6,14 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 import numpy as np
-from numpy.typing import NDArray
 
 from cage3d.design.models import Design
-from cage3d.design.points import station_fractions
-from cage3d.design.routes import BAND, drop_table, entry_of, stations_on, ways
+from cage3d.design.routes import BAND, above_table, drop_table, entry_of, ways
+from cage3d.design.rules.openings import sewn_tapes
 from cage3d.errors import Problem
-from cage3d.units import show_length
 
 FEWEST_TAPES, MOST_TAPES = 2, 60
 MOST_HOOPS = 40
-ON = 1e-6  # of the girth; a tape this near the opening stands on it
 
 
 def number_of_tapes(design: Design) -> Iterator[Problem]:
@@ -126,16 +123,24 @@ def drops_that_may_be_nothing(design: Design) -> Iterator[Problem]:
     table, routed = drop_table(design), ways(design)
     for tape, way in enumerate(routed):
         for above, hoop in way.stretches:
-            if table[tape, hoop] == 0.0 and above == BAND:
+            if table[tape, hoop] == 0.0 and above == BAND and tape not in sewn_tapes(design, hoop):
                 yield Problem(
                     f"tapes.drops[{tape}][{entry_of(design, tape, hoop)}]",
                     "0",
                     f"hoop {hoop + 1} would lie on the waistband",
-                    "Write how far down the tape it hangs; a drop of 0 is where two hoops meet",
+                    "Write how far down the tape it hangs; a drop of 0 is where two hoops meet, or where an end is sewn"
+                    " to the waistband (ends: sewn)",
                 )
                 return
+    for tape in range(len(routed)):
+        if not np.nansum(table[tape]):
+            why = f"tape {tape + 1} is nowhere longer than nothing"
+            yield Problem(
+                f"tapes.drops[{tape}]", "0", why, "Let it go on to a hoop below, or write its drops"
+            )
+    above_of = above_table(design)
     for hoop, row in enumerate(table.T):
-        own = row[~np.isnan(row)]
+        own = row[above_of[:, hoop] >= 0]
         if len(own) and not own.any():
             yield Problem(
                 "tapes.drops",
@@ -152,37 +157,6 @@ def counts_agree(design: Design) -> bool:
         len(row) in (len(design.hoops), len(way.stretches))
         for row, way in zip(rows, ways(design), strict=True)
     )
-
-
-def no_tape_on_an_opening(design: Design) -> Iterator[Problem]:
-    if design.cloth is not None:
-        return  # `gores.openings_in_one_gore`
-    if len(station_fractions(design.tapes)) != design.tapes.count:
-        return  # another rule counts the stations
-    for number, (hoop, stations) in enumerate(zip(design.hoops, stations_on(design), strict=True)):
-        if hoop.opening == "none":
-            continue
-        at = 0.0 if hoop.opening == "front" else 0.5
-        tapes = [tape for tape, f in enumerate(stations, 1) if abs(f - at) < ON]
-        if tapes:
-            yield Problem(
-                f"hoops[{number}].opening",
-                hoop.opening,
-                f"tape {tapes[0]} stands at centre {hoop.opening}, where hoop {number + 1} opens",
-                "Write another number of tapes, or other stations (between keeps centre front free), "
-                "or close the hoop",
-            )
-
-
-def open_hoops_have_no_join(design: Design) -> Iterator[Problem]:
-    for number, hoop in enumerate(design.hoops):
-        if hoop.opening != "none" and hoop.join not in (None, "none"):
-            yield Problem(
-                f"hoops[{number}].join",
-                "join",
-                f"hoop {number + 1} is open and its ends do not meet",
-                "Leave join out, or leave opening out",
-            )
 
 
 def one_kind_of_join(design: Design) -> Iterator[Problem]:
@@ -206,47 +180,10 @@ def one_kind_of_join(design: Design) -> Iterator[Problem]:
             )
 
 
-def ends_of_open_hoops(design: Design) -> Iterator[Problem]:
-    """Overhangs must leave steel between the end tapes, and must not cross in the opening."""
-    if design.cloth is not None or len(station_fractions(design.tapes)) != design.tapes.count:
-        return  # another rule counts the stations
-    for number, (hoop, stations) in enumerate(zip(design.hoops, stations_on(design), strict=True)):
-        if hoop.opening == "none":
-            continue
-        held, opening = hoop.length - 2 * hoop.overhang, opening_share(stations, hoop.opening)
-        if opening >= 1.0:  # all tapes at one place: stations_in_order says so
-            continue
-        where = f"hoops[{number}].overhang"
-        said = show_length(hoop.overhang, design.units)
-        if held <= 0.1 * hoop.length:
-            yield Problem(
-                where, said, f"hardly any of hoop {number + 1} is left between its end tapes", "Write 1/2 in"
-            )
-        elif 2 * hoop.overhang >= held * opening / (1 - opening):
-            yield Problem(
-                where,
-                said,
-                f"the two ends of hoop {number + 1} would cross in the opening",
-                "Write a shorter overhang; 1/2 in is usual",
-            )
-
-
-def opening_share(stations: NDArray[np.float64], opening: str) -> float:
-    """Share of the girth between the two tapes beside an opening; stations: (T,) on the hoop, nan where none passes."""
-    around = np.sort(stations[~np.isnan(stations)])
-    if opening == "front":
-        return float(1.0 - around[-1] + around[0])
-    after = next((place for place, f in enumerate(around) if f >= 0.5), 0)
-    return float((around[after] - around[after - 1]) % 1.0)
-
-
 COUNTS = (number_of_tapes, number_of_hoops)
 RULES = (
     a_drop_for_each_hoop,
     drops_that_may_be_nothing,
     stations_in_order,
-    no_tape_on_an_opening,
-    open_hoops_have_no_join,
     one_kind_of_join,
-    ends_of_open_hoops,
 )

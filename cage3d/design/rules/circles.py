@@ -12,7 +12,8 @@ from numpy.typing import NDArray
 from cage3d.design.models import Design
 from cage3d.design.points import station_fractions
 from cage3d.design.routes import BAND, NOWHERE, above_table, drop_table, stations_on
-from cage3d.design.rules.cage import FEWEST_TAPES, MOST_TAPES, counts_agree, opening_share
+from cage3d.design.rules.cage import FEWEST_TAPES, MOST_TAPES, counts_agree
+from cage3d.design.rules.openings import opening_share
 
 Floats = NDArray[np.float64]
 ROOM = 1e-9  # m, for rounding
@@ -27,7 +28,7 @@ def hoop_girths(design: Design) -> tuple[float, ...]:
         elif design.cloth is not None:
             girths.append(hoop.length + design.cloth.gap)
         else:
-            held = max(hoop.length - 2 * hoop.overhang, 0.0)
+            held = max(hoop.length - 2 * hoop.stands_out, 0.0)
             girths.append(held / max(1.0 - opening_share(stations, hoop.opening), 1e-6))
     return tuple(girths)
 

@@ -13,6 +13,7 @@ from cage3d.design.points import SIDES, point_text, station_fractions, way_round
 from cage3d.design.routes import depth_table, stations_on
 from cage3d.design.rules.body import waist_heights
 from cage3d.design.rules.circles import hoop_girths, hoop_levels, measurable
+from cage3d.design.rules.openings import end_tapes, is_half
 from cage3d.design.rules.ties import Point, tied
 from cage3d.errors import Problem
 from cage3d.units import both, show_length
@@ -40,7 +41,7 @@ def ties_pass_the_body(design: Design) -> Iterator[Problem]:
     if half is None or hip_drop is None or not measurable(design):
         return
     for number, tie, start, end in tied(design):
-        if tie.runs or start[0] is None or start[0] != end[0]:
+        if tie.runs or start[0] is None or start[0] != end[0] or draws_ends_together(design, start, end):
             continue
         if level(design, start[0]) > BODY_REACH * hip_drop:
             continue
@@ -52,6 +53,14 @@ def ties_pass_the_body(design: Design) -> Iterator[Problem]:
                 f"the tie is shorter than the body it must pass ({both(needed)})",
                 "Make it longer, or tie points whose straight line runs beside the body",
             )
+
+
+def draws_ends_together(design: Design, start: Point, end: Point) -> bool:
+    """Whether a tie runs from end to end of a hoop behind or before her: it need not go round her at all."""
+    if start[0] is None or start[0] != end[0] or not is_half(design, start[0] - 1):
+        return False
+    opening = design.hoops[start[0] - 1].opening
+    return {start[1] - 1, end[1] - 1} == set(end_tapes(stations_on(design)[start[0] - 1], opening))
 
 
 def level(design: Design, hoop: int) -> float:
@@ -128,6 +137,8 @@ def ties_that_run_round_her_are_long_enough(design: Design) -> Iterator[Problem]
         if tie.runs is None or turns is None or not measurable(design):
             continue
         if start[1] == end[1] or any(lies_on(turn, tie.runs) for turn in turns):
+            continue
+        if draws_ends_together(design, start, end):
             continue
         needed = outline_between(design, tie, (start, end), turns)
         if tie.length < needed:

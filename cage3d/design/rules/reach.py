@@ -25,6 +25,7 @@ from cage3d.design.rules.circles import (
     measurable,
     reaches,
 )
+from cage3d.design.rules.openings import is_half
 from cage3d.errors import Problem
 from cage3d.units import INCH, UnitError, show_length
 
@@ -33,7 +34,7 @@ def hoops_not_shorter_than_the_waist(design: Design) -> Iterator[Problem]:
     if not measurable(design):
         return
     for number, girth in enumerate(hoop_girths(design)):
-        if girth < design.wearer.waist - ROOM:
+        if girth < design.wearer.waist - ROOM and not is_half(design, number):
             waist = show_length(design.wearer.waist, design.units)
             yield Problem(
                 f"hoops[{number}].length",

@@ -43,5 +43,5 @@ def terms_of(cage: Cage, unknowns: Unknowns, weight: Floats, skirt: float) -> tu
         weights_of(weight, unknowns),
         *cloths_as_terms(cage, unknowns, skirt),
         *rolls_of(cage, unknowns),
-        *([meets_of(joined, unknowns)] if len(joined.meeting) else []),
+        *([meets_of(joined, numbers, unknowns)] if len(joined.meeting) else []),
     )
