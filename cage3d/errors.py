@@ -66,3 +66,7 @@ class NotSettledError(CageError):
 
 class CancelledError(Exception):
     """Settling was stopped by who asked for it; there is no answer, and nothing is wrong."""
+
+
+class Interruption(BaseException):
+    """The work is to end, because who began it says so: no fault of any part of it, and none that is told."""

@@ -11,10 +11,12 @@ from contextlib import contextmanager, suppress
 from types import FrameType
 from typing import Any, NoReturn
 
+from cage3d.errors import Interruption
+
 STOPPED = 130  # the status shells give for Ctrl-C
 
 
-class Stopped(BaseException):
+class Stopped(Interruption):
     """Ctrl-C; not a KeyboardInterrupt, which the command line's library would put words to."""
 
 

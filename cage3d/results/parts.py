@@ -8,7 +8,7 @@ from functools import partial
 
 from cage3d.beside import Beside
 from cage3d.design.models import Design
-from cage3d.errors import CageError, CommandError, Problem
+from cage3d.errors import CageError, CommandError, Interruption, Problem
 from cage3d.report import Report
 from cage3d.results.made import (
     Files,
@@ -136,7 +136,7 @@ def files_or_problems(
     """
     try:
         return part.files(settled, report), ()
-    except (KeyboardInterrupt, GeneratorExit):
+    except (KeyboardInterrupt, GeneratorExit, Interruption):
         raise
     except CageError as fault:
         if part.ordered and isinstance(fault, CommandError):

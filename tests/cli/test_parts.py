@@ -11,6 +11,7 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from cage3d_cli.ending import Stopped
 from calling import SMALL, Caller
 
 from cage3d import flow, results
@@ -82,12 +83,15 @@ def test_every_fault_in_every_part_costs_that_part_alone(cage3d: Caller, failing
     assert all((cage3d.folder / "out" / f"{name}.txt").exists() == (name != failing) for name in NAMES)
 
 
-def test_interrupting_is_no_fault_of_a_part(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+@pytest.mark.parametrize("stop", [KeyboardInterrupt, Stopped])
+def test_interrupting_is_no_fault_of_a_part(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, stop: type[BaseException]
+) -> None:
     monkeypatch.setattr(flow, "foretold", flow.measure)
     path = tmp_path / "small.yaml"
     path.write_text(SMALL, "utf-8")
-    with pytest.raises(KeyboardInterrupt):
-        flow.make(path, Folder(tmp_path / "out"), [results.Result("page", raised(KeyboardInterrupt()))])
+    with pytest.raises(stop):
+        flow.make(path, Folder(tmp_path / "out"), [results.Result("page", raised(stop()))])
 
 
 CROWDED = """\
