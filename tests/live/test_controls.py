@@ -7,8 +7,9 @@ from pathlib import Path
 import pytest
 from fitted import ON_TAPES as SAMPLES
 
+from cage3d.live import fitting
 from cage3d.live.controls import joined
-from cage3d.live.fitting import Opened, nearest_that_can_be, open_file, open_text
+from cage3d.live.fitting import Opened, Values, accepts, nearest_that_can_be, open_file, open_text
 from cage3d.units import INCH
 
 TEXT = SAMPLES[0].read_text("utf-8")
@@ -149,5 +150,14 @@ def test_there_is_no_nearest_where_nothing_lies_between():
     assert nearest_that_can_be(design, {}, {"name": "7"}) == {}
 
 
-def test_a_number_that_is_far_too_large_has_its_nearest_at_once():
+def test_a_number_that_is_far_too_large_has_its_nearest_at_once(monkeypatch: pytest.MonkeyPatch):
+    """Halving 100,000 steps asks the rules 17 times."""
+    asked: list[Values] = []
+
+    def counted(design: Opened, values: Values) -> bool:
+        asked.append(values)
+        return accepts(design, values)
+
+    monkeypatch.setattr(fitting, "accepts", counted)
     assert nearest_that_can_be(opened(), {}, {HOOP: "9" * 150}) == {HOOP: "100 3/8"}
+    assert len(asked) <= 17
