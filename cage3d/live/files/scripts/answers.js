@@ -1,16 +1,19 @@
 // How the figures answer one slider: settled along its way, on asking.
-const showAnswers = async (control) => {
+const askButton = (name, what) => button("∿", () => showAnswers(name, what), {class: "ask",
+  title: "How the figures answer", "aria-label": `How the figures answer ${name}`});
+// what: {place} of one value, {places} of several that move alike.
+const showAnswers = async (name, what) => {
   const dialog = by("answers");
-  by("answers-title").textContent = `How the figures answer ${control.name}`;
+  by("answers-title").textContent = `How the figures answer ${name}`;
   by("answers-words").textContent = "Settling along the slider…";
   by("answers-curve").replaceChildren();
-  dialog.dataset.place = control.place;
+  dialog.dataset.of = name;
   dialog.onclose = () => { if (!by("answers-curve").firstChild) ask("stop"); };
   dialog.showModal();
-  const answer = await ask("curve", {place: control.place, values: textsNow()}, (words) => {
+  const answer = await ask("curve", {...what, values: textsNow()}, (words) => {
     by("answers-words").textContent = `${words}…`;
   });
-  if (!dialog.open || answer.stopped || dialog.dataset.place !== control.place) return;
+  if (!dialog.open || answer.stopped || dialog.dataset.of !== name) return;
   by("answers-words").textContent = answer.text || "";
   if (answer.svg) by("answers-curve").innerHTML = answer.svg;
 };

@@ -19,8 +19,7 @@ const rowOf = (control) => {
   row.element = made("div", {class: "control", "data-place": control.place},
     made("label", {for: id}, control.name), row.box,
     made("span", {class: "unit", "aria-hidden": "true"}, control.suffix ? "" : control.unit || ""),
-    button("∿", () => showAnswers(control), {class: "ask", title: "How the figures answer",
-      "aria-label": `How the figures answer ${control.name}`}),
+    askButton(control.name, {place: control.place}),
     row.slider, row.why);
   rows.set(control.place, row);
   refreshRow(row);
