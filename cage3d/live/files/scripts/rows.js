@@ -72,6 +72,7 @@ const keyInBox = (row, event) => {
   if (event.key === "Enter") return event.preventDefault(), typed(row), row.box.select();
   if (event.key === "Escape") return Object.assign(row, {typing: false, held: null}), refuseNothing(), refreshRow(row), row.box.select();
   if (event.key === "ArrowUp" || event.key === "ArrowDown" || event.key.startsWith("Page")) return keyOnSlider(row, event);
+  if (event.ctrlKey || event.metaKey) return;
   if (event.key.length === 1 || event.key === "Backspace" || event.key === "Delete") row.typing = true;
 };
 const WAYS = {ArrowUp: 1, ArrowDown: -1, PageUp: LARGE, PageDown: -LARGE};
