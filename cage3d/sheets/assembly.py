@@ -24,6 +24,9 @@ PASSING = {
 }
 
 
+BESIDE_FRONT = 1 / 8  # of the girth: a first tape that stands farther off is not beside centre front
+
+
 @dataclass(frozen=True)
 class Step:
     """One thing to do."""
@@ -99,10 +102,11 @@ def marks_step(making: Making) -> Step:
             f"Every {one} is marked, deburred, rounded and capped; every seam bears its number at the band. Lay the"
             " petticoat out with its casings up and the slit towards you.",
         )
+    place = "beside" if making.stations[0] <= BESIDE_FRONT else "the first from"
     return Step(
         "Before threading",
         f"Every {one} is marked, deburred, rounded and capped; every tape bears its number and side. Lay the"
-        f" cage out with tape 1 beside centre front on the wearer's left and tape {making.design.tapes.count}"
+        f" cage out with tape 1 {place} centre front on the wearer's left and tape {making.design.tapes.count}"
         " on her right.",
     )
 
