@@ -38,7 +38,7 @@ def build_parts(settled: SettledCage, wanted: Set[str] | None = None, fine: bool
         parts += [hoop_part(settled, line, hoop, steps) for hoop, line in enumerate(lines)]
     if kinds & {"joins", "tips"}:
         parts += [part for hoop, line in enumerate(lines) for part in end_parts(settled.cage, line, hoop)]
-    if design.cloth is not None and kinds & {"cloth", "casings", "panels"}:
+    if design.cloth is not None:
         parts += gore_parts(settled, lines) if "cloth" in kinds else []
         parts += casing_parts(settled, lines) if "casings" in kinds else []
         parts += panel_parts(settled, tape_lines(settled, lines)) if "panels" in kinds else []

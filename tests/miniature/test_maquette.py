@@ -38,7 +38,8 @@ def openings_by_hand(letter: str) -> int:
     design = settled.cage.design
     hoops, tapes = len(design.hoops), design.tapes.count
     closed = sum(hoop.opening == "none" for hoop in design.hoops)
-    ties = len(settled.cage.connectivity.pulls) - hoops * tapes
+    ties = len(settled.cage.connectivity.tie_rows)
+    # Of cloth its seams are printed.
     # Every crossing is a node. Tapes add an edge a crossing; a ring as many as it has crossings, an open
     # hoop one less. Base and waist disc are nodes, the stem and four posts edges.
     edges = hoops * tapes + closed * tapes + (hoops - closed) * (tapes - 1) + ties + 1 + 4
