@@ -11,9 +11,9 @@ from cage3d.legible import in_signs_of, legible
 from cage3d.report.as_json import problem_json
 from cage3d.report.cautions import PREDICTIONS
 from cage3d.report.figure_table import FigureTable
+from cage3d.sheets.csv_writing import plain
 from cage3d.sheets.order import Order, Ordered, alike
 from cage3d.sheets.pages.order import amounts_of, spread
-from cage3d.sheets.tables import plain
 from cage3d.sheets.writing import plural
 from cage3d.steady import fixed, steady
 from cage3d.units import show_length

@@ -16,7 +16,7 @@ from cage3d.page.varied_page import variants_on_page, varied_page
 from cage3d.results.made import Files
 from cage3d.results.names import cage_print
 from cage3d.shape.weights import GRAVITY
-from cage3d.sheets.tables import as_csv
+from cage3d.sheets.csv_writing import as_csv
 from cage3d.study.processes import processes
 from cage3d.study.sweeping.ranges import steps_of
 from cage3d.study.sweeping.sweep import Sweep

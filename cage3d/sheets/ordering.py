@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from cage3d.sheets.csv_writing import as_csv, heads, pair, plain
 from cage3d.sheets.order import Order
 from cage3d.sheets.pages.labels import label_pages
 from cage3d.sheets.pages.order import amounts_of, identity_of, order_pages, who_row
 from cage3d.sheets.paper.fonts import letters
 from cage3d.sheets.paper.frame import bound
 from cage3d.sheets.paper.sizes import paper_named
-from cage3d.sheets.tables import as_csv, heads, pair, plain
 from cage3d.steady import fixed
 
 TABLES = ("who-gets-what", "order-of-cutting", "materials", "quote")

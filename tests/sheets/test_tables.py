@@ -8,7 +8,7 @@ from io import StringIO
 import pytest
 from made import SAMPLES, sheets_of
 
-from cage3d.sheets.tables import as_csv, plain
+from cage3d.sheets.csv_writing import as_csv, plain
 
 FORMULA_SIGNS = ("=", "+", "-", "@", "\t", "\r")  # OWASP, "CSV injection"
 
