@@ -14,7 +14,8 @@ from cage3d.sheets.cloth_layout import ClothLayout, laid_on_cloth
 from cage3d.sheets.cutting import CuttingPlan, plan_cutting
 from cage3d.sheets.effects import Effect, effect_rows
 from cage3d.sheets.gores import GoreSet, gore_sets
-from cage3d.sheets.materials import BAND, Material, materials
+from cage3d.sheets.material import Material
+from cage3d.sheets.materials import BAND, materials
 from cage3d.sheets.steel import SteelCut, cutting_list
 from cage3d.sheets.tapes import TapeSet, side_of, tape_sets
 from cage3d.sheets.waistband import BandCut, band_cut

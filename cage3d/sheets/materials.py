@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
-from math import ceil, hypot
+from math import hypot
 
 import numpy as np
 
@@ -13,37 +11,16 @@ from cage3d.design import trade
 from cage3d.design.models import Design, Panel
 from cage3d.design.routes import drop_table
 from cage3d.shape.gores import area_mass, cloth_girths, gap_of
-from cage3d.shape.section import Section
 from cage3d.shape.weights import tape_mass_per_length
 from cage3d.sheets.cloth_layout import ClothLayout
 from cage3d.sheets.cutting import CuttingPlan
 from cage3d.sheets.flattening import area
 from cage3d.sheets.gores import GoreSet
+from cage3d.sheets.material import Material, counted, measured
 from cage3d.sheets.steel import SteelCut
+from cage3d.sheets.steel_materials import joins_and_tips, steel_rows
 from cage3d.sheets.tapes import TapeSet
-from cage3d.sheets.writing import Writing, plural, ranges
-from cage3d.wording import capital
-
-
-@dataclass(frozen=True)
-class Material:
-    """One line of the list; amounts in m, or in pieces."""
-
-    name: str
-    key: str  # under which its price is written
-    detail: str
-    amount: float
-    buy: float  # steel: the coils and lengths bought; all else: the amount with the spare share
-    counted: bool  # in pieces, not in m
-    weight: float  # kg, of what the cage holds
-    cost: float | None  # of what is bought, in the design's currency
-    rolls: str = ""  # '2 rolls of 25.00 m', where it is bought in whole ones
-
-    @property
-    def words(self) -> str:
-        """What it is for, and how it is bought."""
-        return "; ".join(part for part in (self.detail, self.rolls) if part)
-
+from cage3d.sheets.writing import Writing, plural
 
 BAND = ("waistband", "belting", "buckle")  # keys of what rests on her waist and pulls on no hoop
 
@@ -62,91 +39,6 @@ def materials(
     rows += [*tie_rows(design), *panel_rows(design)]
     rows.append(thread(design, tapes) if layout is None else thread_of_cloth(design, layout))
     return tuple(row for row in rows if row.amount > 0.0)
-
-
-def steel_rows(design: Design, plans: Sequence[CuttingPlan]) -> list[Material]:
-    """Steel by size; its price is that of the coils and lengths that the cutting plan takes."""
-    writing = Writing.of(design.units)
-    return [steel_row(plan, hoops_named(plan), writing) for plan in plans]
-
-
-def steel_row(plan: CuttingPlan, hoops: str, writing: Writing) -> Material:
-    """One size of steel, as the plan buys it; hoops: which it is for, in words."""
-    prices = [bar.price for bar in plan.bars]
-    known = [price for price in prices if price is not None]
-    return Material(
-        name=bought_as(plan.section),
-        key="steel",
-        detail=f"for {hoops}; {lengths_bought(plan, writing)}",
-        amount=plan.cut,
-        buy=plan.bought,
-        counted=False,
-        weight=sum(cut.cut * cut.section.mass for cut in plan.cuts),
-        cost=sum(known) if known and len(known) == len(prices) else None,
-    )
-
-
-def bought_as(section: Section) -> str:
-    """'Spring steel 7 × 0.5 mm', 'Round cane Ø 6 mm'."""
-    return capital(section.words) if section.steel.material else f"Spring steel {section.words}"
-
-
-def hoops_named(plan: CuttingPlan) -> str:
-    """'hoop 3', 'hoops 1–4'."""
-    hoops = ranges(tuple(sorted(cut.hoop for cut in plan.cuts)))
-    return f"hoop{'s' if len(plan.cuts) > 1 else ''} {hoops}"
-
-
-def lengths_bought(plan: CuttingPlan, writing: Writing) -> str:
-    """'bought as 2 × 10.00 m and 1 × 5.00 m', or the one coil that is assumed."""
-    if not plan.written:
-        return "bought as one coil"
-    counts = Counter(bar.length for bar in plan.bars)
-    lengths = [f"{count} × {writing.long(length)}" for length, count in sorted(counts.items(), reverse=True)]
-    return f"bought as {' and '.join(lengths)}"
-
-
-def joins_and_tips(design: Design, cuts: Sequence[SteelCut]) -> list[Material]:
-    """Connectors for closed hoops, caps for the ends of open ones."""
-    laps = [cut for cut in cuts if cut.overlap > 0.0 and cut.slide is None]
-    keepers = 2 * sum(1 for cut in cuts if cut.slide is not None)
-    butted = [cut for cut in cuts if cut.join is not None and not cut.join.lapped]
-    tubes = [cut for cut in butted if cut.section.socket == "tube"]
-    plugs = [cut for cut in butted if cut.section.socket == "plug"]
-    tips = [cut for cut in cuts if cut.tips]
-    many = sum(cut.tips for cut in tips)
-    fit = "one to each lapped hoop, to suit strip and coating"
-    return [
-        counted(design, "Lap connectors", "join", fit, len(laps), len(laps) * trade.CONNECTOR),
-        counted(
-            design, "Keepers", "join", "two to each join that slides", keepers, keepers * trade.CONNECTOR
-        ),
-        sockets(design, "Tube connectors", "over", tubes),
-        sockets(design, "Plugs", "inside", plugs),
-        counted(
-            design,
-            "Tips",
-            "tip",
-            f"two to each open hoop{for_round_ends(tips, 'over')}",
-            many,
-            many * trade.TIP,
-        ),
-    ]
-
-
-def sockets(design: Design, name: str, side: str, cuts: Sequence[SteelCut]) -> Material:
-    """What holds butting ends, over them or inside."""
-    writing = Writing.of(design.units)
-    joins = [cut.join for cut in cuts if cut.join is not None]
-    lengths = ", ".join(sorted({writing.full(join.length) for join in joins}))
-    detail = f"long {lengths}{for_round_ends(cuts, side)}"
-    return counted(design, name, "tube", detail, len(joins), sum(join.added for join in joins))
-
-
-def for_round_ends(cuts: Sequence[SteelCut], side: str) -> str:
-    """', over Ø 6 mm', of what is round; nothing for flat strip."""
-    sizes = dict.fromkeys(cut.section.fitted for cut in cuts if cut.section.round)
-    return f", {side} Ø {', '.join(f'{1e3 * size:g}' for size in sizes)} mm" if sizes else ""
 
 
 def ribbon_rows(design: Design, tapes: Sequence[TapeSet]) -> list[Material]:
@@ -264,29 +156,3 @@ def thread_of_cloth(design: Design, layout: ClothLayout) -> Material:
 def seam_length(one: GoreSet) -> float:
     """m of the seam at which a gore begins."""
     return float(np.linalg.norm(np.diff(one.edges[0], axis=0), axis=1).sum())
-
-
-def measured(design: Design, name: str, key: str, detail: str, amount: float, weight: float) -> Material:
-    """A line in metres; in whole rolls where the design writes their length."""
-    buy, roll, rolls = amount * (1.0 + design.buying.spare), design.buying.rolls.get(key), ""
-    if roll is not None:
-        count = ceil(buy / roll - 1e-9)
-        buy, rolls = count * roll, f"{plural(count, 'roll')} of {Writing.of(design.units).long(roll)}"
-    price = design.buying.prices.get(key)
-    cost = None if price is None else price * buy / Writing.of(design.units).buying_unit[1]
-    return Material(name, key, detail, amount, buy, False, weight, cost, rolls)
-
-
-def counted(
-    design: Design,
-    name: str,
-    key: str,
-    detail: str,
-    amount: int,
-    weight: float,
-    spare: bool = True,
-) -> Material:
-    """A line in pieces, whole ones also with the spare share."""
-    many = ceil(amount * (1.0 + design.buying.spare) - 1e-9) if spare else amount
-    price = design.buying.prices.get(key)
-    return Material(name, key, detail, amount, many, True, weight, None if price is None else price * many)

@@ -9,9 +9,11 @@ from cage3d.design.models import Design
 from cage3d.errors import Problem
 from cage3d.report.record import Report
 from cage3d.sheets.cutting import CuttingPlan, plan_cutting
-from cage3d.sheets.materials import Material, counted, materials, measured, steel_row
+from cage3d.sheets.material import Material, counted, measured
+from cage3d.sheets.materials import materials
 from cage3d.sheets.quote import Quote, quote_of
 from cage3d.sheets.steel import SteelCut, cutting_list
+from cage3d.sheets.steel_materials import steel_row
 from cage3d.sheets.tapes import TapeSet, tape_sets
 from cage3d.sheets.waistband import BandCut, band_cut
 from cage3d.sheets.writing import Writing, plural

@@ -9,7 +9,7 @@ import numpy as np
 
 from cage3d.design.models import Buying, Design
 from cage3d.design.routes import drop_table, passing
-from cage3d.sheets.materials import Material
+from cage3d.sheets.material import Material
 
 # What is done for a cage, and how often: the key of its minutes, what it is called.
 WORKS = (

@@ -6,7 +6,7 @@ from reportlab.lib.colors import black
 from reportlab.platypus import Flowable, PageBreak
 
 from cage3d.sheets.making import Making
-from cage3d.sheets.materials import Material
+from cage3d.sheets.material import Material
 from cage3d.sheets.paper.drawing import (
     CELL,
     CELL_RIGHT,
