@@ -7,9 +7,10 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from cage3d.errors import NotSettledError, Problem
+from cage3d.errors import NotSettledError, OutputError, Problem
 from cage3d.mesh.dressing import DressingStep
-from cage3d.mesh.part import USUAL_KINDS
+from cage3d.mesh.part import KINDS, USUAL_KINDS
+from cage3d.mesh.parts import build_parts
 from cage3d.report import measure, with_certainty
 from cage3d.report.record import Report
 from cage3d.scene.bent import BentSteel, bent_steel
@@ -56,7 +57,7 @@ def shown_cage(
     """A cage and the steps before it as mesh.dressing gives them.
 
     wanted: kinds of part, None for all; wearer: she is shown at first, and not her form.
-    Raises NotSettledError for a cage that is no answer.
+    Raises NotSettledError for a cage that is no answer, OutputError where it has none of the parts.
     """
     if not report.trusted:
         why = "the cage is not settled, so there is nothing to show"
@@ -66,6 +67,12 @@ def shown_cage(
     if "form" in kinds:
         kinds |= {"wearer"}
         hidden.add("form" if wearer else "wearer")
+
+    found = scene_parts(settled, kinds, hidden)
+    if not found:
+        raise OutputError(nothing_to_show(settled, kinds))
+    if not any(part.shown for part in found):  # asked for alone, it is looked at
+        hidden = set()
 
     def at(name: str, hung: SettledCage, told: Report, ties_open: bool = False) -> ShownStage:
         return stage(name, hung, told, tuple(scene_parts(hung, kinds, hidden)), ties_open)
@@ -77,6 +84,12 @@ def shown_cage(
     ]
     stages.append(at(WORN, settled, report))
     return ShownCage(report.design, settled, report, tuple(stages))
+
+
+def nothing_to_show(settled: SettledCage, wanted: Set[str]) -> Problem:
+    has = {part.kind for part in build_parts(settled)}
+    names = ", ".join(kind for kind in KINDS if kind in has)
+    return Problem("page", ", ".join(sorted(wanted)), "this cage has none of these", f"It has: {names}")
 
 
 def variants_shown(design: str, hung: Mapping[str, tuple[SettledCage, Report]], opening: str) -> ShownCage:

@@ -29,7 +29,8 @@ def closed_parts(settled: SettledCage, wanted: Set[str], fine: bool) -> tuple[Pa
     """
     parts = build_parts(settled, wanted - {"skirt"}, fine)
     if not parts:
-        solid = ", ".join(kind for kind in KINDS if kind != "skirt")
+        has = {part.kind for part in build_parts(settled)} - {"skirt"}
+        solid = ", ".join(kind for kind in KINDS if kind in has)
         why = "has nothing with a thickness in it, which an STL needs"
         raise OutputError(Problem("STL", ", ".join(sorted(wanted)), why, f"Choose of: {solid}"))
     return parts

@@ -15,7 +15,7 @@ import pytest
 from hung import hung
 from made import SAMPLES, hung_sample, sample
 
-from cage3d.errors import NotSettledError
+from cage3d.errors import NotSettledError, OutputError
 from cage3d.mesh.part import ALL_KINDS
 from cage3d.mesh.parts import build_parts
 from cage3d.page.page import filled, page_html, script_safe
@@ -184,3 +184,14 @@ def test_a_design_without_hip_and_units_has_a_page() -> None:
     words = words_of(page_html(settled, report))
     assert "1300" in words
     assert "an accessible door (813 mm clear)" in words
+
+
+def test_parts_that_the_cage_has_not_are_refused_by_name() -> None:
+    with pytest.raises(OutputError, match=r"panels.*none of these.*It has: hoops, joins, tapes, casings"):
+        page_html(*hung_sample(sample("a")), wanted={"panels"})
+
+
+def test_skirt_asked_for_alone_is_shown() -> None:
+    page = page_html(*hung_sample(sample("a")), wanted={"skirt"})
+    assert [part["group"] for part in scene_of(page)["cages"][0]["parts"]] == ["skirt"]
+    assert b'data-part="skirt" data-of="skirt" checked' in page
