@@ -50,7 +50,8 @@ def true(
     Exit status 0: answered; 4: nothing explains what was measured.
     """
     from cage3d.backward import true_of, write_mended
-    from cage3d.study.truing.answer import answer_json, answer_view
+    from cage3d.study.truing.answer_json import answer_json
+    from cage3d.study.truing.told import answer_view
     from cage3d.study.truing.truing import Limits
 
     with faults_as_json(as_json):

@@ -11,7 +11,9 @@ from cage3d import backward
 from cage3d.design.faults import printable
 from cage3d.errors import CageError, Problem
 from cage3d.report.view import as_text
-from cage3d.study.truing.answer import TrueAnswer, answer_json, answer_view
+from cage3d.study.truing.answer import TrueAnswer
+from cage3d.study.truing.answer_json import answer_json
+from cage3d.study.truing.told import answer_view
 from cage3d.study.truing.truing import Limits
 from cage3d.units import UnitError, length
 
