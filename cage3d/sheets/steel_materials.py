@@ -11,14 +11,14 @@ from cage3d.shape.section import Section
 from cage3d.sheets.cutting import CuttingPlan
 from cage3d.sheets.material import Material, counted
 from cage3d.sheets.steel import SteelCut
-from cage3d.sheets.writing import Writing, ranges
+from cage3d.sheets.writing import Writing, hoops_named
 from cage3d.wording import capital
 
 
 def steel_rows(design: Design, plans: Sequence[CuttingPlan]) -> list[Material]:
     """Steel by size; its price is that of the coils and lengths that the cutting plan takes."""
     writing = Writing.of(design.units)
-    return [steel_row(plan, hoops_named(plan), writing) for plan in plans]
+    return [steel_row(plan, hoops_named(cut.hoop for cut in plan.cuts), writing) for plan in plans]
 
 
 def steel_row(plan: CuttingPlan, hoops: str, writing: Writing) -> Material:
@@ -40,12 +40,6 @@ def steel_row(plan: CuttingPlan, hoops: str, writing: Writing) -> Material:
 def bought_as(section: Section) -> str:
     """'Spring steel 7 × 0.5 mm', 'Round cane Ø 6 mm'."""
     return capital(section.words) if section.steel.material else f"Spring steel {section.words}"
-
-
-def hoops_named(plan: CuttingPlan) -> str:
-    """'hoop 3', 'hoops 1–4'."""
-    hoops = ranges(tuple(sorted(cut.hoop for cut in plan.cuts)))
-    return f"hoop{'s' if len(plan.cuts) > 1 else ''} {hoops}"
 
 
 def lengths_bought(plan: CuttingPlan, writing: Writing) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 from math import ceil
 
@@ -104,3 +105,9 @@ def ranges(numbers: tuple[int, ...]) -> str:
             runs.append([number])
     parts = [f"{run[0]}–{run[-1]}" if len(run) > 2 else ", ".join(map(str, run)) for run in runs]
     return ", ".join(parts)
+
+
+def hoops_named(hoops: Iterable[int]) -> str:
+    """'hoop 3', 'hoops 1–4'."""
+    numbers = tuple(sorted(hoops))
+    return f"hoop{'s' if len(numbers) > 1 else ''} {ranges(numbers)}"

@@ -18,7 +18,7 @@ from cage3d.report import measure
 from cage3d.report.slides import slide_lines, with_slides
 from cage3d.settle import SettledCage, settle
 from cage3d.shape.lay_out import lay_out
-from cage3d.sheets.assembly import assembly_steps
+from cage3d.sheets.assembly.steps import assembly_steps
 from cage3d.sheets.making import prepared
 from cage3d.sheets.steel import cutting_list
 

@@ -12,7 +12,7 @@ from cage3d.report import measure
 from cage3d.report.wishes import wish_lines
 from cage3d.settle import SettledCage, settle
 from cage3d.shape.lay_out import lay_out
-from cage3d.sheets.assembly import hanging_step
+from cage3d.sheets.assembly.hanging import hanging_step
 from cage3d.sheets.making import prepared
 from cage3d.study.aiming.wishes import wishes_of
 

@@ -20,7 +20,7 @@ from cage3d.errors import CommandError, DesignError, NotSettledError
 from cage3d.report.cautions import wearing_cautions
 from cage3d.shape.lay_out import lay_out
 from cage3d.sheets import cautions, make_sheets
-from cage3d.sheets.assembly import assembly_steps
+from cage3d.sheets.assembly.steps import assembly_steps
 from cage3d.sheets.making import prepared
 from cage3d.sheets.steel import cutting_list
 from cage3d.sheets.tapes import tape_sets

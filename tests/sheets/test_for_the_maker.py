@@ -12,7 +12,7 @@ from made import Page, hung_design, pages_of, sample, sheets_of
 from cage3d.design.read import read_data
 from cage3d.report import report_text
 from cage3d.sheets import make_sheets
-from cage3d.sheets.assembly import tie_steps
+from cage3d.sheets.assembly.ties import tie_steps
 from cage3d.sheets.writing import Writing
 
 METRIC: dict[str, Any] = {

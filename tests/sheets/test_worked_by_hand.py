@@ -12,7 +12,10 @@ import pytest
 from cage3d.design.models import Steel, Stock, Tie
 from cage3d.shape.section import Section
 from cage3d.shape.steels import SteelJoin
-from cage3d.sheets.assembly import Step, fixing_steps, threading_steps, tie_step
+from cage3d.sheets.assembly.hanging import fixing_steps
+from cage3d.sheets.assembly.step import Step
+from cage3d.sheets.assembly.threading import threading_steps
+from cage3d.sheets.assembly.ties import tie_step
 from cage3d.sheets.balancing import if_it_hangs_off
 from cage3d.sheets.delivery import spares
 from cage3d.sheets.least_steel import first_fit, offers_of

@@ -8,7 +8,7 @@ from reportlab.platypus import CondPageBreak, Flowable, PageBreak
 from cage3d.report.mark_table import spread_lines
 from cage3d.report.tables import fine, fine_unit
 from cage3d.sheets import cautions
-from cage3d.sheets.assembly import assembly_steps
+from cage3d.sheets.assembly.steps import assembly_steps
 from cage3d.sheets.balancing import if_it_hangs_off, measured_heights
 from cage3d.sheets.making import Making
 from cage3d.sheets.paper.drawing import (

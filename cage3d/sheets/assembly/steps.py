@@ -1,0 +1,88 @@
+"""The order of assembly of one cage, from the waistband to the last stitch, in words."""
+
+from __future__ import annotations
+
+from cage3d.sheets.assembly.hanging import fixing_steps, hanging_step
+from cage3d.sheets.assembly.step import Step
+from cage3d.sheets.assembly.threading import threading_steps
+from cage3d.sheets.assembly.ties import panel_step, steels_of, tie_steps
+from cage3d.sheets.making import Making
+from cage3d.wording import capital, numbered
+
+BESIDE_FRONT = 1 / 8  # of the girth: a first tape that stands farther off is not beside centre front
+
+
+def assembly_steps(making: Making) -> list[Step]:
+    """From the waistband to the last stitch, for this cage."""
+    design, writing = making.design, making.writing
+    steps = [waistband_step(making), marks_step(making), *tape_steps(making)]
+    steps += threading_steps(making.cuts, bool(making.gores))
+    steps += tie_steps(design.ties, writing, steels_of(design))
+    steps += [panel_step(number, panel, making) for number, panel in enumerate(design.panels, start=1)]
+    return [*steps, hanging_step(making), *fixing_steps(making)]
+
+
+def tape_steps(making: Making) -> list[Step]:
+    """Tapes that begin at a hoop, and casings in which hoops meet."""
+    steps = [
+        Step(
+            f"{capital(numbered('tape', one.tapes))} from {one.begins}",
+            f"Not on the waistband: the first casing takes the steel of {one.begins}, at its mark for the tape; its"
+            " upper end is folded down over that casing and stitched.",
+        )
+        for one in making.tapes
+        if not one.from_band
+    ]
+    meeting = {
+        casing.hoops: sorted(tape for one in making.tapes for tape in one.tapes if casing in one.casings)
+        for each in making.tapes
+        for casing in each.casings
+        if casing.meeting
+    }
+    return steps + [
+        Step(
+            f"Where {numbered('hoop', hoops)} meet",
+            f"On {numbered('tape', tapes)} they lie in one casing, one steel over the other: thread all of them"
+            " through it, and leave them free to turn there.",
+        )
+        for hoops, tapes in meeting.items()
+    ]
+
+
+def waistband_step(making: Making) -> Step:
+    band, waist = making.design.waistband, making.design.wearer.waist
+    writing = making.writing
+    if making.gores:
+        return Step(
+            "Waistband",
+            f"Finished {writing.full(waist)} round, {writing.full(band.depth)} deep; cut"
+            f" {writing.full(making.band.cut)}, turned and marked as section 3 has it. The gores are sewn together and"
+            " cased as section 3 has it; sew the cloth in with its waistband line on the lower edge, every seam at its"
+            f" mark: {writing.full(making.design.tapes.allowance.top)} of it inside the band.",
+        )
+    which = "tape" if all(one.from_band for one in making.tapes) else "tape that begins here"
+    return Step(
+        "Waistband",
+        f"Finished {writing.full(waist)} round, {writing.full(band.depth)} deep; cut"
+        f" {writing.full(making.band.cut)}, turned and marked as section 3 has it, the"
+        f" {making.design.tapes.count} tapes counted from centre front by"
+        f" the wearer's left. Sew every {which} in with its zero line on the lower edge:"
+        f" {writing.full(making.design.tapes.allowance.top)} of each inside the band.",
+    )
+
+
+def marks_step(making: Making) -> Step:
+    one = "steel" if making.design.stuff == "steel" else "hoop"
+    if making.gores:
+        return Step(
+            "Before threading",
+            f"Every {one} is marked, deburred, rounded and capped; every seam bears its number at the band. Lay the"
+            " petticoat out with its casings up and the slit towards you.",
+        )
+    place = "beside" if making.stations[0] <= BESIDE_FRONT else "the first from"
+    return Step(
+        "Before threading",
+        f"Every {one} is marked, deburred, rounded and capped; every tape bears its number and side. Lay the"
+        f" cage out with tape 1 {place} centre front on the wearer's left and tape {making.design.tapes.count}"
+        " on her right.",
+    )
