@@ -14,7 +14,7 @@ import elastica
 import numpy as np
 
 from cage3d.shape.cage import Cage
-from cage3d.shape.section import section_of
+from cage3d.shape.section_kinds import section_of
 
 AXIAL = 3e4  # N, stretch and shear stiffness: steel's own (1.2e6 N) would only shrink the time step
 PULLING = 3e4  # N per unit strain of tapes and ties that do not stretch

@@ -9,7 +9,7 @@ from rigs import STRIP_6, design_of, only_ties
 
 from cage3d.settle import settle
 from cage3d.shape.lay_out import lay_out
-from cage3d.shape.section import section_of
+from cage3d.shape.section_kinds import section_of
 
 
 def sprung(length: float, chord: float, nodes: int, **steel: Any) -> np.ndarray:

@@ -20,7 +20,7 @@ from cage3d.mesh.vectors import cross, dot, size, unit
 from cage3d.mesh.wearer import drawn_form, laid_over
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
-from cage3d.shape.section import rounded
+from cage3d.shape.section_kinds import rounded
 from cage3d.steady import steady
 
 A_SIDE = trade.EYELETS_PER_PANEL // 2

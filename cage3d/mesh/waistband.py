@@ -14,7 +14,7 @@ from cage3d.mesh.part import Part
 from cage3d.mesh.solid import Solid
 from cage3d.mesh.sweep import rectangle, sweep
 from cage3d.shape.arrays import Floats
-from cage3d.shape.section import rounded
+from cage3d.shape.section_kinds import rounded
 from cage3d.shape.waist import waist_ring
 
 # Drawn only; common practice.

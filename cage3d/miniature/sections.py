@@ -8,7 +8,7 @@ from cage3d.design.models import Design
 from cage3d.miniature.lines import CageLines, hoop_gap, tape_gap
 from cage3d.miniature.process import Process, Scale, scale_of
 from cage3d.miniature.ways import RunTogetherError
-from cage3d.shape.section import section_of
+from cage3d.shape.section_kinds import section_of
 
 TAPE_OUTWARD = 0.25  # of the least section: keeps the faces of tape and hoop apart, so that none coincide
 TIE_OVER_SECTION = 1.1  # the same for the ends of ties

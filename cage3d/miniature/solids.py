@@ -13,7 +13,7 @@ from cage3d.mesh.solid import Solid
 from cage3d.mesh.sweep import rectangle, sweep
 from cage3d.miniature.lines import Line
 from cage3d.shape.arrays import Floats
-from cage3d.shape.section import rounded
+from cage3d.shape.section_kinds import rounded
 
 ROUND_STEPS = 48  # corners of stems and posts
 

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from cage3d.design import trade
 from cage3d.design.models import Design, Hoop, Join
-from cage3d.shape.section import Section, section_of
+from cage3d.shape.section import Section
+from cage3d.shape.section_kinds import section_of
 
 
 @dataclass(frozen=True)

@@ -16,7 +16,7 @@ from cage3d.mesh.sweep import rectangle, sweep, sweeps, swept
 from cage3d.mesh.topology import KEPT
 from cage3d.settle import settle
 from cage3d.shape.lay_out import lay_out
-from cage3d.shape.section import rounded
+from cage3d.shape.section_kinds import rounded
 
 LINES = np.random.default_rng(1).normal(size=(5, 7, 3))
 ACROSS = np.random.default_rng(2).normal(size=(5, 7, 3))

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from cage3d.mesh.frames import frames_from_edges, frames_from_widths, node_frames
 from cage3d.mesh.solid import Solid, joined
 from cage3d.mesh.sweep import rectangle, sweep
-from cage3d.shape.section import rounded
+from cage3d.shape.section_kinds import rounded
 
 COUNT = 90
 TURN = 2 * np.pi * np.arange(COUNT) / COUNT

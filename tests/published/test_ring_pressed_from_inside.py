@@ -21,7 +21,7 @@ from cage3d.settle import settle
 from cage3d.settle.bends import bend_curvatures
 from cage3d.shape.form import Form, Oval
 from cage3d.shape.lay_out import lay_out
-from cage3d.shape.section import section_of
+from cage3d.shape.section_kinds import section_of
 
 LENGTH = 2.0
 RADIUS = LENGTH / (2 * np.pi)

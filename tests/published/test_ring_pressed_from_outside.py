@@ -24,7 +24,7 @@ from cage3d.settle.contact import FormGap
 from cage3d.shape.cage import Cage, Connectivity
 from cage3d.shape.form import Form, Oval
 from cage3d.shape.lay_out import lay_out
-from cage3d.shape.section import section_of
+from cage3d.shape.section_kinds import section_of
 
 LENGTH, TAPES = 2.0, 6
 RADIUS = LENGTH / (2 * np.pi)

@@ -11,7 +11,7 @@ from rigs import STRIP_6, out_of_plane, ring_on_tapes, without_weight
 
 from cage3d.settle import settle
 from cage3d.shape.lay_out import lay_out
-from cage3d.shape.section import section_of
+from cage3d.shape.section_kinds import section_of
 
 LENGTH = 2.0
 RADIUS = LENGTH / (2 * np.pi)

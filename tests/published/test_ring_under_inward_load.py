@@ -18,7 +18,7 @@ from cage3d.settle.model import model_of, no_forces, trial_at
 from cage3d.settle.posture import first_posture
 from cage3d.settle.standing import RIGID
 from cage3d.shape.lay_out import lay_out
-from cage3d.shape.section import section_of
+from cage3d.shape.section_kinds import section_of
 
 LENGTH = 2.0
 RADIUS = LENGTH / (2 * np.pi)

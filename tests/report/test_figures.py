@@ -13,7 +13,7 @@ from cage3d.report.curves import HoopCurve, height_towards, plane_of, side_word,
 from cage3d.report.hoops import back_share
 from cage3d.settle import settle
 from cage3d.shape.lay_out import lay_out
-from cage3d.shape.section import section_of
+from cage3d.shape.section_kinds import section_of
 
 
 def circle(length: float = 2.0, tapes: int = 10) -> Report:

@@ -15,7 +15,7 @@ from cage3d.shape.cage import Parameters
 from cage3d.shape.changes import ParameterChanges, difference, side_by_side
 from cage3d.shape.in_short import InShort, in_short
 from cage3d.shape.lay_out import lay_out
-from cage3d.shape.section import section_of
+from cage3d.shape.section_kinds import section_of
 from cage3d.shape.weights import tape_mass_per_length
 
 PLAIN_STEEL = Steel(width=0.006, thickness=0.0005, modulus=200e9, density=8000.0, yield_stress=1000e6)

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from cage3d.design.models import Steel
-from cage3d.shape.section import section_of
+from cage3d.shape.section_kinds import section_of
 
 PLAIN = Steel(width=0.006, thickness=0.0005, modulus=200e9, poisson=0.25, density=8000.0, yield_stress=1000e6)
 DOUBLE = PLAIN.model_copy(update={"strands": 2})
