@@ -13,6 +13,7 @@ from cage3d.design.rules import (
     body,
     buying,
     cage,
+    casings,
     gores,
     hem,
     openings,
@@ -35,6 +36,7 @@ Rule = Callable[[Design], Iterator[Problem]]
 APART: tuple[Rule, ...] = (
     *gores.RULES,
     *strip.RULES,
+    *casings.RULES,
     *body.RULES,
     *hem.RULES,
     *padding.RULES,
@@ -58,6 +60,7 @@ OF_EVERY_TAPE: tuple[Rule, ...] = (
 )
 UNUSUAL: tuple[Rule, ...] = (
     *strip.REMARKS,
+    *casings.REMARKS,
     *body.REMARKS,
     *reach.REMARKS,
     *ties.REMARKS,
