@@ -52,7 +52,7 @@ def seam_shares(design: Design, places: Floats) -> Floats:
 
 def gap_of(design: Design, hoop: int) -> float:
     """m from end to end of the steel of hoop `hoop` (from 0), along its circle; 0 of a ring."""
-    return design.cloth.gap if design.cloth and design.hoops[hoop].opening != "none" else 0.0
+    return design.cloth.gap_of(design.hoops[hoop]) if design.cloth else 0.0
 
 
 def circle_girth(design: Design, hoop: int) -> float:

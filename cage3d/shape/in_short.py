@@ -10,10 +10,11 @@ import numpy as np
 
 
 class InShort:
-    """For a dataclass with repr=False: every field by its name, what is large by its size."""
+    """For a dataclass with repr=False: every field that is there by its name, what is large by its size."""
 
     def __repr__(self) -> str:
-        shown = (f"{field.name}={in_short(getattr(self, field.name))}" for field in fields(self))  # type: ignore[arg-type]
+        values = {field.name: getattr(self, field.name) for field in fields(self)}  # type: ignore[arg-type]
+        shown = (f"{name}={in_short(value)}" for name, value in values.items() if value is not None)
         return f"{type(self).__name__}({', '.join(shown)})"
 
 

@@ -113,11 +113,12 @@ def test_the_difference_of_two_cages_a_unit() -> None:
 @dataclass(frozen=True, repr=False)
 class Shown(InShort):
     places: Any
-    size: float
+    size: float | None
 
 
 def test_large_things_show_their_size() -> None:
     assert repr(Shown(np.zeros((448, 3)), 1 / 3)) == "Shown(places=(448, 3), size=0.333333)"
+    assert repr(Shown(np.zeros(2), None)) == "Shown(places=(2,))"
     assert in_short((1, 2, 3, 4)) == "4 of them"
     assert in_short(()) == "()"
     assert in_short({"a": [1, 2], "b": "c"}) == "{a: 2 of them, b: 'c'}"

@@ -11,7 +11,7 @@ from pydantic import BeforeValidator, Tag
 from cage3d.design import trade
 from cage3d.design.counts import Count
 from cage3d.design.forms import Written, form
-from cage3d.design.models.cage import Allowance, AtOnePlace, Tapes
+from cage3d.design.models.cage import Allowance, AtOnePlace, Hoop, Tapes
 from cage3d.design.quantities import Drops, Fraction, Length, LengthOrZero
 from cage3d.design.texts import Cloth, Word
 
@@ -69,6 +69,14 @@ class Gores(Written):
     casing: Length = trade.CASING_HEIGHT
     rest: AtOnePlace = "bottom"
     allowance: GoreAllowance = GoreAllowance()
+
+    def gap_of(self, hoop: Hoop) -> float:
+        """m from end to end of a hoop's steel, along its circle; 0 of a ring."""
+        return self.gap if hoop.opening != "none" else 0.0
+
+    def circle_of(self, hoop: Hoop) -> float:
+        """m round a hoop, its opening with it."""
+        return hoop.length + self.gap_of(hoop)
 
     def seams_as_tapes(self) -> Seams:
         """Its seams as tapes without width or weight: they stand where tapes would, with drops along the cloth.

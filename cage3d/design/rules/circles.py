@@ -23,10 +23,10 @@ def hoop_girths(design: Design) -> tuple[float, ...]:
     """m, length of the whole circle each hoop makes; an open hoop's with its gap."""
     girths = []
     for hoop, stations in zip(design.hoops, stations_on(design), strict=True):
-        if hoop.opening == "none":
+        if design.cloth is not None:
+            girths.append(design.cloth.circle_of(hoop))
+        elif hoop.opening == "none":
             girths.append(hoop.length)
-        elif design.cloth is not None:
-            girths.append(hoop.length + design.cloth.gap)
         else:
             held = max(hoop.length - 2 * hoop.stands_out, 0.0)
             girths.append(held / max(1.0 - opening_share(stations, hoop.opening), 1e-6))

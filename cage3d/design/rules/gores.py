@@ -147,7 +147,7 @@ def cloth_as_wide_as_its_hoops(design: Design) -> Iterator[Problem]:
         )
         return
     for number, (girth, hoop) in enumerate(zip(cloth.girths, design.hoops, strict=True)):
-        around = hoop.length + (cloth.gap if hoop.opening != "none" else 0.0)
+        around = cloth.circle_of(hoop)
         if girth < around - NARROWEST:
             with_gap = "" if hoop.opening == "none" else " with its opening"
             yield Problem(
@@ -170,10 +170,7 @@ def gores_fit_the_cloth(design: Design) -> Iterator[Problem]:
     share = max(
         (after - before) % 1.0 or 1.0 for before, after in zip(seams, [*seams[1:], seams[0]], strict=True)
     )
-    girths = cloth.girths or [
-        (1.0 + cloth.ease) * (hoop.length + (cloth.gap if hoop.opening != "none" else 0.0))
-        for hoop in design.hoops
-    ]
+    girths = cloth.girths or [(1.0 + cloth.ease) * cloth.circle_of(hoop) for hoop in design.hoops]
     if not girths:
         return
     widest = share * max(girths) + 2.0 * cloth.allowance.seam
