@@ -58,6 +58,19 @@ def steel(cover: Between) -> HoopMaterial:
     )
 
 
+def polyester(form: Form) -> HoopMaterial:
+    return HoopMaterial(
+        form=form,
+        stuff="plastic",
+        modulus=Between(2e9, 2.5e9, 3e9),
+        density=Between(1380.0, 1380.0, 1380.0),
+        poisson=0.40,
+        least_radius=40.0,
+        overbent="crease",
+        creeps=True,
+    )
+
+
 # All numbers are [from memory], the least radii [common practice]. Cane is softer in twist than what is alike all ways,
 # as it is taken here. Strip and rod are polyester, hose is polyethylene.
 HOOP_MATERIALS: dict[MaterialName, HoopMaterial] = {
@@ -72,16 +85,7 @@ HOOP_MATERIALS: dict[MaterialName, HoopMaterial] = {
         least_radius=30.0,
         overbent="crack",
     ),
-    "plastic rod": HoopMaterial(
-        form="round",
-        stuff="plastic",
-        modulus=Between(2e9, 2.5e9, 3e9),
-        density=Between(1380.0, 1380.0, 1380.0),
-        poisson=0.40,
-        least_radius=40.0,
-        overbent="crease",
-        creeps=True,
-    ),
+    "plastic rod": polyester("round"),
     "plastic hose": HoopMaterial(
         form="hollow",
         stuff="plastic",
@@ -92,16 +96,7 @@ HOOP_MATERIALS: dict[MaterialName, HoopMaterial] = {
         overbent="crease",
         creeps=True,
     ),
-    "plastic strip": HoopMaterial(
-        form="flat",
-        stuff="plastic",
-        modulus=Between(2e9, 2.5e9, 3e9),
-        density=Between(1380.0, 1380.0, 1380.0),
-        poisson=0.40,
-        least_radius=40.0,
-        overbent="crease",
-        creeps=True,
-    ),
+    "plastic strip": polyester("flat"),
 }
 
 SOURCE = "from memory"  # of all these numbers; stands beside each that is told
