@@ -231,6 +231,13 @@ def strung(count: int) -> Connectivity:
         pull_sides=np.full((count + 1, 2), np.nan),
         node_fraction=np.full(count + 2, np.nan),
         cloth_shares=np.zeros((0, 2)),
+        segments=np.array([[0, 0], [0, 1]]),
+        meeting=np.zeros(0, dtype=np.intp),
+        sewn=none,
+        sewn_edges=np.zeros(0, dtype=np.intp),
+        sewn_bends=np.zeros(0, dtype=np.intp),
+        sewn_ways=np.zeros((0, 3)),
+        sewn_turns=np.zeros(0),
     )
 
 
