@@ -76,7 +76,7 @@ def draw_pair(settled: SettledCage, report: Report) -> bytes:
         how_sure(half, (HALF_TEXT, 2.3 * HALF_TEXT), frame, hung)
         pair.paste(half.image, (place * HALF, 0))
     pair.words((HALF_TEXT, 0.9 * HALF_TEXT), report.design, "lt", 1.1, True)
-    return pair.png(150, few=not report.on_cloth)
+    return pair.png(150)
 
 
 def single_frame(view: View, extent: Floats, hung: Hung) -> Frame:
