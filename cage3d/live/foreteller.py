@@ -24,12 +24,13 @@ from cage3d.report.record import Report
 from cage3d.settle.settling import MOST_STEPS, settle
 from cage3d.settle.state import SettledCage
 from cage3d.shape.lay_out import lay_out
-from cage3d.study.processes import begin
+from cage3d.study.processes import begin, give_way
 
 
 def foretell(pipe: Connection, path: str) -> None:
     """The whole life of the process."""
     begin()
+    give_way()  # to the hand
     line = Line(pipe)
     try:
         while True:

@@ -21,7 +21,7 @@ from cage3d.report import with_capacity
 from cage3d.results import RESULTS, Files, Result, files_or_problems, named
 from cage3d.settle import SettledCage, settle
 from cage3d.shape.lay_out import lay_out
-from cage3d.study.processes import begin
+from cage3d.study.processes import begin, give_way
 from cage3d.write.folder import Folder
 
 DOWNLOADS = {"model": "3D model", "page": "page", "sheets": "making sheets"}
@@ -37,6 +37,7 @@ def work(
 ) -> None:
     """One job, from its beginning to its answer."""
     begin()
+    give_way()  # to the hand
     line, number = Line(pipe), ask["id"]
 
     def told(what: str) -> None:

@@ -50,6 +50,12 @@ def begin() -> None:
     Thread(target=end_with_parent, daemon=True).start()
 
 
+def give_way() -> None:
+    """What else the machine does comes before this process, on systems that know such an order."""
+    if hasattr(os, "nice"):
+        os.nice(10)
+
+
 def end_with_parent() -> None:
     parent = multiprocessing.parent_process()
     if parent is not None:

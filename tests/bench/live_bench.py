@@ -68,13 +68,13 @@ MOVE = f"""async ([place, steps]) => {{ {STANDS}
     slide(place, steps);
   }});
 }}"""
-# A slider that never rests: how old the picture on the screen was when the next one took its place.
+# A slider that never rests: how old a picture was when it stood, and when the next one took its place.
 DRAG = f"""async ([place, seconds]) => {{ {STANDS}
   const ages = [];
   let asked = null;
   const note = ({{detail}}) => {{
     const now = stands();
-    if (asked !== null) ages.push(now - asked);
+    if (asked !== null) ages.push([now - detail.since, now - asked]);
     asked = detail.since ?? asked;
   }};
   document.addEventListener("cage-shown", note);
@@ -166,7 +166,9 @@ def bench(letter: str, running: Any, folder: Path) -> None:
     of_drops = np.array(["drops" in move.place for move in moves[WARM:]])
     told("  of a length", stood[~of_drops])
     told("  of one tape's drop", stood[of_drops])
-    told("oldest picture in a drag, each", ages, OLDEST)
+    fresh, old = np.array(ages).T
+    told("age of a picture in a drag", fresh, OLDEST)
+    told("  when the next takes its place", old)
     print(f"{'':36}{len(ages) / DRAGGED:9.1f} pictures a second")
     wall, work = parts(path, moves)
     for number, what in enumerate(PARTS):

@@ -40,7 +40,10 @@ def check(coarse, times):
     check_figures(coarse, fine, SEEN[times])
     ties, seams = ([pulls(settled) for settled in (coarse, fine)] for pulls in (tie_pulls, seam_pulls))
     for pull, finer in (ties, seams):
-        assert (np.abs(pull - finer) <= SEEN[times] * np.maximum(0.01 * finer, 0.01 * LIGHT)).all(), (pull, finer)
+        assert (np.abs(pull - finer) <= SEEN[times] * np.maximum(0.01 * finer, 0.01 * LIGHT)).all(), (
+            pull,
+            finer,
+        )
 
 
 def tie_pulls(settled):
