@@ -7,7 +7,7 @@ import signal
 import sys
 import webbrowser
 from collections.abc import Iterator
-from contextlib import contextmanager, suppress
+from contextlib import contextmanager
 from pathlib import Path
 from threading import Thread
 from typing import TYPE_CHECKING, Annotated, Any
@@ -42,25 +42,18 @@ def fitting(
     """
     from cage3d.live.serving import Fitting
 
-    refuse_what_cannot_be_fitted(file)
+    refuse_what_is_no_text(file)
     served = Fitting(file, folder_for(file, into, force=False).path, port)
     if port not in (0, served.gate.port):
         say(f"cage3d: port {port} is in use, so it is {served.gate.port}", sys.stderr)
     asyncio.run(serve_until_stopped(served, browser))
 
 
-def refuse_what_cannot_be_fitted(file: Path) -> None:
-    """A name that is none, a cage on its own cloth. A design's faults are told on the page, until they are mended."""
-    from cage3d.design.read import read_text
+def refuse_what_is_no_text(file: Path) -> None:
+    """A name that is none. A design's faults are told on the page, until they are mended."""
     from cage3d.design.text_files import text_of
-    from cage3d.errors import DesignError
-    from cage3d.study.on_tapes import refuse_cloth
 
-    text, design = text_of(file), None
-    with suppress(DesignError):
-        design = read_text(text, str(file))
-    if design is not None:
-        refuse_cloth(design, str(file), "fitting")
+    text_of(file)
 
 
 async def serve_until_stopped(served: Fitting, browser: bool) -> None:

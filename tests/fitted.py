@@ -15,8 +15,9 @@ from websockets.sync.client import ClientConnection, connect
 
 from cage3d.live.serving import Fitting
 
-ON_TAPES = [path for path in sorted((Path(__file__).parents[1] / "samples").glob("*.yaml"))
-            if "\ncloth:" not in path.read_text("utf-8")]  # fmt: skip
+SAMPLES = sorted((Path(__file__).parents[1] / "samples").glob("*.yaml"))
+ON_TAPES = [path for path in SAMPLES if "\ncloth:" not in path.read_text("utf-8")]
+ON_CLOTH = [path for path in SAMPLES if path not in ON_TAPES]
 LONGEST_WAIT = 120.0  # s, on a machine with much else to do
 
 

@@ -11,15 +11,12 @@ import numpy as np
 
 from cage3d.design.faults import place_of
 from cage3d.design.models import Design
-from cage3d.design.points import station_fractions
-from cage3d.design.routes import drops_in_play
 from cage3d.steady import steady
-from cage3d.study.aiming.freedom import WAVES
 from cage3d.study.aiming.way_back import usual_step
 from cage3d.study.aiming.writing import FINEST
 from cage3d.study.numbers import TIGHTEST
-from cage3d.study.sweeping.varying import PLAIN, Varying, drops_written, numbers_written
-from cage3d.units import INCH, LENGTH, MASS, PER_LENGTH, SHARE, Kind, UnitError, show_inches
+from cage3d.study.sweeping.varying import PLAIN, Varying, drops_written, levels_written, numbers_written
+from cage3d.units import INCH, LENGTH, MASS, PER_AREA, PER_LENGTH, SHARE, Kind, UnitError, show_inches
 from cage3d.units.kinds import factor, unit_word
 from cage3d.units.showing import short
 from cage3d.units.written import in_one_unit, in_two_units, tidied
@@ -29,6 +26,11 @@ from cage3d.wording import capital
 GROUPS = (
     ("Lengths", "Every hoop, finished, round or end to end", r"hoops\[\d+\]\.(length|overhang)"),
     ("Drops", "Tape from steel to steel; hoop 1 from the waistband", r"tapes\.drops\[\d+\]\[\d+\]"),
+    ("Levels", "Down the cloth from the waistband to each hoop", r"cloth\.levels(\[\d+\]|\.\w+)\[\d+\]"),
+    ("Cloth", "How much longer than its hoop a casing is (ease), how far an open hoop stands apart (gap), what it "
+     "weighs. What is of the cutting is not moved here but written in the file: gores, seams, casings, allowances, the "
+     "width in which it is bought, a fabric by name",
+     r"cloth\.(ease|girths\[\d+\]|gap|fabric)"),
     ("Ties", "Ribbons inside the cage", r"ties\[\d+\]\.length"),
     ("Panels", "Laced panels", r"panels\[\d+\]\.(tightness|widths\[\d+\])"),
     ("Skirt", "What hangs on the cage", r"skirt(\[\d+\])?\.(weight|below_hem|fullness(\.top|\.hem)?|on_cage)"),
@@ -36,13 +38,21 @@ GROUPS = (
      r"(hoops\[\d+\]\.)?steel\.(width|thickness|diameter|wall|coating|set_radius)"),
 )  # fmt: skip
 # How far a slider goes either way as a share of what is written, our own judgement; what is typed may go further.
-REACH = {"Lengths": 0.2, "Drops": 0.4, "Ties": 0.25, "Panels": 0.4, "Skirt": 0.9, "Steel": 0.5}
-JOINED_REACH = 0.3  # of the mean of what is moved together
+REACH = {
+    "Lengths": 0.2, "Drops": 0.4, "Levels": 0.15, "Cloth": 0.5, "Ties": 0.25, "Panels": 0.4, "Skirt": 0.9, "Steel": 0.5,
+}  # fmt: skip
 # Steps: of widths and thicknesses those in which strip is sold, of the others our own judgement.
 STEPS = {
     "steel.width": 5e-4, "steel.thickness": 5e-5, "steel.diameter": 5e-4, "steel.wall": 5e-4, "steel.set_radius": 0.01,
+    "cloth.ease": 0.0025,
 }  # fmt: skip
-STEPS_OF_KIND = {MASS.name: 0.01, PER_LENGTH.name: 1e-3, SHARE.name: 0.01, PLAIN.name: 0.05}
+STEPS_OF_KIND = {
+    MASS.name: 0.01,
+    PER_LENGTH.name: 1e-3,
+    PER_AREA.name: 5e-3,
+    SHARE.name: 0.01,
+    PLAIN.name: 0.05,
+}
 FROM_NOTHING = {
     LENGTH.name: 0.3,
     MASS.name: 2.0,
@@ -86,6 +96,8 @@ class Control:
         """Which part of the picture it belongs to."""
         numbers = [step for step in place_of(self.place) if isinstance(step, int)]
         group = "tapes" if self.group == "Drops" else place_of(self.place)[0]
+        if group == "cloth" and len(numbers) < 2:  # of one hoop all round, or of all the cloth
+            return {"group": "hoops", "number": numbers[0] + 1} if numbers else None
         if group == "skirt":
             return {"group": "skirt", "number": 0}
         return {"group": group, "number": numbers[0] + 1} if numbers else None
@@ -100,7 +112,8 @@ class Control:
 
 def controls_of(design: Design, data: Mapping[str, Any]) -> list[Control]:
     """All of them in the order of the page; data: the design as it is written."""
-    known = [*numbers_written(design), *drops_written(design)]
+    known = [*numbers_written(design), *down_written(design), *fabric_weighed(design)]
+    known = [one for one in known if len(one.places) == 1 and counts(design, one.places[0])]
     found = []
     for group, _, places in GROUPS:
         own = [one for one in known if re.fullmatch(places, one.places[0]) and one.values[0] is not None]
@@ -108,16 +121,43 @@ def controls_of(design: Design, data: Mapping[str, Any]) -> list[Control]:
     return found
 
 
+def down_written(design: Design) -> Iterator[Varying]:
+    """How far down each hoop hangs: drops of tapes, or levels on the cloth that carries them."""
+    return drops_written(design) if design.cloth is None else levels_written(design)
+
+
+def fabric_weighed(design: Design) -> Iterator[Varying]:
+    """The weight of the cloth that carries the hoops, where it is not written by the cloth's name."""
+    if design.cloth is not None and not isinstance(design.cloth.fabric, str):
+        yield Varying(("cloth weight",), PER_AREA, ("cloth.fabric",), (design.cloth.fabric,))
+
+
+def counts(design: Design, place: str) -> bool:
+    """Whether a number does something: no ease beside written girths, no gap where no hoop is open."""
+    if design.cloth is None or place not in ("cloth.ease", "cloth.gap"):
+        return True
+    if place == "cloth.ease":
+        return design.cloth.girths is None
+    return any(hoop.opening != "none" for hoop in design.hoops)
+
+
 def is_said(data: Mapping[str, Any], place: str) -> bool:
     """Whether it may be moved: what is seldom written only where it is."""
     return text_at(data, place) is not None or not re.search(SELDOM, place)
 
 
+def is_one_row(rows: Any) -> bool:
+    """Whether one list of drops or levels stands for every tape or seam."""
+    return isinstance(rows, list) and not any(isinstance(row, list) for row in rows)
+
+
 def text_at(data: Mapping[str, Any], place: str) -> str | None:
-    """What is written there, None where nothing is; one list of drops stands for every tape's."""
+    """What is written there, None where nothing is; one list of drops or levels stands for all of them."""
     steps = place_of(place)
-    if steps[:2] == ("tapes", "drops") and not any(isinstance(row, list) for row in data["tapes"]["drops"]):
-        steps = (*steps[:2], steps[-1])
+    if steps[:2] in (("tapes", "drops"), ("cloth", "levels")):
+        rows = data[str(steps[0])][steps[1]]
+        if is_one_row(rows):
+            steps = (*steps[:2], steps[-1])
     held: Any = data
     for step in steps:
         try:
@@ -167,41 +207,6 @@ def ends(value: float, step: float, reach: float, kind: Kind) -> tuple[float, fl
     fewest = min(most, int(value / step - SAME))
     least = value - fewest * step
     return (least if least > SAME else step), min(value + most * step, 1.0 if kind is SHARE else np.inf)
-
-
-def joined(design: Design, controls: list[Control]) -> Iterator[dict[str, Any]]:
-    """Sliders that move several numbers by one amount, each by its share of it."""
-    by_place = {one.place: one for one in controls}
-    lengths = [one for one in controls if re.fullmatch(r"hoops\[\d+\]\.length", one.place)]
-    yield together("Lengths", "All hoops", [(one, 1.0) for one in lengths], design)
-    around = station_fractions(design.tapes)
-    every: list[tuple[Control, float]] = []
-    played = drops_in_play(design)
-    for hoop in sorted({drop for row in played for drop in row}):
-        tapes = [tape for tape, row in enumerate(played) if hoop in row]
-        own = [by_place[f"tapes.drops[{tape}][{hoop}]"] for tape in tapes]
-        every += [(one, 1.0) for one in own]
-        for name, wave in WAVES:
-            shares = np.asarray(wave(around[tapes]))
-            most = float(np.abs(shares).max())
-            if most > 0.1:  # on four tapes a wave may be none
-                pairs = [
-                    (one, steady(float(share), 6)) for one, share in zip(own, shares / most, strict=True)
-                ]
-                yield together("Drops", f"Drop {hoop + 1} {name}", pairs, design)
-    yield together("Drops", "All drops", every, design)
-
-
-def together(group: str, name: str, pairs: list[tuple[Control, float]], design: Design) -> dict[str, Any]:
-    moved = [(one, share) for one, share in pairs if abs(share) > 1e-3]
-    step = usual_step(design)
-    mean = sum(one.value for one, _ in moved) / len(moved)
-    reach = max(round(JOINED_REACH * mean / step), 8) * step
-    return {
-        "group": group, "name": name, "places": [one.place for one, _ in moved],
-        "shares": [share for _, share in moved], "least": steady(-reach, 9), "most": steady(reach, 9),
-        "step": steady(step, 9), "unit": moved[0][0].unit, "scale": moved[0][0].scale,
-    }  # fmt: skip
 
 
 def groups_json(controls: list[Control]) -> list[dict[str, Any]]:

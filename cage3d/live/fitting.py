@@ -14,9 +14,8 @@ from cage3d.design.putting import plain, put
 from cage3d.design.read import read_data, text_as_written
 from cage3d.design.text_files import text_of
 from cage3d.errors import DesignError, Problem
-from cage3d.live.controls import Control, controls_of
-from cage3d.study.on_tapes import refuse_cloth
-from cage3d.study.sweeping.sweep import DROPS, one_row_a_tape
+from cage3d.live.controls import Control, controls_of, is_one_row
+from cage3d.study.sweeping.sweep import DROPS, LEVELS, one_row_a_tape
 from cage3d.units import LENGTH, SHARE, UnitError, quantity
 from cage3d.units.kinds import LENGTHS
 
@@ -41,17 +40,18 @@ class Opened:
     def data_with(self, values: Values) -> dict[str, Any]:
         """The plain data with these values in it. Raises DesignError for a place that cannot be moved."""
         data: dict[str, Any] = plain(self.data)
-        bare = not any(isinstance(row, list) for row in data["tapes"]["drops"])
+        part, key = ("tapes", "drops") if self.design.cloth is None else ("cloth", "levels")
+        bare = is_one_row(data[part][key])
         for place, text in values.items():
             if place not in self.controls:
                 why = "there is nothing here that can be moved"
                 raise DesignError(Problem(printable(place), printable(text), why, "Move what the page shows"))
-            if place.startswith(DROPS):
-                one_row_a_tape(data["tapes"], self.design.tapes.count)
+            if place.startswith((DROPS, LEVELS)):
+                one_row_a_tape(data[part], self.design.tapes.count, key)
             put(data, place, text)
-        rows = data["tapes"]["drops"]
-        if bare and isinstance(rows[0], list) and all(row == rows[0] for row in rows):
-            data["tapes"]["drops"] = rows[0]
+        rows = data[part][key]
+        if bare and not is_one_row(rows) and all(row == rows[0] for row in rows):
+            data[part][key] = rows[0]
         return data
 
     def design_with(self, values: Values) -> Design:
@@ -77,7 +77,6 @@ def open_file(path: Path) -> Opened:
 
 def open_text(path: Path, text: str) -> Opened:
     design, data = text_as_written(text, str(path))
-    refuse_cloth(design, str(path), "fitting")
     return Opened(path, text, design, data)
 
 

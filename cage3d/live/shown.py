@@ -26,6 +26,7 @@ from cage3d.wording import capital
 
 HERS = frozenset({"form", "wearer", "waistband"})  # what hangs on her measures alone
 HIDDEN = frozenset({"skirt", "form"})  # the cage stands on its wearer
+DASH = 0.012  # m, of the outline of tapes and seams
 BAR = 0.05  # m, height of a width's bars
 FROM, TO = 0.01, 0.12  # m, where a height's line begins and ends, outside the hoop
 OUT = {"front": (1, -1.0), "back": (1, 1.0), "left": (0, 1.0), "right": (0, -1.0)}  # axis, which way on it
@@ -75,9 +76,15 @@ def outline(settled: SettledCage) -> list[list[list[float]]]:
     """Lines of (x, y, z) in m: every hoop, then every stretch of tape."""
     joined = settled.cage.connectivity
     hoops = [hoop_curve(settled, hoop).points[::POINTS_PER_EDGE] for hoop in range(joined.hoop_count)]
-    return [
-        points(line) for line in [*hoops, *(settled.pull_way(row) for row in range(joined.segment_count))]
-    ]
+    stretches = [in_dashes(settled.pull_way(row)) for row in range(joined.segment_count)]
+    return [points(line) for line in [*hoops, *stretches]]
+
+
+def in_dashes(line: Floats) -> Floats:
+    """The same way (k, 3) m with places so close that every other step of it is a dash."""
+    along = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(line, axis=0), axis=1))])
+    places = np.linspace(0.0, along[-1], max(2, round(along[-1] / DASH) + 1))
+    return np.column_stack([np.interp(places, along, axis) for axis in line.T])
 
 
 def points(line: Floats) -> list[list[float]]:

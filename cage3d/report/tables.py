@@ -9,6 +9,8 @@ from cage3d.report.record import HoopReport, Report, SegmentReport
 from cage3d.shape.weights import GRAVITY
 from cage3d.steady import fixed, percent
 
+LEAST_TOLD = 0.0016  # m, a sixteenth of an inch: slack of less would be told as by nothing
+
 
 def shown(report: Report, metres: float) -> str:
     """A length without its unit, which stands in the heading."""
@@ -105,7 +107,7 @@ def pull(report: Report, segment: SegmentReport | None) -> str:
 def tension(report: Report, newtons: float, slack: float) -> str:
     """Grams, or how slack it hangs."""
     if hangs_slack(newtons, slack):
-        return f"slack {units.show_length(slack, report.units)}" if slack > 0.0016 else "slack"
+        return f"slack {units.show_length(slack, report.units)}" if slack > LEAST_TOLD else "slack"
     return fixed(newtons / GRAVITY * 1000.0, 0)
 
 

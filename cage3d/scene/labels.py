@@ -10,6 +10,7 @@ from cage3d.design.models import Design
 from cage3d.report.alike import SLACK
 from cage3d.report.curves import POINTS_PER_EDGE, hoop_curve
 from cage3d.report.record import HoopReport, Report, TieReport
+from cage3d.report.tables import LEAST_TOLD
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
 from cage3d.units import show_length
@@ -70,7 +71,8 @@ def tie_labels(settled: SettledCage, report: Report) -> list[Label]:
     found = []
     owners = tie_owners(settled.cage.design)
     for row, (tie, owner) in enumerate(zip(report.ties, owners, strict=True), start=joined.segment_count):
-        more = f"slack by {show_length(tie.slack_m, report.units)}" if tie.slack_m > SLACK else ""
+        by = f" by {show_length(tie.slack_m, report.units)}" if tie.slack_m > LEAST_TOLD else ""
+        more = f"slack{by}" if tie.slack_m > SLACK else ""
         short = show_length(tie.length_m, report.units)
         found.append(Label(tie_words(tie, report.units), more, short, pointed_at(settled, row), LEFT, *owner))
     return found

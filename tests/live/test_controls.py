@@ -5,14 +5,14 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from fitted import ON_TAPES as SAMPLES
+from fitted import ON_TAPES, SAMPLES
 
 from cage3d.live import fitting
-from cage3d.live.controls import joined
 from cage3d.live.fitting import Opened, Values, accepts, nearest_that_can_be, open_file, open_text
+from cage3d.live.joined import joined
 from cage3d.units import INCH
 
-TEXT = SAMPLES[0].read_text("utf-8")
+TEXT = ON_TAPES[0].read_text("utf-8")
 HOOP = "hoops[3].length"
 
 

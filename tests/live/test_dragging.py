@@ -27,7 +27,9 @@ GROWS = 0.2
 
 @pytest.mark.slow
 @pytest.mark.skipif(not MINUTES, reason="minutes of dragging; CAGE3D_DRAG_MINUTES=20 asks for them")
-@pytest.mark.parametrize("sample", ["a-short-petticoat.yaml", "d-back-weighted-egg.yaml"])
+@pytest.mark.parametrize(
+    "sample", ["a-short-petticoat.yaml", "d-back-weighted-egg.yaml", "i-gored-petticoat.yaml"]
+)
 def test_minutes_of_dragging(sample: str, tmp_path: Path):
     path = tmp_path / "petticoat.yaml"
     path.write_bytes((SAMPLES / sample).read_bytes())

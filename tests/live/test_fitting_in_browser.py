@@ -8,7 +8,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from fitting_page import DESIGN, Between, Tab
+from fitted import ON_CLOTH
+from fitting_page import DESIGN, Between, Tab, served
 
 pytestmark = pytest.mark.judge("chromium")
 
@@ -187,3 +188,27 @@ def test_what_is_asked_for_is_shown_taken_and_told(running: Any, address: str) -
     assert save["values"] == download["values"] == lengths
     assert download["what"] == "model"
     tab.page.close()
+
+
+def test_a_design_on_its_own_cloth(running: Any, tmp_path: Path) -> None:
+    """Its levels hoop by hoop, one of them moved; a weight typed in the unit of its box moves the slider along."""
+    path = tmp_path / "gores.yaml"
+    path.write_bytes(ON_CLOTH[0].read_bytes())
+    with served(path) as address:
+        tab = Tab.opened(running, address)
+        assert tab.page.locator("#panel-change .group h2").all_inner_texts() == [
+            "Lengths", "Levels", "Cloth", "Panels", "Skirt", "Steel"]  # fmt: skip
+        assert tab.page.locator(".drop h3 >> nth=2").inner_text() == "Band to hoop 3, down the cloth"
+        assert tab.words(".drop details >> nth=2").startswith("Each of the 6 seams")
+        tab.type("cloth.fabric", "160 g/m2")
+        assert tab.slider("cloth.fabric").input_value() == "4"  # steps of 5 g/m2 from 140
+        tab.type("cloth.levels[3][2]", "22 1/2")
+        tab.page.click("#tab-changed")
+        said = tab.page.locator("#changed li").all_inner_texts()
+        assert [one.split("\n")[:2] for one in said] == [
+            ["Cloth weight", "140 g/m2 → 160 g/m2"], ["Seam 4 level 3", "22 in → 22 1/2 in"]]  # fmt: skip
+        tab.page.click("#tab-aim")
+        assert tab.page.locator("#aim").is_disabled()
+        assert "this cage hangs on its own cloth" in tab.words("#aimed")
+        assert not tab.complaints
+        tab.page.close()

@@ -12,8 +12,8 @@ from urllib.request import urlopen
 
 import numpy as np
 import pytest
+from fitted import ON_CLOTH, Page, page_of, served
 from fitted import ON_TAPES as SAMPLES
-from fitted import Page, page_of, served
 
 from cage3d.flow import foretold, settle_file
 from cage3d.live.serving import Fitting
@@ -58,6 +58,8 @@ def test_it_opens_with_the_design_as_it_is_written(page: Page):
     assert page.controls[HOOP]["value"] == pytest.approx(74 * 0.0254, abs=1e-9)
     assert page.controls["tapes.drops[7][0]"]["text"] == "8 1/4"
     assert len(opened["outline"]) == 4 + 4 * 8  # hoops, and stretches of tape
+    first, second = np.array(opened["outline"][4][:2])
+    assert np.linalg.norm(second - first) < 0.013  # a dash
     assert [line["words"] for line in opened["wanted"]] == 4 * ["Wanted: hoop 4 height 17 1/2 in"]
     assert all(line["line"][0][2] == pytest.approx(17.5 * 0.0254, abs=1e-5) for line in opened["wanted"])
 
@@ -238,8 +240,8 @@ def test_the_file_is_watched(tmp_path: Path):
         assert page.controls[HOOP]["text"] == "74"
 
 
-@pytest.mark.parametrize("sample", [SAMPLES[0], *(pytest.param(one, marks=pytest.mark.slow) for one in SAMPLES)],
-                         ids=lambda path: path.name[0])  # fmt: skip
+@pytest.mark.parametrize("sample", [SAMPLES[0], *(pytest.param(one, marks=pytest.mark.slow)
+                         for one in (*SAMPLES, *ON_CLOTH))], ids=lambda path: path.name[0])  # fmt: skip
 def test_at_rest_it_says_what_check_says_of_the_saved_file(
     sample: Path, tmp_path: Path, request: pytest.FixtureRequest
 ):

@@ -94,7 +94,7 @@ def leaves(value: Any, path: tuple[Step, ...]) -> Iterator[tuple[tuple[Step, ...
         if isinstance(held, Written):
             yield from leaves(held, (*path, key))
         elif isinstance(held, tuple):
-            if key == "widths":
+            if key in ("widths", "girths"):
                 yield from (((*path, key, number), LENGTH, item) for number, item in enumerate(held))
         elif (kind := kind_of(hints[key])) and (held is None or isinstance(held, int | float)):
             yield (*path, key), kind, held
@@ -131,6 +131,8 @@ def names_of(design: Design, path: tuple[Step, ...]) -> tuple[str, ...]:
     if part == "panels" and rest[1] == "widths":
         panel = design.panels[int(rest[0])]
         return (f"panel {int(rest[0]) + 1} width at hoop {panel.hoops[int(rest[-1])]}",)
+    if part == "cloth" and rest[0] == "girths":
+        return (f"cloth girth at hoop {int(rest[1]) + 1}",)
     words += [str(step + 1) if isinstance(step, int) else step.replace("_", " ") for step in rest]
     name = " ".join(word for word in words if word)
     if part == "ties" and (own := design.ties[int(rest[0])].name):

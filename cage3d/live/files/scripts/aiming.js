@@ -1,14 +1,16 @@
 // The way back: what is wanted, what may be changed to get there, and the lengths and drops that give it.
 const FREE_AT_FIRST = ["Lengths", "Drops"];
 
-const layAiming = ({wanted, groups, aimable}) => {
+// no_aim: why there is no way back for this design.
+const layAiming = ({wanted, groups, aimable, no_aim: closed}) => {
   by("wanted").replaceChildren(...(wanted.length ? [...new Set(wanted.map(({words}) => words))].map((words) => made("li", {}, words.replace(/^wanted: */i, "")))
     : [made("li", {class: "none"}, "Nothing yet. Write under wanted: in the file what hoops should measure, and it is drawn here.")]));
   const may = (control) => (aimable ? aimable.includes(control.place) : control.kind === "length");
   const own = groups.map((group) => ({...group, controls: group.controls.filter(may)})).filter(({controls}) => controls.length);
   by("free").replaceChildren(by("free").querySelector("legend"), ...own.map(freeGroup));
   by("aim").disabled = !wanted.length || !own.length;
-  by("aimed").textContent = "";
+  by("free").hidden = Boolean(closed);
+  by("aimed").textContent = closed || "";
 };
 const freeGroup = ({name, controls}) => {
   const single = controls.map((control) => made("input", {type: "checkbox", value: control.place, checked: FREE_AT_FIRST.includes(name)}));

@@ -45,7 +45,7 @@ const open = (message) => {
   drawLines();
   beginAt();
   layGroups(message.groups);
-  layAiming({wanted: design.wanted, groups: message.groups, aimable: message.aimable});
+  layAiming({...message, wanted: design.wanted});
   refreshAll();
   document.body.classList.remove("waiting");
   if (message.figures) sayFigures(message.figures);

@@ -10,19 +10,18 @@ const refreshChanged = () => {
     button("Put back", () => { putBack(places, `${name} put back`); moved(true); }, {"aria-label": `Put back ${name}`}))));
   if (had) (by("changed").querySelector("button") || by("tab-changed")).focus();
 };
-// Drops that all tapes changed alike are one line.
+// Drops, or levels, that several tapes or seams changed alike are one line.
 const gathered = (values) => {
   const lines = new Map();
   for (const [place, {text}] of values) {
     const control = design.controls.get(place);
-    const drop = DROP.exec(place);
-    const key = drop ? `drop ${drop[2]}: ${control.text} → ${text}` : place;
+    const key = DOWN.test(place) ? `down ${hoopOf(place)}: ${control.text} → ${text}` : place;
     const line = lines.get(key);
     if (line) line.places.push(place);
-    else lines.set(key, {places: [place], name: control.name, was: withUnitWords(control, control.text), now: withUnitWords(control, text), drop});
+    else lines.set(key, {places: [place], name: control.name, was: withUnitWords(control, control.text), now: withUnitWords(control, text)});
   }
   return [...lines.values()].map((line) => (line.places.length < 2 ? line : {...line,
-    name: `${Number(line.drop[2]) ? `Hoop ${line.drop[2]} to hoop ${Number(line.drop[2]) + 1}` : "Band to hoop 1"}, ${line.places.length} tapes`}));
+    name: `${downName(line.places[0])}, ${line.places.length} ${carriers(line.places[0])}`}));
 };
 const withUnitWords = (control, text) => (control.suffix || !/\d$/.test(text) ? text : `${text} ${control.unit || ""}`.trim());
 

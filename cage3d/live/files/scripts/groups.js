@@ -1,6 +1,9 @@
-// The values beside the cage, grouped as she thinks: lengths, drops, ties, panels, skirt, steel.
-const OPEN_AT_FIRST = ["Lengths", "Drops"];
-const DROP = /^tapes\.drops\[(\d+)\]\[(\d+)\]$/;
+// The values beside the cage, grouped as she thinks: lengths, drops or levels, ties, panels, skirt, steel.
+const OPEN_AT_FIRST = ["Lengths", "Drops", "Levels"];
+// What hangs a hoop, by the hoop (from 0): drops of tapes, or levels on the cloth of each seam, or at front, sides and back.
+const DOWN = /^(?:tapes\.drops\[\d+\]|cloth\.levels(?:\[\d+\]|\.\w+))\[(\d+)\]$/;
+const LEVELS = /^cloth\.levels/;
+const BY_SIDE = /^cloth\.levels\.\w/;
 
 const layGroups = (groups) => {
   const panel = by("panel-change");
@@ -18,24 +21,26 @@ const layGroups = (groups) => {
 };
 const groupOf = (group) => {
   const joints = design.joined.filter((joint) => joint.group === group.name);
-  const drops = group.controls.every((control) => DROP.test(control.place));
-  const inside = drops ? dropsOf(group, joints) : [...joints.map(togetherRow), ...group.controls.map(anyRow)];
+  const down = group.controls.every((control) => DOWN.test(control.place));
+  const inside = down ? downOf(group, joints) : [...joints.map(togetherRow), ...group.controls.map(anyRow)];
   return made("details", {class: "group", "data-name": group.name, open: OPEN_AT_FIRST.includes(group.name)},
     made("summary", {}, made("h2", {}, group.name), made("span", {class: "differing"})),
     group.words ? made("p", {class: "words"}, group.words) : null, ...inside);
 };
 const anyRow = (control) => (control.kind === "choice" ? chosenRow(control) : rowOf(control));
-// Drops hoop by hoop: all of them together, its waves, and each tape's by itself.
-const dropsOf = (group, joints) => {
-  const hoopOf = (place) => Number(DROP.exec(place)[2]);
-  const ofOne = (joint) => new Set(joint.places.map(hoopOf)).size === 1;
-  const inside = joints.filter((joint) => !ofOne(joint)).map(togetherRow);
+const hoopOf = (place) => Number(DOWN.exec(place)[1]);
+// Of a drop, or a level, what hangs between which.
+const downName = (place, hoop = hoopOf(place)) => (LEVELS.test(place) ? `Band to hoop ${hoop + 1}, down the cloth`
+  : hoop ? `Hoop ${hoop} to hoop ${hoop + 1}` : "Band to hoop 1");
+const carriers = (place) => (BY_SIDE.test(place) ? "sides" : LEVELS.test(place) ? "seams" : "tapes");
+// Hoop by hoop: all of them together, its waves, and each tape's or seam's by itself.
+const downOf = (group, joints) => {
+  const inside = joints.filter(({at}) => at === null).map(togetherRow);
   for (const hoop of [...new Set(group.controls.map(({place}) => hoopOf(place)))]) {
     const own = group.controls.filter(({place}) => hoopOf(place) === hoop);
-    const waves = joints.filter((joint) => ofOne(joint) && hoopOf(joint.places[0]) === hoop);
-    const name = hoop ? `Hoop ${hoop} to hoop ${hoop + 1}` : "Band to hoop 1";
-    inside.push(made("section", {class: "drop"}, made("h3", {}, name), ...waves.map(togetherRow),
-      made("details", {"data-name": `each ${hoop}`}, made("summary", {}, `Each of the ${own.length} tapes`), ...own.map(anyRow))));
+    const waves = joints.filter(({at}) => at === hoop);
+    inside.push(made("section", {class: "drop"}, made("h3", {}, downName(own[0].place)), ...waves.map(togetherRow),
+      made("details", {"data-name": `each ${hoop}`}, made("summary", {}, `Each of the ${own.length} ${carriers(own[0].place)}`), ...own.map(anyRow))));
   }
   return inside;
 };

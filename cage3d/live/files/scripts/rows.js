@@ -90,8 +90,8 @@ const keyOnSlider = (row, event) => {
 // The part of the picture that a value belongs to.
 const light = (row) => {
   const part = row && row.control.part;
-  const stretch = row && /^tapes\.drops\[\d+\]\[(\d+)\]$/.exec(row.control.place);
-  picture.light(part ? {...part, ...(stretch ? {stretch: Number(stretch[1])} : {})} : null);
+  const down = row && DOWN.test(row.control.place);
+  picture.light(part ? {...part, ...(down && part.group !== "hoops" ? {stretch: hoopOf(row.control.place)} : {})} : null);
 };
 // What is refused, said at its box; `nearest` is taken by one press.
 const refuse = ({place, written: said, why, try_this: instead, nearest}) => {

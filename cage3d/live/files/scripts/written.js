@@ -24,7 +24,7 @@ const written = (control, value) => bare(control, value) + (control.suffix || ""
 // The same with its unit, to be read out.
 const spoken = (control, value) => `${bare(control, value)} ${control.unit || ""}`.trim();
 
-const NUMBER = /^([-−])?\s*(\d+(?:[.,]\d+)?|[.,]\d+)?(?:(?:\s+|-)?(\d+)\s*\/\s*(\d+))?\s*([a-z%"']*)\.?$/i;
+const NUMBER = /^([-−])?\s*(\d+(?:[.,]\d+)?|[.,]\d+)?(?:(?:\s+|-)?(\d+)\s*\/\s*(\d+))?\s*([a-z%"']*(?:\/[a-z]+[2²]?)?)\.?$/i;
 // SI value of what was written, null where this page cannot tell: then the slider stays where it is.
 const valueOf = (control, text) => {
   const plain = String(text).trim().replace(/[½¼¾⅛⅜⅝⅞]/g, (sign) => ` ${SIGNS[sign]}`).trim();
@@ -34,8 +34,9 @@ const valueOf = (control, text) => {
   if (!found || (found[2] === undefined && found[3] === undefined)) return null;
   const [, minus, whole = 0, above = 0, below = 1, unit] = found;
   const size = Number(String(whole).replace(",", ".")) + Number(above) / Number(below);
-  const factor = unit ? FACTORS[unit.toLowerCase()] : control.scale;
+  const factor = unit && unit.toLowerCase() !== control.unit ? FACTORS[unit.toLowerCase()] : control.scale;
   return Number.isFinite(size) && factor ? (minus ? -1 : 1) * size * factor : null;
 };
+const BARE = /^[-−\d\s.,/½¼¾⅛⅜⅝⅞]+$/;
 // A bare number in a box that stands in another unit than the design means that unit.
-const withUnit = (control, text) => (control.suffix && /\d$/.test(text) ? text + control.suffix : text);
+const withUnit = (control, text) => (control.suffix && BARE.test(text) ? text + control.suffix : text);
