@@ -121,13 +121,6 @@ def test_a_file_that_is_not_there_is_told(tmp_path: Path):
     assert "Traceback" not in said
 
 
-def test_a_cage_on_its_own_cloth_is_refused():
-    with running(str(SAMPLE.with_name("i-gored-petticoat.yaml")), "--no-browser") as process:
-        out, said = process.communicate(timeout=60)
-    assert (process.returncode, out) == (1, "")
-    assert "cage3d fitting reads and changes the drops of tapes" in said
-
-
 def test_where_there_is_no_browser_the_address_is_said(
     monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ):
