@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from cage3d.design.trade import SEEN_SLACK
 from cage3d.report.curves import hoop_curve
 from cage3d.report.record import Report, SegmentReport, TieReport, TouchReport
 from cage3d.report.tables import tension
@@ -13,7 +14,7 @@ from cage3d.scene.labels import tie_owners
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
 from cage3d.shape.weights import GRAVITY
-from cage3d.steady import first_least
+from cage3d.steady import exceeds, first_least
 
 LEAST_PULL = 0.0005 * GRAVITY  # N, half a gram: less is told as slack, as in the table of pulls
 
@@ -50,8 +51,10 @@ def pull_lines(settled: SettledCage, report: Report) -> tuple[PullLine, ...]:
     told += list(zip(report.ties, tie_owners(settled.cage.design), strict=True))
     found = []
     for row, (line, (group, number)) in enumerate(told):
-        slack = line.slack_m if line.tension_N < LEAST_PULL else 0.0
-        words = tension(report, line.tension_N, line.slack_m)
+        # A seam hangs loose where the cloth beside it bears, whose pull is told with it.
+        loose = group == "cloth" and exceeds(line.slack_m, SEEN_SLACK)
+        slack = line.slack_m if line.tension_N < LEAST_PULL or loose else 0.0
+        words = tension(report, 0.0 if loose else line.tension_N, line.slack_m)
         words = words if words.startswith("slack") else f"{words} g"
         found.append(PullLine(settled.pull_way(row), line.tension_N, slack, words, group, number))
     return tuple(found)

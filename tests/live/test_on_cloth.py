@@ -14,6 +14,9 @@ from cage3d.live.joined import joined
 from cage3d.live.saving import saved
 from cage3d.live.seeking import sought_values
 from cage3d.report import measure, report_json
+from cage3d.scene.pulls import pull_lines
+from cage3d.settle import settle
+from cage3d.shape.lay_out import lay_out
 from cage3d.units import INCH
 
 TEXT = ON_CLOTH[0].read_text("utf-8")
@@ -115,6 +118,17 @@ def test_the_nearest_of_a_level_is_as_far_down_as_the_hoops_want():
     with pytest.raises(DesignError):
         design.design_with(refused)
     assert set(nearest_that_can_be(design, {}, refused).values()) == {"29 1/8"}
+
+
+def test_a_seam_that_is_warned_of_as_slack_is_drawn_so():
+    """Cloth half way to the seams beside it may pull meanwhile: that is told with the seam, and does not hide it."""
+    settled = settle(lay_out(opened().design_with({FOURTH: "24"})))
+    report = measure(settled)
+    (said,) = (warning.text for warning in report.warnings if warning.code == "slack_tape")
+    drawn = [pull for pull in pull_lines(settled, report) if pull.group == "cloth" and pull.slack > 0.0016]
+    assert "seam 4 above hoop 3" in said
+    longest = max(drawn, key=lambda pull: pull.slack)
+    assert (longest.number, longest.slack > 0.01, longest.words[:6]) == (4, True, "slack ")
 
 
 def test_the_way_back_is_refused():
