@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from types import SimpleNamespace
 from typing import Any, cast
 
@@ -12,9 +13,12 @@ from rigs import STRIP_10, design_of, ring_on_tapes, weights_on_a_string
 from cage3d.settle import settle, stability
 from cage3d.settle.bends import StripFrames, bend_curvatures, strain_shares
 from cage3d.settle.model import model_of
+from cage3d.settle.posture import first_posture
 from cage3d.settle.stability import load_response, lowest_mode
 from cage3d.settle.state import SettledCage, State
 from cage3d.settle.taking_up import posture_of
+from cage3d.settle.terms.pulls import pulls_of
+from cage3d.settle.unknowns import unknowns_of
 from cage3d.shape.cage import Cage
 from cage3d.shape.changes import ParameterChanges
 from cage3d.shape.lay_out import lay_out
@@ -209,3 +213,15 @@ def test_only_lines_that_pull_grow_with_their_numbers() -> None:
     softer = told.excess_change(acting, ParameterChanges(pull_give=np.eye(2)))
     assert softer == pytest.approx(np.array([[-5.0, 0.0], [0.0, 0.0]]), rel=1e-6)
     assert told.excess_change(acting, ParameterChanges(own_weight=np.ones((3, 1)))) is None
+
+
+def test_ends_that_fall_together_leave_a_line_its_whole_length_and_no_direction() -> None:
+    """Half a metre of string whose ends meet on the way to a rest hangs slack by all of it."""
+    cage = weights_on_a_string([0.5, 0.5], [1.0], [0.0, 2.0], [0.4, 2.0])
+    places = cage.positions.copy()
+    places[0] = places[1]
+    met = replace(cage, positions=places)
+    pulls = pulls_of(met, unknowns_of(met.connectivity))
+    reading = pulls.at(first_posture(met))
+    assert reading.excess[0] == pytest.approx(-0.5)
+    assert not reading.slopes(slice(None))[0].any()

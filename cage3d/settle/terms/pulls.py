@@ -21,6 +21,8 @@ from cage3d.shape.arrays import Bools, Floats, Ints
 from cage3d.shape.cage import Cage
 from cage3d.shape.changes import ParameterChanges
 
+TOGETHER = 1e-12  # m; ends nearer than this have no direction between them
+
 
 @dataclass(frozen=True)
 class Pulls:
@@ -45,7 +47,8 @@ class Pulls:
     def at(self, posture: Posture) -> PullsReading:
         first, second = (np.asfortranarray(posture.positions[self.ends[:, end]]) for end in (0, 1))
         along = second - first
-        straight = np.where(self.idle, 1.0, np.sqrt(dot(along, along)))
+        # On the way to a rest two ends may fall together.
+        straight = np.where(self.idle, 1.0, np.maximum(np.sqrt(dot(along, along)), TOGETHER))
         tangents = along / straight[:, None]
         spans, slopes = straight.copy(), line_slopes(tangents)
         ways = () if self.over is None else self.over.ways(np.stack([first, second], axis=1))
