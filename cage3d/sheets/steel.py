@@ -151,6 +151,7 @@ def open_marks(cage: Cage, hoop: int) -> tuple[SteelMark, ...]:
     """Marks of an open hoop from its first end; the places are the model's own."""
     line, named = hoop_lines(cage.design, NODES)[hoop], cage.design.line
     along = np.concatenate([[0.0], np.cumsum(line.arcs)])
+    along[-1] = cage.steels[hoop].finished  # to the last bit, which a sum may miss
     marks = [
         (f"{named} {tape + 1}", float(along[node])) for tape, node in enumerate(line.crossing) if node >= 0
     ]

@@ -102,9 +102,9 @@ def hoop_piece(plan: FlatPlan, hoop: int, ties: list[CrossSection]) -> FlatPiece
     mark = ring_label(plan, hoop, closed)
     outline, plane = slotted_ring(band, joints, plan.laps), plan.ring_planes[hoop]
     mark = Flag(slotted_ring(mark.flag, joints, plan.laps), mark.letters)
-    return flat_piece(
-        plan, f"hoop {hoop + 1}", outline, plane, mark, openings(outline) if ties else int(closed)
-    )
+    # A flag that reaches a tie shuts off a corner of its own.
+    wanted = openings(outline + mark.flag) if ties else int(closed)
+    return flat_piece(plan, f"hoop {hoop + 1}", outline, plane, mark, wanted)
 
 
 def ring_label(plan: FlatPlan, hoop: int, closed: bool) -> Flag:
