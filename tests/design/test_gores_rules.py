@@ -47,12 +47,17 @@ def test_the_plain_cone_has_no_fault() -> None:
             {"width": 350}, "cloth.width",
             "the widest gore is 363 mm wide with its seams and cannot be cut from cloth of this width",
         ),
-        ({"seams": [0.1, 0.2, 0.3]}, "cloth.seams", "there are 6 seams"),
+        ({"seams": [0.1, 0.2, 0.3]}, "cloth.seams", "there are 6 gores"),
         ({"casing": 8}, "cloth.casing", "the casing is lower than the strip of hoop 1 is wide (10 mm)"),
     ],
 )  # fmt: skip
 def test_faults_of_the_cloth(cloth: dict[str, Any], where: str, why: str) -> None:
     assert (where, why) in told(cloth)
+
+
+def test_seams_are_called_seams_where_they_are_too_few() -> None:
+    with pytest.raises(DesignError, match=r"3 seams: there are 6 gores.*for each seam"):
+        read_data(written({"seams": [0.1, 0.2, 0.3]}))
 
 
 def test_both_tapes_and_cloth() -> None:

@@ -92,10 +92,11 @@ def stations_in_order(design: Design) -> Iterator[Problem]:
     if not isinstance(stations, tuple):
         return
     if len(stations) != design.tapes.count:
+        said, of = ("stations", "tapes") if design.cloth is None else ("seams", "gores")
         yield Problem(
             "tapes.stations",
-            f"{len(stations)} stations",
-            f"there are {design.tapes.count} tapes",
+            f"{len(stations)} {said}",
+            f"there are {design.tapes.count} {of}",
             "Write one fraction of the girth for each tape, or between, or on",
         )
     for number, fraction in enumerate(stations):
