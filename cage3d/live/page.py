@@ -28,6 +28,7 @@ def live_page(socket: str) -> bytes:
         "style_hash": csp_hash(style),
         "script_hash": csp_hash(script),
         "socket": escape(socket),
+        "views": page_file("views.html"),
         "style": style,
         "script": script,
     }

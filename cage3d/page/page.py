@@ -100,6 +100,7 @@ def page(
         "style": style,
         "several": " several" if len(cages) > 1 else "",
         "frames": frames_html(cages),
+        "views": page_file("views.html"),
         "stages": steps.html if steps else stages_html(cages),
         "stage_words": stage_words_html(cages) + (steps.words if steps else ""),
         "stage_keys": STEP_KEYS if steps else STAGE_KEYS,
