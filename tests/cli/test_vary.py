@@ -10,7 +10,6 @@ import signal
 import subprocess
 import sys
 from pathlib import Path
-from time import monotonic, sleep
 
 import pytest
 from calling import ON_THE_FLOOR, SMALL, Caller
@@ -108,6 +107,22 @@ def test_so_many_are_settled_where_that_is_said(cage3d: Caller, monkeypatch: pyt
     assert cage3d("vary", "small.yaml", *WORDS, "--yes").status == 0
 
 
+# `vary` that tells when its first stretch is kept, and then waits to be stopped: how quick it is does not matter.
+WAITS = """
+import sys, time
+from cage3d.results.varied import KeptOnDisk
+keep = KeptOnDisk.put
+def put(self, key, data):
+    keep(self, key, data)
+    print("kept", flush=True)
+    time.sleep(100)
+KeptOnDisk.put = put
+from cage3d_cli.main import main
+sys.argv[0] = "cage3d"
+main()
+"""
+
+
 @pytest.mark.skipif(os.name != "posix", reason="ends a process by a signal")
 @pytest.mark.parametrize("sign", [signal.SIGKILL, signal.SIGINT])
 def test_a_sweep_that_was_stopped_goes_on(cage3d: Caller, sign: signal.Signals):
@@ -115,12 +130,11 @@ def test_a_sweep_that_was_stopped_goes_on(cage3d: Caller, sign: signal.Signals):
     cage3d.write()
     words = ["vary", "small.yaml", "hoop 2 length", "60..64", "by", "1/4", "-o", "out", "--jobs", "1"]
     child = subprocess.Popen(
-        [sys.executable, "-m", "cage3d_cli.main", *words],
-        stdout=subprocess.PIPE, stderr=subprocess.PIPE,
-    )  # fmt: skip
-    kept, until = cage3d.folder / "out" / ".cage3d-kept", monotonic() + 100
-    while not list(kept.glob("*.npz")) and monotonic() < until and child.poll() is None:
-        sleep(0.02)
+        [sys.executable, "-c", WAITS, *words], stdout=subprocess.PIPE, stderr=subprocess.PIPE
+    )
+    kept = cage3d.folder / "out" / ".cage3d-kept"
+    assert child.stdout is not None
+    assert child.stdout.readline() == b"kept\n"
     child.send_signal(sign)
     _, err = child.communicate()
     assert list((cage3d.folder / "out").glob("*.csv")) == []
