@@ -32,6 +32,12 @@ def data(**changes: Any) -> dict[str, Any]:
     return plain | changes
 
 
+def drops(**tapes: list[float]) -> dict[str, Any]:
+    """Eight tapes alike, but for some: t3=[...]."""
+    rows = [tapes.get(f"t{tape}", [9, 8, 7]) for tape in range(1, 9)]
+    return {"count": 8, "drops": rows}
+
+
 def hung(**changes: Any) -> tuple[Report, SettledCage]:
     settled = settle(lay_out(read_data(data(**changes)), NODES))
     return measure(settled), settled
