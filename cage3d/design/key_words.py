@@ -116,9 +116,10 @@ MEANINGS: dict[str, dict[str, str]] = {
     "Allowance": {"top": "at the waistband", "bottom": "below the hem hoop"},
     "Hoop": {
         "length": "finished length of the steel's centre line, round or end to end",
-        "tapes": "the tapes that pass this hoop, such as [3, 4, 5, 6]; all of them if left out",
+        "beside": "left or right, where it does not go round her but stands beside her; its sides are then its own",
+        "tapes": "the tapes that pass this hoop, such as [3, 4, 5, 6]; all of them, or of its side, if left out",
         "stations": "where on this hoop each of its tapes stands, as shares of its girth; as on the band if left out",
-        "opening": "where the hoop is open: none, front or back",
+        "opening": "where the hoop is open: none, front or back; beside her, its own side that is next to her",
         "overhang": "how far the two ends of an open hoop stand out past their last casings on tapes",
         "ends": "of an open hoop: free, or sewn in their last casings, or to the waistband where the drop is 0",
         "join": "how the ends of a closed hoop meet: none, {tube: 1 1/4 in}, or {overlap: 2 in}, which may slide",

@@ -21,6 +21,7 @@ TURNED = re.compile(
 
 # The sides of the wearer, as shares of a turn from centre front round by her left.
 SIDES = {"before": 0.0, "left": 0.25, "behind": 0.5, "right": 0.75}
+OPENS_AT = {"front": 0.0, "left": 0.25, "back": 0.5, "right": 0.75}  # of a hoop, by its own front and left
 
 
 def way_round(start: float, end: float, side: float) -> float:

@@ -14,7 +14,8 @@ from itertools import pairwise
 import numpy as np
 from numpy.typing import NDArray
 
-from cage3d.design.models import Design, Route
+from cage3d.design.baskets import even_stations, own_half
+from cage3d.design.models import Design, Hoop, Route
 from cage3d.design.points import station_fractions
 from cage3d.units import UnitError, refuse_long
 
@@ -71,16 +72,26 @@ def ways(design: Design) -> tuple[Way, ...]:
             if 1 <= tape <= design.tapes.count:
                 from_band[tape - 1], passed[tape - 1] = begins, own & set(hoops)
     for hoop, written in enumerate(design.hoops):
-        if written.tapes is not None:
-            for tape, own in enumerate(passed, start=1):
-                if tape not in written.tapes:
-                    own.discard(hoop)
+        named = tapes_named(design, written)
+        for tape, own in enumerate(passed, start=1):
+            if named is not None and tape not in named:
+                own.discard(hoop)
     return tuple(Way(band, tuple(sorted(own))) for band, own in zip(from_band, passed, strict=True))
+
+
+def tapes_named(design: Design, hoop: Hoop) -> tuple[int, ...] | None:
+    """The tapes (from 1) that a hoop alone lets pass: as written, or of one beside her those of her side; else None."""
+    if hoop.tapes is not None or hoop.beside is None:
+        return hoop.tapes
+    stations = station_fractions(design.tapes)[: design.tapes.count]
+    return tuple(tape for tape, at in enumerate(stations.tolist(), start=1) if own_half(at, str(hoop.beside)))
 
 
 def is_plain(design: Design) -> bool:
     """Whether every tape runs from the band over every hoop."""
-    return not design.tapes.routes and all(hoop.tapes is None for hoop in design.hoops)
+    return not design.tapes.routes and all(
+        hoop.tapes is None and hoop.beside is None for hoop in design.hoops
+    )
 
 
 def drop_of(row: tuple[float, ...], way: Way, number: int) -> float:
@@ -160,11 +171,14 @@ def tapes_on(design: Design, hoop: int) -> list[int]:
 
 
 def stations_on(design: Design) -> Floats:
-    """(H, T) where each tape passes each hoop, as a share of its girth from centre front; nan where it does not."""
+    """(H, T) where each tape passes each hoop, as a share of its girth from its front; nan where it does not."""
     rows = np.where(passing(design), station_fractions(design.tapes)[None, :], np.nan)
     for hoop, written in enumerate(design.hoops):
+        passed = tapes_on(design, hoop)
         if written.stations is not None:
-            rows[hoop, tapes_on(design, hoop)] = written.stations
+            rows[hoop, passed] = written.stations
+        elif written.beside is not None:
+            rows[hoop, passed] = even_stations(written, len(passed))
     return rows
 
 

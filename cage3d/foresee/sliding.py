@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from cage3d.design.baskets import has_baskets
 from cage3d.settle.settling import settle
 from cage3d.settle.state import SettledCage
 from cage3d.shape.lay_out import lay_out
@@ -23,7 +24,11 @@ class BothWays:
 
 
 def both_ways(settled: SettledCage) -> BothWays | None:
-    """None where no skirt hangs on the cage, or it finds no rest the other way."""
+    """None where no skirt hangs on the cage, it finds no rest the other way, or hoops stand beside her: how cloth
+    slides is worked out round her alone.
+    """
+    if has_baskets(settled.cage.design):
+        return None
     if not settled.trusted or not settled.cage.parameters.skirt_hangs:
         return None
     skirts = settled.cage.design.skirts

@@ -8,8 +8,8 @@ import numpy as np
 
 from cage3d.design.models import Design
 from cage3d.design.points import station_fractions
-from cage3d.design.routes import NOWHERE, above_table
-from cage3d.shape.arrays import Floats
+from cage3d.design.routes import BAND, NOWHERE, above_table
+from cage3d.shape.arrays import Floats, Ints
 from cage3d.shape.cage import Cage
 from cage3d.shape.cloth_lines import cloths_of
 from cage3d.shape.cloth_pulls import fixed_places
@@ -62,8 +62,17 @@ def first_levels(design: Design, lines: Sequence[HoopLine], zeros: Floats) -> Fl
         own = np.flatnonzero(above[:, hoop] != NOWHERE)
         found = []
         for source in np.unique(above[own, hoop]):
-            drop = drops[above[:, hoop] == source].mean(axis=0)[hoop]
+            tapes = np.flatnonzero(above[:, hoop] == source)
+            drop = drops[tapes].mean(axis=0)[hoop]
             step = radii[hoop] - radii[source]
+            if source == BAND and design.hoops[hoop].beside is not None:
+                step = steps_beside(lines[hoop], zeros, tapes)
             found.append(levels[source] - max(drop**2 - step**2, (0.1 * drop) ** 2) ** 0.5)
         levels[hoop] = np.mean(found)
     return np.asarray(levels[:-1])
+
+
+def steps_beside(line: HoopLine, zeros: Floats, tapes: Ints) -> float:
+    """m, in the mean, from the waistband level to the first circle of a hoop beside her, along its tapes."""
+    places = line.on_circle(0.0)[line.crossing[tapes], :2]
+    return float(np.linalg.norm(places - zeros[tapes, :2], axis=1).mean())

@@ -10,8 +10,10 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from cage3d.design.models import Design, Hoop
+from cage3d.design.points import OPENS_AT
 from cage3d.design.routes import stations_on
 from cage3d.shape.arrays import Floats, Ints
+from cage3d.shape.beside import centre_beside
 from cage3d.shape.gores import circle_girth, gap_of, has_steel, line_places, seam_lines
 
 NODES_PER_HOOP = 112
@@ -30,11 +32,13 @@ class HoopLine:
     girth: float  # m, of the first circle
     crossing: Ints  # (T,) index in this line of the node at each tape; -1 where it does not pass
     at_lines: Ints  # (L,) the same at each line of cloth, -1 where it runs past an opening; else as crossing
+    centre: float = 0.0  # m to her left of her axis, of the first circle: of a hoop that stands beside her
 
     def on_circle(self, level: float) -> Floats:
         """(n, 3) m, the nodes on the first circle at one height."""
         turn, radius = 2.0 * np.pi * self.fractions, self.girth / (2.0 * np.pi)
-        return np.column_stack([radius * np.sin(turn), -radius * np.cos(turn), np.full(len(turn), level)])
+        across, along = self.centre + radius * np.sin(turn), -radius * np.cos(turn)
+        return np.column_stack([across, along, np.full(len(turn), level)])
 
     def edge_normals(self) -> Floats:
         """(edges, 3) unit, outward at the middle of each edge of the first circle."""
@@ -53,9 +57,13 @@ def hoop_lines(design: Design, nodes_per_hoop: int | None = None) -> tuple[HoopL
     nodes = nodes_per_hoop or default_resolution(design)
     if design.cloth is not None:
         return tuple(line_in_cloth(design, hoop, nodes) for hoop in range(len(design.hoops)))
-    return tuple(
+    lines = [
         hoop_line(hoop, stations, nodes)
         for hoop, stations in zip(design.hoops, stations_on(design), strict=True)
+    ]
+    return tuple(
+        replace(line, centre=centre_beside(design, hoop, line.fractions, line.girth))
+        for hoop, line in zip(design.hoops, lines, strict=True)
     )
 
 
@@ -122,7 +130,7 @@ def open_line(hoop: Hoop, stations: Floats, nodes_per_hoop: int) -> HoopLine:
     The steel between the end casings is shared in the same proportions as the girth.
     """
     tapes = in_order(stations)
-    first = 0 if hoop.opening == "front" else int(np.searchsorted(stations[tapes], 0.5))
+    first = int(np.searchsorted(stations[tapes], OPENS_AT[hoop.opening]))
     order = np.roll(tapes, -first)
     along = np.where(stations[order] < stations[order[0]], stations[order] + 1.0, stations[order])
     spans = np.diff(along)

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from cage3d.design import trade
+from cage3d.design.baskets import has_baskets
 from cage3d.design.models import Design
 from cage3d.design.points import station_fractions
 from cage3d.shape.arrays import Floats
@@ -19,6 +20,7 @@ from cage3d.shape.lines import HoopLine, hoop_lines
 from cage3d.shape.marks import drops_of, mean_drops
 from cage3d.shape.pulls import pull_gives, tie_lengths
 from cage3d.shape.skirts import skirt_weights
+from cage3d.shape.skirts_beside import weights_beside
 from cage3d.shape.steels import HoopSteel, steels_of
 from cage3d.shape.strip import bend_stiffness
 from cage3d.shape.weights import GRAVITY, hoop_weights, shares_at_nodes, tape_mass_per_length
@@ -101,7 +103,10 @@ def node_weights(
     for one in design.skirts:
         if one.slides:
             continue
-        on_hoops = skirt_weights(one, lines, drops, stations, design.wearer.waist)
+        if has_baskets(design):
+            on_hoops = weights_beside(design, one, lines, drops)
+        else:
+            on_hoops = skirt_weights(one, lines, drops, stations, design.wearer.waist)
         for nodes, weights in zip(joined.hoop_nodes, on_hoops, strict=True):
             skirt[nodes] += weights
     # A tape's weight hangs half at either end of each of its segments; the waistband bears its own half.

@@ -6,6 +6,7 @@ from math import cos, pi, sin, sqrt
 
 from hand.cage import (
     RADIUS,
+    RING,
     Figure,
     cells,
     crossings,
@@ -98,6 +99,12 @@ HOOPS = [
     Figure(
         "hoops.stations", hoop(stations=[0.1, 0.3, 0.55, 0.8]), crossings,
         [circle(share) for share in (0.1, 0.3, 0.55, 0.8)],
+    ),
+    # A waist of 600 mm is 300 / pi mm in radius; both circles keep 10 mm off it (our own figure) and are 1 m round.
+    # Tapes 1 and 2 hang at her left: on a ring of her left at a quarter and three quarters on from its inner middle.
+    Figure(
+        "hoops.beside", OPEN | {"hoops": [RING | {"beside": "left"}, RING | {"beside": "right"}]},
+        lambda cage: crossings(cage)[:2], [(0.3 / pi + 0.010 + RADIUS, -RADIUS), (0.3 / pi + 0.010 + RADIUS, RADIUS)],
     ),
     # The ends pass their tapes by 20 mm; the rest spans three quarters of the girth.
     Figure(

@@ -21,7 +21,8 @@ from cage3d.design.quantities import (
 )
 from cage3d.design.texts import Text, Word
 
-Opening = Literal["none", "front", "back"]
+Opening = Literal["none", "front", "back", "left", "right"]
+Beside = Literal["left", "right"]
 Ends = Literal["free", "sewn"]
 Rest = Literal["bottom", "middle", "top"]
 Runs = Literal["behind", "before", "left", "right"]
@@ -139,12 +140,14 @@ class Hoop(LaterKeys):
 
     tapes: those that pass it, all where they are not written; stations: where on it each of these does, as shares of
     its girth, where not as `tapes.stations` has it. ends: of an open hoop; sewn ones end in their last casings, or on
-    the waistband where the drop to it is nothing, along which they then lie.
+    the waistband where the drop to it is nothing, along which they then lie. beside: the side of her at which it
+    stands where it does not go round her; front, back, left and right of it are then its own, and so are its stations.
     """
 
-    later: ClassVar[frozenset[str]] = frozenset({"tapes", "stations", "ends"})
+    later: ClassVar[frozenset[str]] = frozenset({"beside", "tapes", "stations", "ends"})
 
     length: Length
+    beside: Word[Beside] | None = None
     tapes: tuple[Count, ...] | None = None
     stations: tuple[Fraction, ...] | None = None
     opening: Word[Opening] = "none"

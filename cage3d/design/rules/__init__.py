@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator
 
 from cage3d.design.models import Design
 from cage3d.design.rules import (
+    baskets,
     body,
     buying,
     cage,
@@ -41,6 +42,7 @@ APART: tuple[Rule, ...] = (
     *hem.RULES,
     *padding.RULES,
     *skirt.RULES,
+    *baskets.RULES,
     *stretch.RULES,
     *buying.RULES,
 )
@@ -48,6 +50,7 @@ OF_EVERY_TAPE: tuple[Rule, ...] = (
     *cage.RULES,
     *routes.RULES,
     *openings.RULES,
+    *baskets.RULES_OF_HOOPS,
     *gores.RULES_OF_SEAMS,
     *reach.RULES,
     *padding.RULES_OF_HOOPS,

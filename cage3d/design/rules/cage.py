@@ -7,10 +7,12 @@ from itertools import pairwise
 
 import numpy as np
 
+from cage3d.design.baskets import has_baskets
 from cage3d.design.models import Design
 from cage3d.design.routes import BAND, above_table, drop_table, entry_of, ways
 from cage3d.design.rules.openings import sewn_tapes
 from cage3d.errors import Problem
+from cage3d.wording import numbered
 
 FEWEST_TAPES, MOST_TAPES = 2, 60
 MOST_HOOPS = 40
@@ -59,7 +61,12 @@ def a_drop_for_each_hoop(design: Design) -> Iterator[Problem]:
         )
         return
     needed = [len(way.stretches) for way in ways(design)]
-    wrong = [number for number, row in enumerate(rows) if len(row) not in (hoops, needed[number])]
+    wrong = [
+        number for number, row in enumerate(rows) if len(row) not in counts_of_drops(design, needed[number])
+    ]
+    if wrong and has_baskets(design):
+        yield from (a_drop_for_each_stretch(design, number, needed[number]) for number in wrong)
+        return
     if len(wrong) == len(rows) and len(set(rows)) == 1 and set(needed) == {hoops}:
         yield Problem(
             "tapes.drops",
@@ -81,6 +88,25 @@ def a_drop_for_each_hoop(design: Design) -> Iterator[Problem]:
             if part
             else "Write one drop for each hoop",
         )
+
+
+def counts_of_drops(design: Design, stretches: int) -> set[int]:
+    """How many drops a tape of so many stretches may have: one for each, or one for each hoop of the cage.
+
+    Not where hoops stand beside her: those listed between two of a tape's hoops lie elsewhere.
+    """
+    return {stretches} if has_baskets(design) else {stretches, len(design.hoops)}
+
+
+def a_drop_for_each_stretch(design: Design, tape: int, stretches: int) -> Problem:
+    """tape: from 0."""
+    row, hoops = design.tapes.drops[tape], ways(design)[tape].hoops
+    return Problem(
+        f"tapes.drops[{tape}]",
+        f"{how_many(len(row), 'drop')} for tape {tape + 1}",
+        f"tape {tape + 1} passes {numbered('hoop', [hoop + 1 for hoop in hoops])}",
+        f"Write {how_many(stretches, 'drop')}, one for each of these, from the waistband down",
+    )
 
 
 def how_many(count: int, what: str) -> str:
@@ -155,7 +181,7 @@ def counts_agree(design: Design) -> bool:
     """Whether there are drops for every tape, one a stretch or one a hoop."""
     rows = design.tapes.drops
     return len(rows) == design.tapes.count and all(
-        len(row) in (len(design.hoops), len(way.stretches))
+        len(row) in counts_of_drops(design, len(way.stretches))
         for row, way in zip(rows, ways(design), strict=True)
     )
 

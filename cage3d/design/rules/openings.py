@@ -7,8 +7,9 @@ from collections.abc import Iterator
 import numpy as np
 from numpy.typing import NDArray
 
+from cage3d.design.baskets import TOWARDS_HER
 from cage3d.design.models import Design
-from cage3d.design.points import station_fractions
+from cage3d.design.points import OPENS_AT, station_fractions
 from cage3d.design.routes import stations_on
 from cage3d.errors import Problem
 from cage3d.units import show_length
@@ -25,15 +26,24 @@ def no_tape_on_an_opening(design: Design) -> Iterator[Problem]:
     for number, (hoop, stations) in enumerate(zip(design.hoops, stations_on(design), strict=True)):
         if hoop.opening == "none":
             continue
-        at = 0.0 if hoop.opening == "front" else 0.5
+        at = OPENS_AT[hoop.opening]
         tapes = [tape for tape, f in enumerate(stations, 1) if abs(f - at) < ON]
         if tapes:
-            yield Problem(
-                f"hoops[{number}].opening",
-                hoop.opening,
-                f"tape {tapes[0]} stands at centre {hoop.opening}, where hoop {number + 1} opens",
-                "Write another number of tapes, or other stations (between keeps centre front free), "
-                "or close the hoop",
+            yield (
+                Problem(
+                    f"hoops[{number}].opening",
+                    hoop.opening,
+                    f"tape {tapes[0]} stands at centre {hoop.opening}, where hoop {number + 1} opens",
+                    "Write another number of tapes, or other stations (between keeps centre front free), "
+                    "or close the hoop",
+                )
+                if hoop.beside is None
+                else Problem(
+                    f"hoops[{number}].stations",
+                    f"{at:g}",
+                    f"tape {tapes[0]} stands in the middle of the inner side of hoop {number + 1}, where it opens",
+                    "Write other stations, or leave them out, or close the hoop",
+                )
             )
 
 
@@ -57,7 +67,9 @@ def sewn_ends_are_of_open_hoops(design: Design) -> Iterator[Problem]:
                 f"hoops[{number}].ends",
                 "sewn",
                 f"hoop {number + 1} is closed and has no ends",
-                "Write opening: front for a hoop behind her, or leave ends out",
+                "Write opening: front for a hoop behind her, or leave ends out"
+                if hoop.beside is None
+                else f"Write opening: {TOWARDS_HER[hoop.beside]} for a bow open towards her, or leave ends out",
             )
         elif "overhang" in hoop.model_fields_set and hoop.overhang > 0.0:
             yield Problem(
@@ -93,11 +105,17 @@ def ends_of_open_hoops(design: Design) -> Iterator[Problem]:
             )
 
 
+def goes_round(design: Design, hoop: int) -> bool:
+    """Whether a hoop (from 0) goes round her, and stands neither beside her nor before or behind her alone."""
+    return design.hoops[hoop].beside is None and not is_half(design, hoop)
+
+
 def is_half(design: Design, hoop: int) -> bool:
     """Whether a hoop (from 0) stands before or behind her alone."""
     opening = design.hoops[hoop].opening
     return (
         opening != "none"
+        and design.hoops[hoop].beside is None
         and design.cloth is None
         and opening_share(stations_on(design)[hoop], opening) >= HALF
     )
@@ -108,7 +126,7 @@ def opening_share(stations: NDArray[np.float64], opening: str) -> float:
     around = np.sort(stations[~np.isnan(stations)])
     if opening == "front":
         return float(1.0 - around[-1] + around[0])
-    after = next((place for place, f in enumerate(around) if f >= 0.5), 0)
+    after = next((place for place, f in enumerate(around) if f >= OPENS_AT[opening]), 0)
     return float((around[after] - around[after - 1]) % 1.0)
 
 
@@ -122,7 +140,7 @@ def sewn_tapes(design: Design, hoop: int) -> set[int]:
 def end_tapes(stations: NDArray[np.float64], opening: str) -> tuple[int, int]:
     """The first and last tape (from 0) of an open hoop, round by her left; stations: (T,), nan where none passes."""
     order = [int(tape) for tape in np.argsort(stations) if not np.isnan(stations[tape])]
-    first = 0 if opening == "front" else next((n for n, tape in enumerate(order) if stations[tape] >= 0.5), 0)
+    first = next((n for n, tape in enumerate(order) if stations[tape] >= OPENS_AT[opening]), 0)
     return order[first], order[first - 1]
 
 

@@ -83,7 +83,8 @@ def hoops_go_over_the_padding(design: Design) -> Iterator[Problem]:
     for number, padding in enumerate(design.padding):
         middle, half = middle_below_waist(design, padding), padding.height / 2.0
         for hoop, level in enumerate(hoop_levels(design)):
-            if abs(level - middle) > half or design.hoops[hoop].opening != "none":
+            ring = design.hoops[hoop].opening == "none" and design.hoops[hoop].beside is None
+            if abs(level - middle) > half or not ring:
                 continue
             room = (girths[hoop] - girth_of_the_wearer(design, min(level, design.wearer.hip_drop))) / math.tau
             gap = (2.0 if padding.place in ONE_SIDED else 1.0) * max(room, 0.0)

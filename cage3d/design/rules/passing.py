@@ -13,7 +13,7 @@ from cage3d.design.points import SIDES, point_text, station_fractions, way_round
 from cage3d.design.routes import depth_table, stations_on
 from cage3d.design.rules.body import waist_heights
 from cage3d.design.rules.circles import hoop_girths, hoop_levels, measurable
-from cage3d.design.rules.openings import end_tapes, is_half
+from cage3d.design.rules.openings import end_tapes, goes_round
 from cage3d.design.rules.ties import Point, tied
 from cage3d.errors import Problem
 from cage3d.units import both, show_length
@@ -56,11 +56,13 @@ def ties_pass_the_body(design: Design) -> Iterator[Problem]:
 
 
 def draws_ends_together(design: Design, start: Point, end: Point) -> bool:
-    """Whether a tie runs from end to end of a hoop behind or before her: it need not go round her at all."""
-    if start[0] is None or start[0] != end[0] or not is_half(design, start[0] - 1):
+    """Whether a tie runs from end to end of a hoop behind, before or beside her: it need not go round her at all."""
+    if start[0] is None or start[0] != end[0] or goes_round(design, start[0] - 1):
         return False
     opening = design.hoops[start[0] - 1].opening
-    return {start[1] - 1, end[1] - 1} == set(end_tapes(stations_on(design)[start[0] - 1], opening))
+    return opening != "none" and {start[1] - 1, end[1] - 1} == set(
+        end_tapes(stations_on(design)[start[0] - 1], opening)
+    )
 
 
 def level(design: Design, hoop: int) -> float:

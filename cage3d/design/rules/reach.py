@@ -25,7 +25,7 @@ from cage3d.design.rules.circles import (
     measurable,
     reaches,
 )
-from cage3d.design.rules.openings import is_half
+from cage3d.design.rules.openings import goes_round
 from cage3d.errors import Problem
 from cage3d.units import INCH, UnitError, show_length
 
@@ -34,7 +34,7 @@ def hoops_not_shorter_than_the_waist(design: Design) -> Iterator[Problem]:
     if not measurable(design):
         return
     for number, girth in enumerate(hoop_girths(design)):
-        if girth < design.wearer.waist - ROOM and not is_half(design, number):
+        if girth < design.wearer.waist - ROOM and goes_round(design, number):
             waist = show_length(design.wearer.waist, design.units)
             yield Problem(
                 f"hoops[{number}].length",
@@ -143,7 +143,8 @@ def hoops_go_round_the_wearer(design: Design) -> Iterator[Problem]:
     girths = hoop_girths(design)
     for hoop, below in enumerate(hoop_levels(design)):
         at_level = girth_of_the_wearer(design, min(below, design.wearer.hip_drop or 0.0))
-        if girths[hoop] < at_level - ROOM and design.hoops[hoop].opening == "none":
+        ring = design.hoops[hoop].opening == "none" and design.hoops[hoop].beside is None
+        if girths[hoop] < at_level - ROOM and ring:
             yield Problem(
                 f"hoops[{hoop}].length",
                 show_length(design.hoops[hoop].length, design.units),

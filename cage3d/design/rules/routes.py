@@ -8,7 +8,7 @@ import numpy as np
 
 from cage3d.design.models import Design, Route
 from cage3d.design.points import station_fractions
-from cage3d.design.routes import BAND, hoop_or_band, route_hoops, stations_on, tapes_on, ways
+from cage3d.design.routes import BAND, hoop_or_band, route_hoops, stations_on, tapes_named, tapes_on, ways
 from cage3d.errors import Problem
 from cage3d.units import UnitError
 from cage3d.wording import listed, numbered
@@ -109,16 +109,17 @@ def both_say_the_same(design: Design) -> Iterator[Problem]:
         told |= {at for text in (route.from_, route.to) if text and (at := hoop_or_band(text)) != BAND}
         for tape in route.tapes:
             for hoop, written in enumerate(design.hoops):
-                named = written.tapes is not None and tape in written.tapes
-                if hoop in told and written.tapes is not None and not named:
+                own = tapes_named(design, written)
+                named = own is not None and tape in own
+                if hoop in told and own is not None and not named:
                     yield Problem(
                         f"tapes.routes[{number}]",
                         f"tape {tape}",
                         f"tape {tape} passes hoop {hoop + 1}, and hoop {hoop + 1} does not pass tape {tape}: it names"
-                        f" {numbered('tape', written.tapes)}",
+                        f" {numbered('tape', own)}",
                         f"Write {tape} among the tapes of hoop {hoop + 1}, or leave hoop {hoop + 1} out of its route",
                     )
-                elif named and hoop not in passed:
+                elif named and written.tapes is not None and hoop not in passed:
                     yield Problem(
                         f"hoops[{hoop}].tapes",
                         f"tape {tape}",
@@ -133,6 +134,15 @@ def hoops_on_two_tapes_and_more(design: Design) -> Iterator[Problem]:
         if len(tapes) < 2:
             key = "tapes" if written.tapes is not None else "length"
             which = f"passes tape {tapes[0] + 1} alone" if tapes else "passes no tape"
+            if written.beside is not None and written.tapes is None:
+                hangs = f"tape {tapes[0] + 1} alone hangs" if tapes else "no tape hangs"
+                yield Problem(
+                    f"hoops[{hoop}].beside",
+                    written.beside,
+                    f"hoop {hoop + 1} stands at her {written.beside}, where {hangs}",
+                    "Write more tapes, or stations that put two or more at that side",
+                )
+                continue
             why = (
                 f"hoop {hoop + 1} {which} and would hang down from it"
                 if tapes

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from cage3d.design import trade
 from cage3d.design.models.wanted import HEIGHTS, WIDTHS
-from cage3d.design.rules.openings import is_half
+from cage3d.design.rules.openings import goes_round
 from cage3d.report.record import WarningReport
 from cage3d.report.warnings.case import Case
 from cage3d.report.wishes import range_text
@@ -133,7 +133,8 @@ def heel_through(case: Case) -> Iterator[WarningReport]:
 
 def on_wearer(case: Case) -> Iterator[WarningReport]:
     for touch in case.report.touching:
-        if touch.what == "wearer":
+        # Hoops beside her bear on her with their inner side.
+        if touch.what == "wearer" and case.settled.cage.design.hoops[touch.hoop - 1].beside is None:
             yield WarningReport(
                 "on_wearer",
                 f"Hoop {touch.hoop} lies on the wearer at the {touch.where}: it rides up and rocks as she "
@@ -144,14 +145,9 @@ def on_wearer(case: Case) -> Iterator[WarningReport]:
 def hip_close(case: Case) -> Iterator[WarningReport]:
     top = case.report.hoops[0]
     touches = any(touch.hoop == 1 and touch.what == "wearer" for touch in case.report.touching)
-    # One that stands behind her alone is drawn to her sides by its laces.
-    behind = is_half(case.settled.cage.design, 0)
-    if (
-        top.clearance_m is not None
-        and exceeds(trade.HIP_ROOM, top.clearance_m)
-        and not touches
-        and not behind
-    ):
+    # One that stands behind her alone is drawn to her sides by its laces; one beside her bears on her.
+    round_her = goes_round(case.settled.cage.design, 0)
+    if top.clearance_m is not None and exceeds(trade.HIP_ROOM, top.clearance_m) and not touches and round_her:
         yield WarningReport(
             "hip_close",
             f"The top hoop clears the wearer by only {case.say(max(top.clearance_m, 0.0))}; "

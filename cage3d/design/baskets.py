@@ -1,0 +1,52 @@
+"""Hoops that do not go round her but stand beside her: which they are, and what hangs over what.
+
+A basket is all hoops beside her on one side. Its hoops count round their own girth from their own front by their own
+left; what is above or below a hoop is so in its own basket.
+"""
+
+from __future__ import annotations
+
+from cage3d.design.models import Design, Hoop
+
+HALVES = {"left": (0.0, 0.5), "right": (0.5, 1.0)}  # of a turn from centre front by her left
+INNER = {"left": 0.75, "right": 0.25}  # of a hoop's own turn: the middle of the side that is next to her
+TOWARDS_HER = {"left": "right", "right": "left"}  # the own side of a hoop at which it opens
+
+
+def has_baskets(design: Design) -> bool:
+    """Whether any hoop stands beside her."""
+    return any(hoop.beside is not None for hoop in design.hoops)
+
+
+def own_half(station: float, side: str) -> bool:
+    """Whether a tape of this station on the waistband hangs at that side of her, and not at centre front or back."""
+    low, high = HALVES[side]
+    return low < station < high
+
+
+def even_stations(hoop: Hoop, count: int) -> tuple[float, ...]:
+    """Where `count` tapes stand on a hoop beside her that does not say it, the first of them first round by her left.
+
+    On an open one evenly over half a turn, its ends at its own front and back; on a closed one evenly round it, from
+    the middle of its inner side.
+    """
+    start = HALVES[str(hoop.beside)][0]
+    if hoop.opening != "none":
+        return tuple((start + 0.5 * place / max(count - 1, 1)) % 1.0 for place in range(count))
+    return tuple((INNER[str(hoop.beside)] + (place + 0.5) / count) % 1.0 for place in range(count))
+
+
+def basket_of(design: Design, hoop: int) -> list[int]:
+    """All hoops (from 0) of the basket of a hoop beside her, from the top."""
+    side = design.hoops[hoop].beside
+    return [number for number, one in enumerate(design.hoops) if one.beside == side]
+
+
+def hem_hoops(design: Design) -> tuple[int, ...]:
+    """The hoops (from 0) that make the hem: the last one, or the lowest of each basket where that stands beside her."""
+    last = len(design.hoops) - 1
+    if design.hoops[last].beside is None:
+        return (last,)
+    lowest = {hoop.beside: number for number, hoop in enumerate(design.hoops)}
+    below = lowest.get(None, -1)  # the last hoop that goes round her
+    return tuple(sorted(number for side, number in lowest.items() if side is not None and number > below))
