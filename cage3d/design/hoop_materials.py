@@ -102,6 +102,16 @@ HOOP_MATERIALS: dict[MaterialName, HoopMaterial] = {
 SOURCE = "from memory"  # of all these numbers; stands beside each that is told
 
 
+def one_stuff(stuff: str, several: str = "hoop") -> str:
+    """'steel', 'cane'; several: what is said where hoops are of several things."""
+    return several if " and " in stuff else stuff
+
+
+def one_hoop(stuff: str) -> str:
+    """What a hoop is called at the bench: 'steel', or 'hoop' where one of them is of anything else."""
+    return "steel" if stuff == "steel" else "hoop"
+
+
 def what_it_bears(stuff: str) -> str:
     """'what steel bears before it keeps a kink'; stuff: what hoops are made of, one or several listed."""
     verbs = {of.stuff: of.overbent for of in HOOP_MATERIALS.values()}

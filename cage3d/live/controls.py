@@ -10,6 +10,7 @@ from typing import Any
 import numpy as np
 
 from cage3d.design.faults import place_of
+from cage3d.design.hoop_materials import one_stuff
 from cage3d.design.models import Design
 from cage3d.steady import steady
 from cage3d.study.aiming.way_back import usual_step
@@ -22,10 +23,11 @@ from cage3d.units.showing import short
 from cage3d.units.written import in_one_unit, in_two_units, tidied
 from cage3d.wording import capital
 
-# Groups in the order of the page: their name, a word on them, and which places of a design they hold.
+# Groups in the order of the page: their name, a word on them, and which places of a design they hold. {0}: what the
+# hoops are made of.
 GROUPS = (
     ("Lengths", "Every hoop, finished, round or end to end", r"hoops\[\d+\]\.(length|overhang)"),
-    ("Drops", "Tape from steel to steel; hoop 1 from the waistband", r"tapes\.drops\[\d+\]\[\d+\]"),
+    ("Drops", "Tape from {0} to {0}; hoop 1 from the waistband", r"tapes\.drops\[\d+\]\[\d+\]"),
     ("Levels", "Down the cloth from the waistband to each hoop", r"cloth\.levels(\[\d+\]|\.\w+)\[\d+\]"),
     ("Cloth", "How much longer than its hoop a casing is (ease), how far an open hoop stands apart (gap), what it "
      "weighs. What is of the cutting is not moved here but written in the file: gores, seams, casings, allowances, the "
@@ -209,10 +211,14 @@ def ends(value: float, step: float, reach: float, kind: Kind) -> tuple[float, fl
     return (least if least > SAME else step), min(value + most * step, 1.0 if kind is SHARE else np.inf)
 
 
-def groups_json(controls: list[Control]) -> list[dict[str, Any]]:
-    """The groups that hold something, with their controls."""
+def groups_json(controls: list[Control], stuff: str) -> list[dict[str, Any]]:
+    """The groups that hold something, with their controls; stuff: what the hoops are made of."""
     told = [
-        {"name": name, "words": words, "controls": [one.as_json for one in controls if one.group == name]}
+        {
+            "name": capital(one_stuff(stuff, "hoops")) if name == "Steel" else name,
+            "words": words.format(one_stuff(stuff)),
+            "controls": [one.as_json for one in controls if one.group == name],
+        }
         for name, words, _ in GROUPS
     ]
     return [group for group in told if group["controls"]]

@@ -32,7 +32,7 @@ def opened_told(
     return {
         "kind": "opened", "keep": keep, "file": opened.path.name, "title": opened.design.name,
         "units": opened.design.units, "fractions": opened.design.units in ("in", "ft"),
-        "groups": groups_json(controls), "joined": list(joined(opened.design, controls)),
+        "groups": groups_json(controls, opened.design.stuff), "joined": list(joined(opened.design, controls)),
         "wanted": wanted_lines(settled) if trusted else [], "outline": outline(settled) if trusted else [],
         "data": data, **aiming_told(opened.design),
     }  # fmt: skip

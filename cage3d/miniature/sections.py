@@ -9,6 +9,7 @@ from cage3d.miniature.lines import CageLines, hoop_gap, tape_gap
 from cage3d.miniature.process import Process, Scale, scale_of
 from cage3d.miniature.ways import RunTogetherError
 from cage3d.shape.section_kinds import section_of
+from cage3d.wording import capital
 
 TAPE_OUTWARD = 0.25  # of the least section: keeps the faces of tape and hoop apart, so that none coincide
 TIE_OVER_SECTION = 1.1  # the same for the ends of ties
@@ -52,11 +53,13 @@ def thickened(design: Design, scale: Scale, process: Process, sections: Sections
     size = scale.per_metre
     lines = []
     for hoop, (thick, wide) in enumerate(sections.hoops):
-        section = section_of(design.steel_of(hoop))
+        steel = design.steel_of(hoop)
+        section = section_of(steel)
         true = (section.through * size, section.along * size)
         if thick > true[0] or wide > true[1]:
             lines.append(
-                f"Steel of hoop {hoop + 1}: {pair(true)} at {scale.text}, printed {pair((thick, wide))}"
+                f"{capital(steel.made_of.stuff)} of hoop {hoop + 1}: {pair(true)} at {scale.text},"
+                f" printed {pair((thick, wide))}"
             )
     true_tape = design.tapes.width * size
     lines.append(

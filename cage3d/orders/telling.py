@@ -7,6 +7,7 @@ from typing import Any
 from rich.console import Group, RenderableType
 from rich.text import Text
 
+from cage3d.design.hoop_materials import one_stuff
 from cage3d.legible import in_signs_of, legible
 from cage3d.report.as_json import problem_json
 from cage3d.report.cautions import PREDICTIONS
@@ -95,7 +96,8 @@ def bought(order: Order) -> list[str]:
             cut, buy = (order.writing.long(metres) for metres in (row.amount, row.buy))
             lines.append(f"{row.name}: {cut} to cut, {buy} to buy; {row.detail}.".replace("×", "x"))
     best = all(plan.best for plan in order.plans) and all(plan.written for plan in order.plans)
-    return [*lines, *(["No other plan buys less steel."] if best else [])]
+    stuff = one_stuff(order.design.stuff, "for the hoops")
+    return [*lines, *([f"No other plan buys less {stuff}."] if best else [])]
 
 
 def quoted(order: Order) -> list[str]:

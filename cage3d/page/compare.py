@@ -12,6 +12,7 @@ from cage3d.report.how_sure import OFTEN, give_or_take
 from cage3d.report.record import Report
 from cage3d.steady import fixed, percent, steady
 from cage3d.units import show_length
+from cage3d.wording import capital
 
 NONE = "\u2013"  # what one of the two cages does not have
 
@@ -29,7 +30,6 @@ WHOLE_FIGURES: tuple[tuple[str, Callable[[Report], float], str], ...] = (
     ("Lowest hoop at its widest", lambda report: report.hem.widest_m, "hem_widest_m"),
     ("Whole cage side to side", lambda report: report.width_side_side_m, "width_side_side_m"),
     ("Whole cage front to back", lambda report: report.width_front_back_m, "width_front_back_m"),
-    ("Steel, finished", lambda report: report.steel_m, ""),
 )
 
 
@@ -106,6 +106,9 @@ def difference_rows(first: Report, second: Report) -> list[list[str]]:
         length_row(name, whole_figure(first, figure, sure), whole_figure(second, figure, sure), units)
         for name, figure, sure in WHOLE_FIGURES
     ]
+    stuffs = {first.stuff, second.stuff}
+    stuff = "hoops" if len(stuffs) > 1 else first.stuff
+    rows.append(length_row(f"{capital(stuff)}, finished", Told(first.steel_m), Told(second.steel_m), units))
     rows.append(share_row("Of its depth behind the waist", first.back_share, second.back_share))
     rows.append(count_row("Hoops", len(first.hoops), len(second.hoops)))
     cloths = {first.on_cloth, second.on_cloth}

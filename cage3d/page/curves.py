@@ -6,6 +6,7 @@ import math
 from collections.abc import Callable, Sequence
 from html import escape
 
+from cage3d.design.hoop_materials import one_stuff
 from cage3d.page.curve_panel import PANEL_HIGH, PANEL_WIDE, Curve, Panel, panel_svg
 from cage3d.shape.weights import GRAVITY
 from cage3d.study.sweeping.vary import Varied, evenly
@@ -19,20 +20,21 @@ MOST_LINES = 10  # of the second figure's values
 GRAMS, DEGREES, SHARE = "g", "degrees", "%"
 # The least that an axis spans, so that what nobody can see or feel looks level: our own judgement.
 LEAST_SPAN = {GRAMS: 20.0, DEGREES: 1.0, SHARE: 5.0, "length": INCH / 2}
+# {}: what the hoops are made of.
 OF_THE_WHOLE = (
     ("Hem above the floor, at its lowest", "hem_lowest_m"),
     ("Tilt of the hoop that tilts most", "most_tilt_deg"),
     ("Whole cage from side to side", "width_side_side_m"),
     ("Whole cage from front to back", "width_front_back_m"),
     ("Strongest pull in a tape", "most_tension_N"),
-    ("Steel bent at most, of what it bears", "most_strain_used"),
+    ("{} bent at most, of what it bears", "most_strain_used"),
 )
 OF_A_HOOP = (
     ("Tilt of each hoop", "tilt_deg"),
     ("Each hoop from side to side", "width_side_side_m"),
     ("Each hoop from front to back", "width_front_back_m"),
     ("Strongest pull in the tapes above each hoop", "most_tension_N"),
-    ("Steel of each hoop bent, of what it bears", "strain_used"),
+    ("{} of each hoop bent, of what it bears", "strain_used"),
 )
 SIDES = ("front", "left", "back", "right")
 
@@ -115,6 +117,7 @@ def drawn_over(
     least = LEAST_SPAN.get(unit, LEAST_SPAN["length"] / LENGTHS.get(unit, 1.0))
     texts = tuple(steps.shown(at, unit=False) for at in range(steps.count))
     across = capital(steps.figure.name) + (f", {steps.unit}" if steps.unit else "")
+    title = title.format(capital(one_stuff(varied.sweep.design.stuff, "material")))
     return Panel(title, unit, across, numbers, texts, tuple(curves), least, written, counted)
 
 

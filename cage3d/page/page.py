@@ -11,6 +11,7 @@ from html import escape
 from importlib.resources import files
 from typing import Any
 
+from cage3d.design.hoop_materials import one_stuff
 from cage3d.mesh.dressing import DressingStep
 from cage3d.page.compare import comparison_html, comparison_summary, told_apart
 from cage3d.page.controls import (
@@ -104,6 +105,7 @@ def page(
         "stages": steps.html if steps else stages_html(cages),
         "stage_words": stage_words_html(cages) + (steps.words if steps else ""),
         "stage_keys": STEP_KEYS if steps else STAGE_KEYS,
+        "stuff": triangle_is(cages),
         "points": point_lists_html(cages),
         "switches": switches_html(cages),
         "text": text,
@@ -111,6 +113,12 @@ def page(
         "script": script,
     }
     return filled(page_file("page.html"), pieces).encode("utf-8")
+
+
+def triangle_is(cages: Sequence[ShownCage]) -> str:
+    """What is bent too sharply where a triangle stands: 'steel', or 'hoop' where hoops are of several things."""
+    stuffs = {one_stuff(cage.report.stuff) for cage in cages}
+    return stuffs.pop() if len(stuffs) == 1 else "hoop"
 
 
 def page_script() -> str:

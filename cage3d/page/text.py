@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from html import escape
 
+from cage3d.design.hoop_materials import one_stuff
 from cage3d.design.models import Design
 from cage3d.report.alike import SLACK, tapes_alike
 from cage3d.report.cautions import wearing_cautions
@@ -146,7 +147,7 @@ def hoop_figure(report: Report, hoop: HoopReport, name: str) -> str:
 
 
 def tapes(report: Report) -> str:
-    rows = []
+    rows, hoop = [], one_stuff(report.stuff)
     for kind in tapes_alike(report):
         own = dict(zip(kind.hoops, kind.drops, strict=True))
         rows.append(
@@ -154,13 +155,13 @@ def tapes(report: Report) -> str:
         )
     head = ["", *[f"To hoop {hoop.number}" for hoop in report.hoops], "Whole", "Slack"]
     caption = (
-        f"Along the tape, from {report.stuff} to {report.stuff}; tapes counted from centre front round by her left. "
+        f"Along the tape, from {hoop} to {hoop}; tapes counted from centre front round by her left. "
         "Slack too small to see is not told."
     )
     if report.on_cloth:
         caption = (
-            "Down the cloth along each seam, from steel to steel; seams counted from centre front round by her left. "
-            "Slack too small to see is not told."
+            f"Down the cloth along each seam, from {hoop} to {hoop}; seams counted from centre front round by her "
+            "left. Slack too small to see is not told."
         )
     return table_html(report.says("Tapes"), caption, head, rows)
 
@@ -175,7 +176,7 @@ def ties(report: Report) -> str:
     ]  # fmt: skip
     return table_html(
         "Ties and laces",
-        f"Length from {report.stuff} to {report.stuff}.",
+        f"Length from {one_stuff(report.stuff)} to {one_stuff(report.stuff)}.",
         ["", "Length", "Pull", "Slack"],
         rows,
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from cage3d.design.hoop_materials import one_stuff
 from cage3d.errors import Problem
 from cage3d.foresee.finer import finer, in_question, nodes_round
 from cage3d.report.foreseen import FinerReport, RangeReport
@@ -94,5 +95,5 @@ def not_vouched_for(report: Report, where: str) -> Problem:
         "",
         f"the cage came to rest, and otherwise with more nodes: {range_in_words(report, worst)}, with"
         f" {found.nodes} and {found.finer_nodes} nodes a hoop. How it hangs cannot be told. No model is shown",
-        f"Give it {more}stiffer steel or less weight, so that it has one way to hang",
+        f"Give it {more}stiffer {one_stuff(report.stuff, 'hoops')} or less weight, so that it has one way to hang",
     )

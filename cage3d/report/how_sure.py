@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Sequence
 
 from cage3d import units
+from cage3d.design.hoop_materials import one_stuff
 from cage3d.report.record import Report
 from cage3d.steady import steady
 from cage3d.units import INCH
@@ -17,7 +18,7 @@ FEW = 3  # values that are told one by one
 SEEN = 2e-4  # m, less than this of a cause is not worth a word
 CAUSES = {
     "sewing": "from marks and cuts as people sew them",
-    "casings": "from steel that lies loosely in its casings",
+    "casings": "from {} that lies loosely in its casings",
     "friction": "from friction where something lies on her",
     "skirt": "from not knowing whether the skirt lies on the hoops or slides",
     "material": "from hoops of a material that is sold stiffer and softer, heavier and lighter",
@@ -108,7 +109,8 @@ def how_sure(report: Report) -> list[str]:
         if cause.what != found.largest and max(cause.height_m, cause.width_m) > SEEN
     ]
     high, wide = (with_unit(metres, report.units) for metres in (most.height_m, most.width_m))
+    why = CAUSES[most.what].format(one_stuff(report.stuff, "a hoop"))
     return [
-        f"Most of the ± comes {CAUSES[most.what]}: alone it moves heights by up to {high}, widths by up to {wide}."
+        f"Most of the ± comes {why}: alone it moves heights by up to {high}, widths by up to {wide}."
         + (f" Counted too: {listed(others)}." if others else "")
     ]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from cage3d import units
-from cage3d.design.hoop_materials import what_it_bears
+from cage3d.design.hoop_materials import one_stuff, what_it_bears
 from cage3d.foresee.stiffness import FARTHEST, LIMP, STIFF, USUAL
 from cage3d.report.finer import finer_lines
 from cage3d.report.how_sure import how_sure, of_the_whole
@@ -27,7 +27,7 @@ def summary(report: Report) -> list[str]:
         if hoop.gap_m is not None
     ]
     if any(hoop.measured_at_end for hoop in report.hoops):
-        lines.append(f"* no {one_stuff(report)} on that side: its nearest end is measured.")
+        lines.append(f"* no {one_stuff(report.stuff)} on that side: its nearest end is measured.")
     lines += wish_lines(report)
     lines += slide_lines(report)
     lines += how_sure(report)
@@ -43,11 +43,6 @@ def summary(report: Report) -> list[str]:
         f"Behind: the share of front to back behind the waist. Bent: of {what_it_bears(report.stuff)}."
     )
     return [report.says(line) for line in lines]
-
-
-def one_stuff(report: Report) -> str:
-    """'steel', or 'hoop' where they are of several things."""
-    return "hoop" if " and " in report.stuff else report.stuff
 
 
 def totals(report: Report) -> list[str]:
@@ -103,7 +98,7 @@ def feeling(report: Report) -> list[str]:
         return units.show_length(metres, report.units)
 
     droop = max(hoop.droop_m for hoop in report.hoops)
-    hangs = f"the {one_stuff(report)} droops"
+    hangs = f"the {one_stuff(report.stuff)} droops"
     lines = [f"Between tapes {hangs} by {fine_at_most(report, droop)}."]
     if report.gives:
         lines.append(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from cage3d.design import trade
+from cage3d.design.hoop_materials import one_stuff
 from cage3d.errors import Problem
 from cage3d.report.touching import touch_reports
 from cage3d.settle.state import SettledCage
@@ -15,6 +16,7 @@ BEYOND = 1000.0  # N, more than any tape, tie or seam bears
 
 def why_not(settled: SettledCage, where: str) -> Problem:
     """What was tried, how far it came, and what to change. where: the design's file."""
+    design = settled.cage.design
     tried = "the bare cage hung from level circles, then the skirt put on step by step"
     if not settled.cage.parameters.skirt_hangs:
         tried = "the cage hung from level circles on tapes made stiffer step by step"
@@ -29,14 +31,15 @@ def why_not(settled: SettledCage, where: str) -> Problem:
             f"{', after which it was given up' if settled.given_up else ''}; "
             f"{settled.residual:.2g} N is left unbalanced, most at {settled.worst_node}"
         )
-        try_this = "Look there for a tie or a drop too short, or for more weight than the steel bears"
+        bears = f"the {one_stuff(design.stuff)} bears"
+        try_this = f"Look there for a tie or a drop too short, or for more weight than {bears}"
     else:
         why = (
             f"the cage found no shape that it stays in. Tried: {tried}, and following it as it fell, "
             f"in {settled.steps} steps (lowest eigenvalue {settled.lowest_eigenvalue:.2g} N/m)"
         )
-        more = "" if settled.cage.design.cloth is not None else ", or more tapes"
-        try_this = f"Give it stiffer steel, less weight{more}"
+        more = "" if design.cloth is not None else ", or more tapes"
+        try_this = f"Give it stiffer {one_stuff(design.stuff, 'hoops')}, less weight{more}"
     return Problem(where, "", f"{why}. No model is shown", try_this)
 
 

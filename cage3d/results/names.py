@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from importlib.metadata import version
 from typing import TYPE_CHECKING
 
+from cage3d.design.hoop_materials import one_hoop
 from cage3d.design.models import Design
 from cage3d.design.names import file_stem
 from cage3d.write.places import fingerprint
@@ -20,11 +21,13 @@ def page_name(designs: Sequence[Design]) -> str:
 
 
 def named(text: str, design: Design) -> str:
-    """A file's name or a kind, for a design: {stem} is its name, {scale} and {process} its miniature's."""
+    """A file's name or a kind, for a design: {stem} is its name, {scale} and {process} its miniature's, {hoop}
+    what a hoop is called."""
     from cage3d.miniature.process import parse_scale
 
     scale = parse_scale(design.printing.scale).text.replace(":", "-")
     text = text.replace("{scale}", scale).replace("{process}", design.printing.process)
+    text = text.replace("{hoop}", one_hoop(design.stuff))
     return text.replace("{stem}", file_stem(design.name))
 
 

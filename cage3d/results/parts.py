@@ -47,7 +47,7 @@ TO_FILL_IN = frozenset({"tables/fitting-record.csv"})  # what she writes in
 TABLES = (
     "cutting",
     "order-of-cutting",
-    "steel-marks",
+    "{hoop}-marks",  # steel-marks, or hoop-marks of another material
     "tapes",
     "tape-marks",
     "waistband-marks",

@@ -7,6 +7,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
+from cage3d.design.hoop_materials import one_stuff
 from cage3d.design.names import file_stem
 from cage3d.design.read import read_as_written
 from cage3d.errors import CageError, DesignError, NotSettledError, Problem
@@ -182,7 +183,9 @@ def varied_csv(varied: Varied) -> bytes:
     most = [name for told in varied.told for name in told.figures if name not in names]
     names += list(dict.fromkeys(most))  # of a cage that has more hoops or ties than the first
     heads = [f"{steps.figure.name}{f' ({steps.unit})' if steps.unit else ''}" for steps in varied.sweep.steps]
-    heads += [*(column_head(name, unit) for name in names), "mind", "no answer because"]
+    stuff = one_stuff(varied.sweep.design.stuff, "hoops")
+    heads += [column_head(name.replace("steel", stuff), unit) for name in names]
+    heads += ["mind", "no answer because"]
     return as_csv(heads, (csv_row(varied, at, told, names, unit) for at, told in enumerate(varied.told)))
 
 

@@ -11,6 +11,7 @@ from cage3d.sheets.pages.order import amounts_of, identity_of, order_pages, who_
 from cage3d.sheets.paper.fonts import letters
 from cage3d.sheets.paper.frame import bound
 from cage3d.sheets.paper.sizes import paper_named
+from cage3d.sheets.tables import material_head
 from cage3d.steady import fixed
 
 TABLES = ("who-gets-what", "order-of-cutting", "materials", "quote")
@@ -52,9 +53,8 @@ def order_of_cutting(order: Order) -> bytes:
                 cage, hoop = order.piece(piece)
                 rows.append([*own, cage.code, hoop.hoop, *pair(order, cut)])
             rows.append([*own, "left over", "", *pair(order, bar.left)])
-    return as_csv(
-        ["steel", "length", *heads(order, "bought"), "wearer", "hoop", *heads(order, "piece")], rows
-    )
+    bought = [material_head(order.design), "length", *heads(order, "bought")]
+    return as_csv([*bought, "wearer", "hoop", *heads(order, "piece")], rows)
 
 
 def material_list(order: Order) -> bytes:

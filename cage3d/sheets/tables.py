@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from cage3d.design.hoop_materials import one_hoop
+from cage3d.design.models import Design
 from cage3d.sheets.csv_writing import as_csv, heads, pair, plain
 from cage3d.sheets.draper import Draping
 from cage3d.sheets.making import Making
@@ -18,7 +20,7 @@ def csv_tables(making: Making, draping: Draping) -> dict[str, bytes]:
     return {
         "cutting.csv": cutting(making),
         "order-of-cutting.csv": order_of_cutting(making),
-        "steel-marks.csv": steel_marks(making),
+        f"{one_hoop(making.design.stuff)}-marks.csv": steel_marks(making),
         **(gore_tables(making) if making.gores else tape_tables(making)),
         "waistband-marks.csv": waistband_marks(making),
         "draper.csv": draper(making, draping),
@@ -46,7 +48,8 @@ def cutting(making: Making) -> bytes:
         takes, ends = plain(join_takes(cut, making.writing)), plain(ends_of(cut, making.writing))
         figures = [*pair(making, cut.finished), *pair(making, cut.cut)]
         rows.append([cut.hoop, cut.section.words, *figures, takes, ends, cut.tips])
-    return as_csv(["hoop", "steel", *heads(making, "finished", "cut"), "join_takes", "ends", "tips"], rows)
+    lengths = heads(making, "finished", "cut")
+    return as_csv(["hoop", material_head(making.design), *lengths, "join_takes", "ends", "tips"], rows)
 
 
 def order_of_cutting(making: Making) -> bytes:
@@ -57,7 +60,20 @@ def order_of_cutting(making: Making) -> bytes:
             pieces = zip(bar.hoops, bar.cuts, strict=True)
             rows += [[*own, f"hoop {hoop}", *pair(making, cut)] for hoop, cut in pieces]
             rows.append([*own, "left over", *pair(making, bar.left)])
-    return as_csv(["steel", "length", *heads(making, "bought"), "piece", *heads(making, "piece")], rows)
+    return as_csv(
+        [material_head(making.design), "length", *heads(making, "bought"), "piece", *heads(making, "piece")],
+        rows,
+    )
+
+
+def material_head(design: Design) -> str:
+    """Of the column that says what each hoop is cut from."""
+    return "steel" if design.stuff == "steel" else "material"
+
+
+def line_heads(design: Design) -> tuple[str, str, str]:
+    """Of the three lines of a casing: stitches, the middle of the hoop at rest, stitches."""
+    return "upper_line", "steel" if design.stuff == "steel" else "hoop_middle", "lower_line"
 
 
 def steel_marks(making: Making) -> bytes:
@@ -87,7 +103,7 @@ def tape_marks(making: Making) -> bytes:
             lines = (casing.upper, casing.steel, casing.lower)
             told = [text for line in lines for text in pair(making, line)]
             rows += [[one.letter, hoop, *told] for hoop in casing.hoops]
-    return as_csv(["set", "hoop", *heads(making, "upper_line", "steel", "lower_line")], rows)
+    return as_csv(["set", "hoop", *heads(making, *line_heads(making.design))], rows)
 
 
 def gores(making: Making) -> bytes:
@@ -126,7 +142,7 @@ def gore_pattern(making: Making) -> bytes:
             of = f"casing {casing.hoop}"
             lines += [
                 (f"{of} upper", casing.upper),
-                (f"{of} steel", casing.steel),
+                (f"{of} {line_heads(making.design)[1]}", casing.steel),
                 (f"{of} lower", casing.lower),
             ]
         for name, points in lines:
@@ -142,7 +158,7 @@ def casing_lines(making: Making) -> bytes:
         for casing in making.tapes_at(seam).casings:
             lines = (casing.upper, casing.steel, casing.lower)
             rows.append([seam, casing.hoop, *(text for line in lines for text in pair(making, line))])
-    return as_csv(["seam", "hoop", *heads(making, "upper_line", "steel", "lower_line")], rows)
+    return as_csv(["seam", "hoop", *heads(making, *line_heads(making.design))], rows)
 
 
 def waistband_marks(making: Making) -> bytes:

@@ -79,7 +79,7 @@ def test_each_is_bought_by_its_name_with_fittings_that_suit() -> None:
     assert rows["Tips"]["detail"] == "two to each open hoop, over Ø 5 mm"
     cuts = list(csv.DictReader(StringIO(tables["cutting.csv"].decode())))
     assert [cut["ends"] for cut in cuts] == ["2 tips", "1 plug 2 in", "1 tube 2 in", "1 lap"]
-    assert cuts[1]["steel"] == "plastic hose Ø 12 mm, wall 1.5 mm"
+    assert cuts[1]["material"] == "plastic hose Ø 12 mm, wall 1.5 mm"
 
 
 def test_the_model_is_round_and_says_what_it_is() -> None:

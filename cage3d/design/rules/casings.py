@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from cage3d.design.hoop_materials import one_stuff
 from cage3d.design.models import Design
 from cage3d.design.routes import BAND, above_table, drop_table, entry_of, tapes_on
 from cage3d.design.rules.cage import counts_agree
@@ -82,7 +83,7 @@ def rests_inside_the_casing(design: Design) -> Iterator[Problem]:
             yield Problem(
                 where,
                 show_length(rest, design.units),
-                "the steel would rest above its casing",
+                f"the {one_stuff(design.stuff)} would rest above its casing",
                 f"Write {show_length(max(room, 0.0), design.units)} or less, or bottom, middle or top",
             )
 

@@ -207,11 +207,12 @@ def openings_in_one_gore(design: Design) -> Iterator[Problem]:
     for number, hoop in enumerate(design.hoops):
         if hoop.opening == "none":
             continue
+        stuff = design.steel_of(number).made_of.stuff
         if "overhang" in hoop.model_fields_set:
             yield Problem(
                 f"hoops[{number}].overhang",
                 show_length(hoop.overhang, design.units),
-                "in cloth the steel ends where its casing ends",
+                f"in cloth the {stuff} ends where its casing ends",
                 "Leave overhang out, and write cloth.gap, from one end to the other",
             )
         centre = 0.0 if hoop.opening == "front" else 0.5
@@ -223,7 +224,7 @@ def openings_in_one_gore(design: Design) -> Iterator[Problem]:
                 f"hoops[{number}].opening",
                 hoop.opening,
                 f"seam {seam} would lie in the opening of hoop {number + 1}, which is"
-                f" {show_length(cloth.gap, design.units)} wide, and carry no steel there",
+                f" {show_length(cloth.gap, design.units)} wide, and carry no {stuff} there",
                 "Write fewer gores or other seams (shares of the girth), so that one gore spans the opening, or a"
                 " smaller cloth.gap",
             )

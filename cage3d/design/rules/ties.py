@@ -119,10 +119,11 @@ def ties_that_never_pull(design: Design) -> Iterator[Problem]:
             continue
         steel = steel_between(design, start[0], start[1], end[1], tie.runs)
         if tie.length >= steel:
+            stuff = design.steel_of(start[0] - 1).made_of.stuff
             yield Problem(
                 f"ties[{number}].length",
                 show_length(tie.length, design.units),
-                f"the tie is longer than the steel of hoop {start[0]} between its ends"
+                f"the tie is longer than the {stuff} of hoop {start[0]} between its ends"
                 f" ({show_length(steel, design.units)}) and will never pull",
                 "Make it shorter than the distance between its ends",
             )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from cage3d.design.hoop_materials import one_hoop
 from cage3d.report.wishes import SAID
 from cage3d.sheets.assembly.step import Step
 from cage3d.sheets.making import Making
@@ -80,7 +81,7 @@ def joins_step(joined: Sequence[SteelCut]) -> Step:
 
 
 def casings_in_cloth_step(making: Making) -> Step:
-    each = "steel" if making.design.stuff == "steel" else "hoop"
+    each = one_hoop(making.design.stuff)
     held = f"Stitch each {each} to its casing at its ends and at every seam, two stitches a side"
     return Step("Casings", f"{held}, so that no cloth can slide. Close where it was threaded in.")
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from cage3d.design.hoop_materials import one_hoop, one_stuff
 from cage3d.sheets.assembly.hanging import fixing_steps, hanging_step
 from cage3d.sheets.assembly.step import Step
 from cage3d.sheets.assembly.threading import threading_steps
@@ -24,10 +25,11 @@ def assembly_steps(making: Making) -> list[Step]:
 
 def tape_steps(making: Making) -> list[Step]:
     """Tapes that begin at a hoop, and casings in which hoops meet."""
+    stuff, each = one_stuff(making.design.stuff), one_hoop(making.design.stuff)
     steps = [
         Step(
             f"{capital(numbered('tape', one.tapes))} from {one.begins}",
-            f"Not on the waistband: the first casing takes the steel of {one.begins}, at its mark for the tape; its"
+            f"Not on the waistband: the first casing takes the {stuff} of {one.begins}, at its mark for the tape; its"
             " upper end is folded down over that casing and stitched.",
         )
         for one in making.tapes
@@ -42,7 +44,7 @@ def tape_steps(making: Making) -> list[Step]:
     return steps + [
         Step(
             f"Where {numbered('hoop', hoops)} meet",
-            f"On {numbered('tape', tapes)} they lie in one casing, one steel over the other: thread all of them"
+            f"On {numbered('tape', tapes)} they lie in one casing, one {each} over the other: thread all of them"
             " through it, and leave them free to turn there.",
         )
         for hoops, tapes in meeting.items()
@@ -72,7 +74,7 @@ def waistband_step(making: Making) -> Step:
 
 
 def marks_step(making: Making) -> Step:
-    one = "steel" if making.design.stuff == "steel" else "hoop"
+    one = one_hoop(making.design.stuff)
     if making.gores:
         return Step(
             "Before threading",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from cage3d.design import trade
+from cage3d.design.hoop_materials import one_hoop
 from cage3d.design.models import Design, Panel, Tie
 from cage3d.sheets.assembly.step import Step
 from cage3d.sheets.making import Making
@@ -21,7 +22,7 @@ PASSING = {
 
 def steels_of(design: Design) -> str:
     """What ties run between, in words."""
-    return "steels" if design.stuff == "steel" else "hoops"
+    return f"{one_hoop(design.stuff)}s"
 
 
 def tie_steps(ties: Sequence[Tie], writing: Writing, steels: str = "steels") -> list[Step]:

@@ -10,6 +10,7 @@ from reportlab.platypus import Flowable, PageBreak
 from cage3d.sheets.making import checksum
 from cage3d.sheets.order import Order, Ordered, alike
 from cage3d.sheets.pages.cutting import cutting_cautions, plan_block
+from cage3d.sheets.pages.marks import of_hoops
 from cage3d.sheets.pages.materials import material_row
 from cage3d.sheets.paper.drawing import (
     BODY,
@@ -167,7 +168,8 @@ def cautions_for(cage: Ordered, writing: Writing) -> list[str]:
 
 def steel_pages(order: Order, letters: Letters, width: float) -> list[Flowable]:
     """Every coil with the pieces of all cages."""
-    story: list[Flowable] = [PageBreak(), Chapter(STEEL), say(letters, STEEL, TITLE)]
+    heading = of_hoops(STEEL, order.design)
+    story: list[Flowable] = [PageBreak(), Chapter(heading), say(letters, heading, TITLE)]
     story += cutting_cautions((plan.section for plan in order.plans), letters, width)
     for plan in order.plans:
         story += plan_block(plan, order.writing, letters, width, order.called)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from reportlab.lib.units import mm
 from reportlab.platypus import CondPageBreak, Flowable, PageBreak
 
+from cage3d.design.hoop_materials import one_stuff
 from cage3d.sheets import cautions
 from cage3d.sheets.making import Making
 from cage3d.sheets.pages.marks import band_block
@@ -91,8 +92,8 @@ def instructions(making: Making) -> list[str]:
     ]
     if not all(one.from_band for one in making.tapes):
         lines.append(
-            "A set that begins at a hoop has its zero at the steel in its first casing; above that it is folded as at"
-            " its lower end."
+            f"A set that begins at a hoop has its zero at the {one_stuff(making.design.stuff)} in its first casing;"
+            " above that it is folded as at its lower end."
         )
     if own.doubled:
         lines.append(

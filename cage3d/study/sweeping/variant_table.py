@@ -9,6 +9,7 @@ from typing import Any
 from rich.console import Group, RenderableType
 from rich.text import Text
 
+from cage3d.design.hoop_materials import what_it_bears
 from cage3d.legible import in_signs_of, legible
 from cage3d.report import Report, measure, with_certainty
 from cage3d.report.as_json import VERSION
@@ -162,7 +163,7 @@ def key_lines(varied: Varied, sure: Sure | None) -> list[str]:
     unit = UNIT_WORDS[varied.sweep.design.units or "mm"]
     lines = [
         f"Lengths in {unit}. Hem: of the lowest hoop above the floor. Behind: of front to back, behind the waist. "
-        "Tilt: of the hoop that tilts most. Bent: at most, of what steel bears before it keeps a kink. "
+        f"Tilt: of the hoop that tilts most. Bent: at most, of {what_it_bears(varied.sweep.design.stuff)}. "
         "Pull: the strongest tape's, in g."
     ]
     if varied.sweep.design.ties:

@@ -9,6 +9,7 @@ from hashlib import sha256
 
 import numpy as np
 
+from cage3d.design.hoop_materials import one_stuff
 from cage3d.design.models import Design
 from cage3d.design.routes import passing
 from cage3d.design.tables import TableRow, WrittenTable
@@ -45,6 +46,7 @@ class Found:
     """Cells as they are read, and what is wrong with them."""
 
     name: str
+    stuff: str  # what the hoops are made of
     values: dict[int, tuple[float, int]]  # of a place among the figures: m, line
     felt: dict[int, tuple[bool, int]]  # of a segment
     problems: list[Problem]
@@ -57,7 +59,7 @@ def record_of(table: WrittenTable, design: Design, name: str) -> Record:
     """What she wrote, checked against the design. Raises CageError with every fault at its line."""
     columns, rows = measured_columns(table.columns, design, name), table.rows
     refuse_other_design(rows, design, name)
-    found = Found(name, {}, {}, [])
+    found = Found(name, design.stuff, {}, {}, [])
     for row in rows:
         read_row(found, row, columns, design)
     if found.problems:
@@ -154,7 +156,11 @@ def measure(found: Found, place: int, said: str, unit: str, line: int) -> None:
         found.wrong(said, fault.why, fault.try_this, line)
         return
     if not 0.0 < metres < 1000.0:
-        found.wrong(said, "no steel hangs there", "Write the height above the floor, or leave it empty", line)
+        why, try_this = (
+            f"no {one_stuff(found.stuff)} hangs there",
+            "Write the height above the floor, or leave it empty",
+        )
+        found.wrong(said, why, try_this, line)
     elif place in found.values and abs(found.values[place][0] - metres) > 1e-6:
         why = f"it is measured already in line {found.values[place][1]}, and otherwise"
         found.wrong(said, why, "Leave one of the two", line)
