@@ -28,7 +28,10 @@ Outline = Annotated[
 Scale = Annotated[str | None, typer.Option(metavar="SCALE", help="Of the SVG that --outline names: 1:10.")]
 Keep = Annotated[
     list[str] | None,
-    typer.Option(metavar="NAME", help="What stays as it is: 'hoop 2', 'drop 3', 'tape 1'. May be repeated."),
+    typer.Option(
+        metavar="NAME",
+        help="What stays as it is: 'hoop 2', 'drop 3', 'tape 1', 'level 3', 'seam 1'. May be repeated.",
+    ),
 ]
 Free = Annotated[
     list[str] | None,
@@ -36,7 +39,12 @@ Free = Annotated[
         metavar="NAME", help="What may change too: 'tie 1', 'panel 1', 'tie' for all. May be repeated."
     ),
 ]
-EachTape = Annotated[bool, typer.Option("--each-tape", help="Drops may change on every tape for itself.")]
+EachTape = Annotated[
+    bool,
+    typer.Option(
+        "--each-tape", "--each-seam", help="Drops may change on every tape for itself, levels on every seam."
+    ),
+]
 To = Annotated[
     str | None,
     typer.Option(metavar="LENGTH", help="Round to this: '1/16 in', '2 mm'; 'none': do not round."),

@@ -19,6 +19,27 @@ CONE: dict[str, Any] = {
 }  # fmt: skip
 
 
+# The same as a maker writes it, with a skirt; its cloth is a hundredth longer round each hoop.
+TEXT = """\
+# A cone of cloth; its girths are written.
+name: Cone of cloth
+units: mm
+wearer: {waist: 800, waist_height: 1000, waist_breadth: 250, waist_depth: 250}
+waistband: {depth: 20}
+steel: {width: 10, thickness: 0.7}
+cloth:
+  gores: 6
+  levels: [250, 500, 750]    # down the cloth
+  girths: [1212, 1616, 2020]
+  fabric: 150 g/m2
+hoops:
+  - {length: 1200, join: none}
+  - {length: 1600, join: none}
+  - {length: 2000, join: none}   # the hem
+skirt: {weight: 1 kg}
+"""
+
+
 def written(cloth: dict[str, Any] | None = None, **others: Any) -> dict[str, Any]:
     """The cone's plain data with keys of its cloth, and others at the top, written otherwise; None leaves one out."""
     own = {key: value for key, value in (CONE["cloth"] | (cloth or {})).items() if value is not None}

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from cage3d.design.faults import place_of
 from cage3d.design.read import read_data
 from cage3d.errors import CageError, Problem
 from cage3d.live.controls import text_at
@@ -17,6 +16,7 @@ from cage3d.study.aiming.answer import Answer, verdict
 from cage3d.study.aiming.way_back import Asked, off_by, sought, usual_step, why_unmet
 from cage3d.study.aiming.writing import data_with
 from cage3d.study.numbers import number_names
+from cage3d.wording import capital
 
 
 def sought_values(
@@ -27,12 +27,14 @@ def sought_values(
     free: places that may change. Raises CageError: nothing is free or wanted, no rest to begin from.
     """
     design, data = opened.design_with(values), opened.data_with(values)
-    names = {name_of(place): place for place in opened.controls}
+    places = sought_places(opened)
     asked_for = set(free) if isinstance(free, list) and all(isinstance(one, str) for one in free) else set()
-    loose = [name for name in number_names(design) if names.get(name) in asked_for]
+    wanted = {name for place, name in places.items() if place in asked_for}
+    loose = [name for name in number_names(design) if name in wanted]
     if not loose:
         why = "nothing is set free that could change"
-        raise CageError(Problem("aim", "", why, "Set some lengths, drops or ties free"))
+        rows = "drops" if design.cloth is None else "levels"
+        raise CageError(Problem("aim", "", why, f"Set some lengths, {rows} or ties free"))
     kept = [name for name in number_names(design) if name not in loose]
     asked = Asked(keep=kept, free=loose, step=usual_step(design))
     exact, found = sought(design, (), asked, opened.path.name, told)
@@ -44,19 +46,10 @@ def sought_values(
     return differing(opened, written), " ".join(verdict(answer))
 
 
-def name_of(place: str) -> str:
-    """'hoops[3].length' is 'hoop 4 length' to the way back."""
-    steps = place_of(place)
-    part, numbers = steps[0], [step + 1 for step in steps if isinstance(step, int)]
-    if part == "hoops" and steps[-1] == "length":
-        return f"hoop {numbers[0]} length"
-    if part == "tapes":
-        return f"tape {numbers[0]} drop {numbers[1]}"
-    if part == "ties":
-        return f"tie {numbers[0]} length"
-    if part == "panels":
-        return f"panel {numbers[0]} tightness"
-    return ""
+def sought_places(opened: Opened) -> dict[str, str]:
+    """Of every control that the way back can change, its place and what it is called there: 'hoop 4 length'."""
+    names = {capital(name): name for name in number_names(opened.design)}
+    return {place: names[one.name] for place, one in opened.controls.items() if one.name in names}
 
 
 def differing(opened: Opened, data: dict[str, Any]) -> dict[str, str]:

@@ -10,17 +10,13 @@ from cage3d.errors import CageError, Problem
 from cage3d.live.controls import groups_json
 from cage3d.live.fitting import Opened
 from cage3d.live.joined import joined
+from cage3d.live.seeking import sought_places
 from cage3d.live.shown import outline, wanted_lines
 from cage3d.page.text import summary, text_html
 from cage3d.report import report_json
 from cage3d.report.record import Report
 from cage3d.settle.state import SettledCage
 from cage3d.wording import capital
-
-NO_AIM = (
-    "The way back changes the drops of tapes, and this cage hangs on its own cloth. Move its levels and lengths"
-    " by hand; the wave beside a slider shows how the figures answer it."
-)
 
 
 def opened_told(
@@ -34,13 +30,8 @@ def opened_told(
         "units": opened.design.units, "fractions": opened.design.units in ("in", "ft"),
         "groups": groups_json(controls, opened.design.stuff), "joined": list(joined(opened.design, controls)),
         "wanted": wanted_lines(settled) if trusted else [], "outline": outline(settled) if trusted else [],
-        "data": data, **aiming_told(opened.design),
+        "data": data, "aimable": list(sought_places(opened)),
     }  # fmt: skip
-
-
-def aiming_told(design: Design) -> dict[str, Any]:
-    """Nothing where the way back is open; else that there is nothing to set free, and why."""
-    return {} if design.cloth is None else {"aimable": [], "no_aim": NO_AIM}
 
 
 def figures_told(seq: int, report: Report, design: Design, foretold: bool) -> dict[str, Any]:

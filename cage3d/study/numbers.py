@@ -3,29 +3,30 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import accumulate
+from itertools import accumulate, pairwise
 
 import numpy as np
 
 from cage3d.design.models import Design, Panel
-from cage3d.design.routes import drops_in_play
 from cage3d.shape.arrays import Floats
+from cage3d.study.down import in_play, row_names, rows_down, steps_down, with_lengths, with_rows
 
 # A number may not leave these shares of what it was: beyond, it is another design, and its first circles may cross.
 LEAST_SHARE, MOST_SHARE = 0.5, 2.0
 NOTHING = 1e-6  # m: up to which a drop of nothing, where hoops meet, may seem to go
+BARELY = 1e-9  # m
 LOOSEST, TIGHTEST = 0.0, 0.6  # of a panel: the share that lacing takes off its width
 
 
 def number_names(design: Design) -> tuple[str, ...]:
-    """Hoop lengths from the top, drops tape by tape, ties and panels in their order.
+    """Hoop lengths from the top, drops tape by tape or levels seam by seam, ties and panels in their order.
 
-    'hoop 4 length', 'tape 1 drop 2', 'tie 1 length', 'panel 1 width at hoop 2', 'panel 1 tightness'.
+    'hoop 4 length', 'tape 1 drop 2', 'seam 1 level 2', 'level 2 at the back', 'tie 1 length',
+    'panel 1 width at hoop 2', 'panel 1 tightness'.
     """
-    hoops, drops = range(1, len(design.hoops) + 1), design.tapes.drops
     return (
-        *(f"hoop {hoop} length" for hoop in hoops),
-        *(f"tape {tape} drop {drop}" for tape, row in enumerate(drops, 1) for drop in range(1, len(row) + 1)),
+        *(f"hoop {hoop} length" for hoop in range(1, len(design.hoops) + 1)),
+        *row_names(design),
         *(f"tie {tie} length" for tie in range(1, len(design.ties) + 1)),
         *(
             f"panel {number} {word}"
@@ -47,7 +48,7 @@ def numbers_of(design: Design) -> Floats:
     return np.array(
         [
             *(hoop.length for hoop in design.hoops),
-            *(drop for row in design.tapes.drops for drop in row),
+            *(number for row in rows_down(design) for number in row),
             *(tie.length for tie in design.ties),
             *(number for panel in design.panels for number in numbers_of_panel(panel)),
         ]
@@ -55,14 +56,14 @@ def numbers_of(design: Design) -> Floats:
 
 
 def row_starts(design: Design) -> list[int]:
-    """(T + 1,) the place of each tape's first drop among the numbers, and where they end."""
-    return list(accumulate(map(len, design.tapes.drops), initial=len(design.hoops)))
+    """(rows + 1,) the place of each row's first drop or level among the numbers, and where they end."""
+    return list(accumulate(map(len, rows_down(design)), initial=len(design.hoops)))
 
 
-def drop_places(design: Design) -> list[dict[int, int]]:
-    """T x the places among the numbers of those of a tape's drops (by number, from 0) that can change how it hangs."""
-    starts, played = row_starts(design), drops_in_play(design)
-    return [{drop: start + drop for drop in own} for start, own in zip(starts, played, strict=False)]
+def row_places(design: Design) -> list[dict[int, int]]:
+    """rows x the places among the numbers of those drops or levels (from 0) that can change how the cage hangs."""
+    starts, played = row_starts(design), in_play(design)
+    return [{number: start + number for number in own} for start, own in zip(starts, played, strict=False)]
 
 
 def numbers_of_panel(panel: Panel) -> tuple[float, ...]:
@@ -73,20 +74,12 @@ def numbers_of_panel(panel: Panel) -> tuple[float, ...]:
 def with_numbers(design: Design, numbers: Sequence[float] | Floats) -> Design:
     """The design with other numbers (D,) m; the rules are not asked. Where hoops meet, a drop stays nothing."""
     values = [float(number) for number in numbers]
-    hoops, starts = len(design.hoops), row_starts(design)
+    starts = row_starts(design)
     ties_from = starts[-1]
     panels_from = ties_from + len(design.ties)
-    drops = tuple(
-        tuple(value if was else 0.0 for value, was in zip(values[start:], row, strict=False))
-        for start, row in zip(starts, design.tapes.drops, strict=False)
-    )
-    return design.model_copy(
+    hung = with_rows(design, [values[start:end] for start, end in pairwise(starts)])
+    return with_lengths(hung, values[: len(design.hoops)]).model_copy(
         update={
-            "hoops": tuple(
-                hoop.model_copy(update={"length": length})
-                for hoop, length in zip(design.hoops, values[:hoops], strict=True)
-            ),
-            "tapes": design.tapes.model_copy(update={"drops": drops}),
             "ties": tuple(
                 tie.model_copy(update={"length": length})
                 for tie, length in zip(design.ties, values[ties_from:panels_from], strict=True)
@@ -112,3 +105,15 @@ def bounds_of(design: Design) -> tuple[Floats, Floats]:
     shares = np.array([is_share(name) for name in number_names(design)])
     most = np.where(shares, np.maximum(numbers, TIGHTEST), MOST_SHARE * numbers)
     return np.where(shares, LOOSEST, LEAST_SHARE * numbers), np.where(numbers > 0.0, most, NOTHING)
+
+
+def in_bounds(design: Design, numbers: Floats) -> bool:
+    """Whether no number (D,) m leaves its bounds, and no casing comes too near to the one above.
+
+    Directions that are each within the bounds may add up.
+    """
+    least, most = bounds_of(design)
+    if np.any(numbers < least - BARELY) or np.any(numbers > most + BARELY):
+        return False
+    own = steps_down(design)
+    return bool(np.all(steps_down(with_numbers(design, numbers)) >= LEAST_SHARE * own - BARELY))

@@ -20,7 +20,7 @@ from cage3d.shape.lines import default_resolution
 from cage3d.study.aiming.freedom import Freedom
 from cage3d.study.aiming.wishes import Wish
 from cage3d.study.figures import Figure, figures_of, slopes_of
-from cage3d.study.numbers import bounds_of, numbers_of, with_numbers
+from cage3d.study.numbers import bounds_of, in_bounds, numbers_of, with_numbers
 from cage3d.units import INCH
 
 WITHIN = INCH / 8  # m: near enough for a cage that is sewn
@@ -29,7 +29,6 @@ MOST_SETTLINGS = 40
 GAIN, PATIENCE = 0.05, 5  # a search that gained less than this share in so many settlings is over
 REACH = 0.05  # m, how far the first step may go
 SHY = 0.03  # m of figures off that count as much as a metre of change
-BARELY = 1e-9  # m
 ASTRAY = 1.0  # m, what every figure counts as off where the cage finds no rest
 
 
@@ -83,10 +82,8 @@ class Search:
         return with_numbers(self.start, numbers_of(self.start) + self.freedom.directions @ way)
 
     def in_bounds(self, way: Floats) -> bool:
-        """Whether no number leaves its bounds: directions that are each within theirs may add up."""
-        numbers = numbers_of(self.start) + self.freedom.directions @ way
-        least, most = bounds_of(self.start)
-        return bool(np.all((least - BARELY <= numbers) & (numbers <= most + BARELY)))
+        """Whether the design there is still the same one: see `numbers.in_bounds`."""
+        return in_bounds(self.start, numbers_of(self.start) + self.freedom.directions @ way)
 
     def settled_at(self, way: Floats) -> SettledCage:
         key = way.tobytes()

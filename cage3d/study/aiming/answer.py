@@ -22,12 +22,13 @@ from cage3d.steady import fixed
 from cage3d.study.aiming.aim import Aimed
 from cage3d.study.aiming.outline import Outline
 from cage3d.study.aiming.unmet import figure_in_words
-from cage3d.study.aiming.writing import in_full
+from cage3d.study.aiming.writing import girths_of, in_full
 from cage3d.study.numbers import is_share, number_names, numbers_of
 from cage3d.units import show_length, show_mm
 from cage3d.units.showing import short
 from cage3d.wording import capital, listed, numbered
 
+KINDS = ("hoop", "drop", "level", "cloth", "tie", "panel")  # of numbers, in the order in which they are told
 FINE = 1 / 16  # in, to which figures stand beside wanted ones
 
 
@@ -58,7 +59,13 @@ class Answer:
         pairs = zip(
             number_names(self.before), numbers_of(self.before), numbers_of(self.found.design), strict=True
         )
-        return [(name, float(old), float(new)) for name, old, new in pairs if abs(new - old) > 1e-7]
+        changed = [(name, float(old), float(new)) for name, old, new in pairs if abs(new - old) > 1e-7]
+        girths = zip(girths_of(self.before), girths_of(self.found.design), strict=True)
+        return changed + [
+            (f"cloth girth at hoop {hoop}", old, new)
+            for hoop, (old, new) in enumerate(girths, start=1)
+            if abs(new - old) > 1e-7
+        ]
 
     @cached_property
     def how_sure(self) -> str:
@@ -69,9 +76,9 @@ class Answer:
 
     @property
     def loose(self) -> list[str]:
-        """Tapes that hang loose in the found cage: 'tape 3 above hoops 2 and 3'."""
+        """Tapes or seams that hang loose in the found cage: 'tape 3 above hoops 2 and 3'."""
         return [
-            f"tape {tape.tape} above {numbered('hoop', slack)}"
+            f"{self.before.line} {tape.tape} above {numbered('hoop', slack)}"
             for tape in tape_reports(self.found.settled)
             if (slack := [segment.to_hoop for segment in tape.segments if segment.slack_m > SLACK])
         ]
@@ -115,18 +122,18 @@ def signed_mm(metres: float) -> str:
 
 
 def change_table(answer: Answer) -> FigureTable:
-    """Numbers that changed; drops that all tapes share stand in one row."""
-    units, tapes = answer.before.units, answer.before.tapes.count
+    """Numbers that changed; drops that all tapes share, or levels that all seams do, stand in one row."""
+    units, lines, line = answer.before.units, answer.before.tapes.count, answer.before.line
     rows: dict[tuple[str, str, str], list[int]] = {}
     for name, old, new in answer.changes:
-        what, tape = name, 0
-        if name.startswith("tape"):
-            _, number, rest = name.split(" ", 2)
-            what, tape = rest, int(number)
+        what, number = name, 0
+        if name.startswith(line):
+            said, what = name.removeprefix(f"{line} ").split(" ", 1)
+            number = int(said)
         key = (what, number_text(name, old, units), number_text(name, new, units))
-        rows.setdefault(key, []).append(tape)
+        rows.setdefault(key, []).append(number)
     told = [
-        (capital(what) + on_tapes(found, tapes), old, new)
+        (capital(what) + on_lines(line, found, lines), old, new)
         for (what, old, new), found in sorted(rows.items(), key=by_kind)
     ]
     return FigureTable(("", "Was", "Now"), told, words=True)
@@ -138,15 +145,16 @@ def number_text(name: str, number: float, units: str | None) -> str:
 
 
 def by_kind(row: tuple[tuple[str, str, str], list[int]]) -> tuple[int, str, list[int]]:
-    """Hoops first, then drops by their hoop and tapes, then ties and panels."""
+    """Hoops first, then drops or levels by their hoop and line, then cloth, ties and panels."""
     what = row[0][0]
-    return ("hoop", "drop", "tie ", "pane").index(what[:4].ljust(4)), what, row[1]
+    return KINDS.index(what.split()[0]), what, row[1]
 
 
-def on_tapes(numbers: list[int], count: int) -> str:
+def on_lines(line: str, numbers: list[int], count: int) -> str:
+    """', tapes 1 and 8', ', all seams'; nothing of a number that belongs to none."""
     if numbers == [0]:
         return ""
-    return ", all tapes" if len(numbers) == count else f", {numbered('tape', numbers)}"
+    return f", all {line}s" if len(numbers) == count else f", {numbered(line, numbers)}"
 
 
 def verdict(answer: Answer) -> list[str]:
@@ -163,7 +171,8 @@ def verdict(answer: Answer) -> list[str]:
     if not answer.reached and answer.exact_off <= answer.within:
         lines.append("Unrounded numbers would reach it: round more finely with --to.")
     if answer.loose:
-        lines.append(f"Hanging loose: {listed(answer.loose)}; their drops are not told by any figure.")
+        lengths = "drops" if answer.before.cloth is None else "levels"
+        lines.append(f"Hanging loose: {listed(answer.loose)}; their {lengths} are not told by any figure.")
     return lines
 
 

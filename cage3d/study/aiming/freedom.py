@@ -1,4 +1,4 @@
-"""What may change while a shape is sought: each hoop's length, and each row of drops by three waves round her.
+"""What may change while a shape is sought: hoop lengths, and each row of drops or levels by waves round her.
 
 A number for every tape would ask for more than a few heights can tell: the three waves (all round, front against
 back, sides against both) hold what a maker means, and keep left and right alike.
@@ -12,9 +12,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from cage3d.design.models import Design
-from cage3d.design.points import station_fractions
 from cage3d.shape.arrays import Floats
-from cage3d.study.numbers import drop_places, number_names
+from cage3d.study.down import places_round
+from cage3d.study.numbers import number_names, row_places
 
 NEW = 1e-6  # share of itself by which a direction must differ from those before it, to be another
 WAVES: tuple[tuple[str, Callable[[Floats], Floats]], ...] = (
@@ -40,8 +40,8 @@ def freedom_of(
 ) -> Freedom:
     """Lengths and drops, by waves or for each tape; less what is kept; with the ties and panels that are free.
 
-    keep, free: names as `number_names` gives them; a whole 'hoop 2', 'tape 3', 'drop 2', 'tie 1' or 'panel 1' stands
-    for all its numbers. Raises ValueError for a name that is none.
+    keep, free: names as `number_names` gives them; a whole 'hoop 2', 'tape 3', 'drop 2', 'seam 3', 'level 2', 'tie 1'
+    or 'panel 1' stands for all its numbers. Raises ValueError for a name that is none.
     """
     names = number_names(design)
     kept = {place for name in keep for place in places_named(name, names)}
@@ -60,16 +60,16 @@ def freedom_of(
 def directions_of(design: Design, names: tuple[str, ...], each_tape: bool) -> list[tuple[str, Floats]]:
     """Every direction that is free by itself, by its name."""
     found = single(range(len(design.hoops)), names)
-    places = drop_places(design)
+    places = row_places(design)
     if each_tape:
         return found + single((place for own in places for place in own.values()), names)
-    around = station_fractions(design.tapes)
-    for drop in sorted({drop for own in places for drop in own}):
-        tapes = [tape for tape, own in enumerate(places) if drop in own]
+    around, word = places_round(design), "drop" if design.cloth is None else "level"
+    for number in sorted({number for own in places for number in own}):
+        rows = [row for row, own in enumerate(places) if number in own]
         for wave, shape in WAVES:
             column = np.zeros(len(names))
-            column[[places[tape][drop] for tape in tapes]] = shape(around[tapes])
-            found.append((f"drop {drop + 1} {wave}", column))
+            column[[places[row][number] for row in rows]] = shape(around[rows])
+            found.append((f"{word} {number + 1} {wave}", column))
     return found
 
 
@@ -79,7 +79,7 @@ def single(places: Iterable[int], names: tuple[str, ...]) -> list[tuple[str, Flo
 
 
 def places_named(name: str, names: tuple[str, ...]) -> list[int]:
-    """Places of a number, or of all that belong to a hoop, tape, row of drops or tie."""
+    """Places of a number, or of all that belong to a hoop, tape or seam, row of drops or levels, or tie."""
     asked = " ".join(name.lower().split())
     found = [place for place, known in enumerate(names) if f" {asked} " in f" {known} "]
     if not found:

@@ -19,7 +19,7 @@ from cage3d.steady import falling, first_least
 from cage3d.study.aiming.aim import Aimed
 from cage3d.study.aiming.freedom import Freedom
 from cage3d.study.figures import figures_of, slopes_of
-from cage3d.study.numbers import drop_places, is_share, number_names, numbers_of, with_numbers
+from cage3d.study.numbers import is_share, number_names, numbers_of, row_places, with_numbers
 
 ALIKE = 1e-6  # m: drops of a row that differ by less are one number to her
 SHARE = 0.01  # to which a panel's tightness is rounded
@@ -70,7 +70,7 @@ def best_of(tried: Sequence[Aimed], was: Floats, within: float) -> Aimed:
 def groups_of(design: Design, changing: Ints) -> list[list[int]]:
     """Places of numbers that she writes alike: the same drop on several tapes of a row stays the same."""
     numbers = numbers_of(design)
-    rows = {place: drop for own in drop_places(design) for drop, place in own.items()}
+    rows = {place: drop for own in row_places(design) for drop, place in own.items()}
     groups: dict[tuple[int, int], list[int]] = {}
     for place in map(int, changing):
         groups.setdefault((rows.get(place, -1 - place), round(numbers[place] / ALIKE)), []).append(place)

@@ -89,11 +89,14 @@ def helps(aimed: Aimed, unmet: list[int], within: float, nodes: int) -> Iterator
         )
         if there
     ]
-    ways.append(("Free each tape for itself: --each-tape", freedom_of(design, each_tape=True)))
+    ways.append(
+        (f"Free each {design.line} for itself: --each-{design.line}", freedom_of(design, each_tape=True))
+    )
     for words, freedom in ways:
         slopes = slopes_of(aimed.settled, design, nodes, freedom.directions, figures)
         rest = np.abs(linear_rest(slopes, aimed.off)[unmet])
         if rest.max() < max(within, HELD * np.abs(aimed.off[unmet]).max()):
             yield f"{words}."
             return
-    yield "No length or drop of this cage moves them together; a tie or a laced panel more would."
+    moved = "drop" if design.cloth is None else "level"
+    yield f"No length or {moved} of this cage moves them together; a tie or a laced panel more would."

@@ -29,7 +29,6 @@ from cage3d.study.aiming.wishes import Wish, wishes_of, with_table
 from cage3d.study.aiming.writing import text_with
 from cage3d.study.figures import figures_of
 from cage3d.study.numbers import number_names
-from cage3d.study.on_tapes import refuse_cloth
 from cage3d.units.kinds import INCH
 from cage3d.wording import nearest
 
@@ -67,7 +66,6 @@ def way_back(
     """
     text = text_of(path)
     design, data = text_as_written(text, str(path))
-    refuse_cloth(design, str(path), "aim")
     asking = with_table(data, table_text(table, NO_TABLE), str(table)) if table else design
     outlines = wanted_outlines(asking, asked)
     exact, found = sought(asking, outlines, asked, str(path), told)
@@ -86,7 +84,6 @@ def sought(
 
     Raises CageError naming `name`: nothing is wanted, a name is none, no rest to begin from.
     """
-    refuse_cloth(design, name, "aim")
     wishes, nodes = wishes_of(design), default_resolution(design)
     if not wishes and not outlines:
         why = "the design does not say what is wanted"
@@ -145,23 +142,35 @@ def off_by(settled: SettledCage, wishes: Sequence[Wish]) -> Floats:
 
 def free_to_change(design: Design, asked: Asked) -> Freedom:
     """What may change. Raises CommandError for a name that is none, or where all is kept."""
-    names = number_names(design)
-    known = {
-        " ".join(words[:count]) for name in names for words in [name.split()] for count in (2, len(words))
-    }
-    known |= {f"drop {hoop}" for hoop in range(1, len(design.hoops) + 1)} | {"drop", "tape", "hoop", "length"}
-    known |= ({"tie"} if design.ties else set()) | ({"panel"} if design.panels else set())
+    known = known_names(design)
     for option, given in (("--keep", asked.keep), ("--free", asked.free)):
         for name in given:
             if " ".join(name.lower().split()) not in known:
-                like = nearest(name.lower(), known)
-                try_this = f"Write {like}" if like else "Write hoop 2 length, drop 3, tape 1, tie 1"
-                raise CommandError(
-                    Problem(option, name, "the cage has no such length, drop or tie", try_this)
-                )
+                like = nearest(said_of(design, name.lower()), sorted(known))
+                usual = "drop 3, tape 1" if design.cloth is None else "level 3, seam 1"
+                try_this = f"Write {like}" if like else f"Write hoop 2 length, {usual}, tie 1"
+                why = f"the cage has no such length, {'drop' if design.cloth is None else 'level'} or tie"
+                raise CommandError(Problem(option, name, why, try_this))
     freedom = freedom_of(design, asked.keep, asked.free, asked.each_tape)
     if not len(freedom):
         raise CommandError(
             Problem("--keep", ", ".join(asked.keep), "then nothing is left to change", "Keep less")
         )
     return freedom
+
+
+def said_of(design: Design, name: str) -> str:
+    """A name said of tapes and drops, said of what this cage has."""
+    return name if design.cloth is None else name.replace("tape", "seam").replace("drop", "level")
+
+
+def known_names(design: Design) -> set[str]:
+    """What may be kept or freed, by name: single numbers, and all of a hoop, tape, seam, row, tie or panel."""
+    names = number_names(design)
+    known = {
+        " ".join(words[:count]) for name in names for words in [name.split()] for count in (2, len(words))
+    }
+    line, row = ("tape", "drop") if design.cloth is None else ("seam", "level")
+    known |= {f"{row} {hoop}" for hoop in range(1, len(design.hoops) + 1)} | {row, "hoop", "length"}
+    known |= {line} if any(name.startswith(line) for name in names) else set()
+    return known | ({"tie"} if design.ties else set()) | ({"panel"} if design.panels else set())

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import re
 from copy import deepcopy
+from math import ceil
 from typing import Any
 
 from cage3d.design.models import Design, Panel
 from cage3d.design.rewriting import rewritten
+from cage3d.study.down import rows_down, sides_of
 from cage3d.units import show_inches
 from cage3d.units.kinds import INCH, LENGTHS
 from cage3d.units.showing import short
@@ -25,7 +27,7 @@ def text_with(
 
 
 def data_with(data: dict[str, Any], before: Design, after: Design, step: float | None) -> dict[str, Any]:
-    """The plain data of `before` with the lengths, drops, ties and panels of `after`, written as they were.
+    """The plain data of `before` with the lengths, drops or levels, ties and panels of `after`, written as they were.
 
     step: to which inches or millimetres are rounded (m), None: not.
     """
@@ -36,7 +38,10 @@ def data_with(data: dict[str, Any], before: Design, after: Design, step: float |
         put_length(told["ties"][number], "length", tie.length, other.length, before, step)
     for number, pair in enumerate(zip(before.panels, after.panels, strict=True)):
         put_panel(told["panels"][number], *pair, before, step)
-    put_drops(told["tapes"], before, after, step)
+    if before.cloth is None:
+        put_rows(told["tapes"], "drops", before, after, step)
+    else:
+        put_cloth(told["cloth"], before, after, step)
     return told
 
 
@@ -53,19 +58,39 @@ def put_panel(group: dict[str, Any], old: Panel, new: Panel, design: Design, ste
         group["tightness"] = f"{short(100.0 * new.tightness, 4)} %"
 
 
-def put_drops(tapes: dict[str, Any], before: Design, after: Design, step: float | None) -> None:
-    """One list for all tapes stays one as long as all tapes are alike."""
-    old, new = before.tapes.drops, after.tapes.drops
-    rows = tapes["drops"]
+def put_cloth(cloth: dict[str, Any], before: Design, after: Design, step: float | None) -> None:
+    """Levels on the seams or by side, and girths where they are written: never less than goes round the hoop."""
+    if sides := () if before.cloth is None else sides_of(before.cloth):
+        for side, old, new in zip(sides, rows_down(before), rows_down(after), strict=True):
+            for hoop, (was, now) in enumerate(zip(old, new, strict=True)):
+                put_length(cloth["levels"][side], hoop, was, now, before, step)
+    else:
+        put_rows(cloth, "levels", before, after, step)
+    for hoop, (was, now) in enumerate(zip(girths_of(before), girths_of(after), strict=True)):
+        rounded = now if step is None else ceil(now / step - SAME) * step
+        put_length(cloth["girths"], hoop, was, now if abs(now - was) <= SAME else rounded, before, step)
+
+
+def girths_of(design: Design) -> tuple[float, ...]:
+    """m of cloth along each casing, where they are written."""
+    return (design.cloth.girths or ()) if design.cloth else ()
+
+
+def put_rows(group: dict[str, Any], key: str, before: Design, after: Design, step: float | None) -> None:
+    """Drops or levels: one list for all tapes or seams stays one as long as all are alike."""
+    old, new = rows_down(before), rows_down(after)
+    rows = group[key]
     bare = not any(isinstance(row, list) for row in rows)
+    if not bare and len(rows) < len(old):  # one list of levels in a list
+        rows[:] = [list(rows[0]) for _ in old]
     alike = len(set(map(len, new))) == 1 and all(
         abs(one - other) < SAME for row in new for one, other in zip(row, new[0], strict=True)
     )
     if bare and not alike:
-        tapes["drops"] = rows = [list(rows) for _ in old]
-    for tape, row in enumerate([rows] if bare and alike else rows):
-        for hoop in range(len(row)):
-            put_length(row, hoop, old[tape][hoop], new[tape][hoop], before, step)
+        group[key] = rows = [list(rows) for _ in old]
+    for line, row in enumerate([rows] if bare and alike else rows):
+        for number in range(len(row)):
+            put_length(row, number, old[line][number], new[line][number], before, step)
 
 
 def length_text(metres: float, written: str, units: str | None, step: float | None) -> str:

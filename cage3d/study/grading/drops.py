@@ -19,7 +19,7 @@ from cage3d.steady import first_least, steady
 from cage3d.study.aiming.freedom import WAVES, adds_to
 from cage3d.study.aiming.rounding import by_fractions, group_column, groups_of
 from cage3d.study.figures import Figure, figures_of, slopes_of
-from cage3d.study.numbers import drop_places, numbers_of, with_numbers
+from cage3d.study.numbers import numbers_of, row_places, with_numbers
 
 SIDES = ("front", "left", "back", "right")
 ROUNDS = 5  # of correcting and settling; two are usual
@@ -131,7 +131,7 @@ def on_band(design: Design) -> list[int]:
 
 def first_drops(design: Design) -> Ints:
     """Places of the first drop of every tape from the waistband, among the numbers of a design."""
-    places = drop_places(design)
+    places = row_places(design)
     return np.array([min(places[tape].values()) for tape in on_band(design)], dtype=np.intp)
 
 

@@ -1,16 +1,15 @@
-// The way back: what is wanted, what may be changed to get there, and the lengths and drops that give it.
-const FREE_AT_FIRST = ["Lengths", "Drops"];
+// The way back: what is wanted, what may be changed to get there, and the lengths, drops or levels that give it.
+const FREE_AT_FIRST = ["Lengths", "Drops", "Levels"];
 
-// no_aim: why there is no way back for this design.
-const layAiming = ({wanted, groups, aimable, no_aim: closed}) => {
+// aimable: places of what can be sought.
+const layAiming = ({wanted, groups, aimable}) => {
   by("wanted").replaceChildren(...(wanted.length ? [...new Set(wanted.map(({words}) => words))].map((words) => made("li", {}, words.replace(/^wanted: */i, "")))
     : [made("li", {class: "none"}, "Nothing yet. Write under wanted: in the file what hoops should measure, and it is drawn here.")]));
-  const may = (control) => (aimable ? aimable.includes(control.place) : control.kind === "length");
+  const may = (control) => aimable.includes(control.place);
   const own = groups.map((group) => ({...group, controls: group.controls.filter(may)})).filter(({controls}) => controls.length);
   by("free").replaceChildren(by("free").querySelector("legend"), ...own.map(freeGroup));
   by("aim").disabled = !wanted.length || !own.length;
-  by("free").hidden = Boolean(closed);
-  by("aimed").textContent = closed || "";
+  by("aimed").textContent = "";
 };
 const freeGroup = ({name, controls}) => {
   const single = controls.map((control) => made("input", {type: "checkbox", value: control.place, checked: FREE_AT_FIRST.includes(name)}));
