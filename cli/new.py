@@ -17,18 +17,25 @@ def new(
     ],
     silhouette: Annotated[
         str | None,
-        typer.Option(help="dome, bell, cone, drum, lantern, dipped, oval, back-weighted or gored."),
+        typer.Option(
+            help="dome, bell, cone, drum, lantern, dipped, oval, back-weighted, half-hoops or gored."
+        ),
     ] = None,
     waist: Annotated[str | None, typer.Option(help="Round the waist, over corset and chemise.")] = None,
     waist_height: Annotated[str | None, typer.Option(help="From the floor, in the show's shoes.")] = None,
     hip: Annotated[str | None, typer.Option(help="Round the hip at its fullest; none: not measured.")] = None,
     hip_drop: Annotated[str | None, typer.Option(help="How far the hip is below the waist.")] = None,
-    hem: Annotated[str | None, typer.Option(help="Round the lowest hoop; not of an oval.")] = None,
+    hem: Annotated[
+        str | None, typer.Option(help="Round the lowest hoop; not of ovals, nor of half hoops.")
+    ] = None,
     wide: Annotated[str | None, typer.Option(help="Oval: the lowest hoop from side to side.")] = None,
     deep: Annotated[str | None, typer.Option(help="Oval: the lowest hoop from front to back.")] = None,
     dip: Annotated[str | None, typer.Option(help="Dipped: how much lower the hem is at the back.")] = None,
     behind: Annotated[
         str | None, typer.Option(help="Back-weighted: the part of its depth behind the waist, '60 %'.")
+    ] = None,
+    out: Annotated[
+        str | None, typer.Option(help="Half hoops: how far the lowest stands out behind the waist.")
     ] = None,
     gores: Annotated[str | None, typer.Option(help="Gored: how many gores; it has no tapes.")] = None,
     clearance: Annotated[
@@ -54,8 +61,8 @@ def new(
     refuse_existing(file, force)
     given = {
         "silhouette": silhouette, "waist": waist, "waist_height": waist_height, "hip": hip, "hip_drop": hip_drop,
-        "hem": hem, "wide": wide, "deep": deep, "dip": dip, "behind": behind, "gores": gores, "clearance": clearance,
-        "hoops": hoops, "tapes": tapes, "skirt": skirt,
+        "hem": hem, "wide": wide, "deep": deep, "dip": dip, "behind": behind, "out": out, "gores": gores,
+        "clearance": clearance, "hoops": hoops, "tapes": tapes, "skirt": skirt,
     }  # fmt: skip
     brief = brief_of(file, units, given)
     for path in new_design(file, brief, force):

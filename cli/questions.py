@@ -56,9 +56,9 @@ def brief_of(file: Path, unit: str, given: dict[str, str | None]) -> Brief:
         "hoops", "How many hoops", str(usual.hoops(usual.band_to_hem(height, clearance))), count
     )
     tapes = Brief.tapes
-    girth = lengths.get("hem") or Oval(lengths["wide"] / 2, lengths["deep"] / 2, lengths["deep"] / 2).girth
     if not kind.gored:
-        tapes = asking.ask("tapes", "How many tapes", str(usual.tapes(name, girth)), count)
+        many = str(usual.tapes(name, lowest_length(lengths)))
+        tapes = asking.ask("tapes", "How many tapes", many, count)
     return Brief(
         waist=waist,
         waist_height=height,
@@ -78,6 +78,7 @@ def brief_of(file: Path, unit: str, given: dict[str, str | None]) -> Brief:
         dip=lengths.get("dip"),
         wide=lengths.get("wide"),
         deep=lengths.get("deep"),
+        out=lengths.get("out"),
         behind=behind,
     )
 
@@ -126,6 +127,7 @@ def own_answers(
         "hem": ("Lowest hoop, round", usual.hem(name, height, unit)),
         "wide": ("Lowest hoop, from side to side", usual.share_of_height(usual.WIDE, height, unit)),
         "deep": ("Lowest hoop, from front to back", usual.share_of_height(usual.DEEP, height, unit)),
+        "out": ("How far it stands out behind the waist", usual.share_of_height(usual.OUT, height, unit)),
         "dip": ("How much lower the hem is at the back", usual.share_of_height(usual.DIP, height, unit)),
     }
     lengths = {
@@ -137,6 +139,13 @@ def own_answers(
         return lengths, None
     question = "How much of its depth lies behind the waist"
     return lengths, asking.ask("behind", question, f"{100 * usual.BEHIND:g} %", part_of)
+
+
+def lowest_length(lengths: dict[str, float]) -> float:
+    """m, about, of the lowest hoop by what its kind asks for; of half hoops with one stretch more than has tapes."""
+    if "wide" in lengths:
+        return Oval(lengths["wide"] / 2, lengths["deep"] / 2, lengths["deep"] / 2).girth
+    return lengths["hem"] if "hem" in lengths else 2.5 * lengths["out"] + usual.FREE_STEEL
 
 
 def clearance_of(asking: Asking, kind: Kind) -> tuple[float, float]:

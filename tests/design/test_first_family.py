@@ -34,10 +34,11 @@ WOMAN = Brief(
 DIPPED = replace(WOMAN, silhouette="dipped", dip=2 * INCH, tapes=8)
 OVAL = replace(WOMAN, silhouette="oval", hem=0.0, wide=42 * INCH, deep=21 * INCH)
 BACK = replace(WOMAN, silhouette="back-weighted", behind=0.6)
+HALF = replace(WOMAN, silhouette="half-hoops", hem=0.0, out=13 * INCH, tapes=4)
 GORED = replace(WOMAN, silhouette="gored", gores=6)
 BRIEFS = {
     **{kind: replace(WOMAN, silhouette=kind) for kind in KINDS},
-    "dipped": DIPPED, "oval": OVAL, "back-weighted": BACK, "gored": GORED,
+    "dipped": DIPPED, "oval": OVAL, "back-weighted": BACK, "half-hoops": HALF, "gored": GORED,
 }  # fmt: skip
 
 
@@ -216,7 +217,14 @@ def test_usual_hoops_keep_heels_out() -> None:
 
 @pytest.mark.parametrize(
     ("kind", "inches", "tapes"),
-    [("dome", 90, 8), ("dome", 96, 8), ("dome", 97, 10), ("oval", 60, 10), ("drum", 121, 12)],
+    [
+        ("half-hoops", 36 + 12, 4),
+        ("dome", 90, 8),
+        ("dome", 96, 8),
+        ("dome", 97, 10),
+        ("oval", 60, 10),
+        ("drum", 121, 12),
+    ],
 )
 def test_usual_tapes_leave_a_foot_of_free_steel(kind: str, inches: float, tapes: int) -> None:
     assert usual.tapes(kind, inches * INCH) == tapes

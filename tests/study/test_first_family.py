@@ -29,6 +29,7 @@ ALWAYS = [
     ("dipped", "child of 116 cm", "in"),
     ("oval", "mean man of the survey", "mm"),
     ("back-weighted", "child of 128 cm", "cm"),
+    ("half-hoops", "small man", "in"),
     ("gored", "child of 152 cm", "cm"),
 ]
 EVERYBODY = [
@@ -41,7 +42,7 @@ def usual_brief(kind: str, wearer: str, unit: str, monkeypatch: pytest.MonkeyPat
     """Who answers only with measures of the wearer."""
     keys = ("waist", "waist_height", "hip", "hip_drop")
     measured = {key: f"{size:.4f} m" for key, size in zip(keys, WEARERS[wearer], strict=True)}
-    others = ("hem", "wide", "deep", "dip", "behind", "gores", "clearance", "hoops", "tapes", "skirt")
+    others = ("hem", "wide", "deep", "dip", "behind", "out", "gores", "clearance", "hoops", "tapes", "skirt")
     given = {"silhouette": kind, **measured, **dict.fromkeys(others)}
     monkeypatch.setattr("sys.stdin", Nothing())
     return brief_of(Path("first.yaml"), unit, given)
@@ -91,6 +92,10 @@ def looks_like_its_kind(brief: Brief, report: Report) -> None:
     elif brief.silhouette == "oval":
         assert wide[-1] == pytest.approx(brief.wide, abs=INCH / 2)
         assert hem.width_front_back_m == pytest.approx(brief.deep, abs=INCH)
+    elif brief.silhouette == "half-hoops":
+        assert hem.back_to_axis_m == pytest.approx(brief.out, abs=INCH / 2)
+        assert wide == sorted(wide)
+        assert all(tie.tension_N > 0.0 for tie in report.ties)
     elif brief.silhouette == "back-weighted":
         share = hem.back_to_axis_m / (hem.back_to_axis_m + hem.front_to_axis_m)
         assert share == pytest.approx(brief.behind, abs=0.02)

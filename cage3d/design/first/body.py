@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import math
 
+import numpy as np
+
 from cage3d.design import trade
-from cage3d.design.first.brief import Brief
+from cage3d.design.first.brief import Brief, edge_of
 from cage3d.design.first.ovals import Oval
 
 
@@ -44,3 +46,19 @@ def room_at(brief: Brief, below: float) -> Oval:
 def body_length(brief: Brief, below: float) -> float:
     """m, the least length of a round hoop this far below the band's edge that clears her; 0 where no hip is known."""
     return math.tau * room_at(brief, below).half_breadth
+
+
+def body_at(brief: Brief, below: float) -> Oval:
+    """She herself this far below the band's edge, to the floor: below the crotch both legs, close together."""
+    waist, hip_drop = waist_oval(brief), brief.hip_drop or 0.0
+    half = hip_half_breadth(brief.hip or 0.0)
+    hip_height = brief.waist_height - hip_drop
+    crotch, knee = trade.CROTCH_PER_HIP * hip_height, trade.KNEE_PER_HIP * hip_height
+    depth = half * trade.HIP_DEPTH_PER_BREADTH
+    rows = [(edge_of(brief), waist.half_breadth, waist.back), (hip_height, half, depth)]
+    rows += [(crotch - way * (crotch - knee), half * b, depth * d) for way, b, d in trade.LEGS_ABOVE_KNEE]
+    rows += [(knee * (1.0 - way), half * b, depth * d) for way, b, d in trade.LEGS_BELOW_KNEE]
+    heights, breadths, depths = np.array(rows[::-1]).T
+    height = edge_of(brief) - below
+    wide, deep = float(np.interp(height, heights, breadths)), float(np.interp(height, heights, depths))
+    return Oval(wide, deep, deep)

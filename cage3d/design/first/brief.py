@@ -14,10 +14,11 @@ UNITS = ("in", "cm", "mm")  # in which a first design is written
 class Brief:
     """A few measures and a kind of cage; lengths in m, skirt in kg, behind a share.
 
-    hem: its girth, 0 where wide and deep say what an oval's is; clearance: its least and most height above the floor,
-    at the front where it dips; dip: by which it is lower at the back; behind: the part of its depth that lies behind
-    the waist; gores: of the cloth that carries the hoops in place of tapes; steel: width and thickness, None: by the
-    hem; units: one of UNITS, for the numbers that are written.
+    hem: its girth, 0 where other measures say how wide it is; clearance: its least and most height above the floor,
+    at the front where it dips; dip: by which it is lower at the back; wide, deep: of an oval; behind: the part of its
+    depth that lies behind the waist; out: how far half hoops stand out behind it; gores: of the cloth that carries the
+    hoops in place of tapes; steel: width and thickness, None: by the hem; units: one of UNITS, for the numbers that are
+    written.
     """
 
     waist: float
@@ -37,6 +38,7 @@ class Brief:
     wide: float | None = None
     deep: float | None = None
     behind: float | None = None
+    out: float | None = None
     gores: int | None = None
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from cage3d.design.models.wanted import HEIGHTS
 
@@ -12,10 +12,11 @@ Row = tuple[float, ...]
 
 @dataclass(frozen=True)
 class FirstHoop:
-    """length: finished, m; told: beside it."""
+    """length: finished, m, round or end to end; told: beside it; placed: further keys of the hoop with their words."""
 
     length: float
     told: str = ""
+    placed: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -46,8 +47,9 @@ class Target:
 class FirstCage:
     """drops: a row a tape, or one for all (m); wanted: keys of `wanted` a hoop.
 
-    free: what may change to meet the targets: waves of drops by their names in `study.aiming.freedom`, 'ties', and
-    'hem' for its girth.
+    free: what may change to meet the targets: waves of drops by their names in `study.aiming.freedom`, 'ties' all by
+    as much or 'each tie' by itself, and 'hem' for its girth. steel: its width and thickness, m; stations: of the
+    tapes, None: even all round.
     """
 
     hoops: tuple[FirstHoop, ...]
@@ -57,6 +59,8 @@ class FirstCage:
     ties: tuple[FirstTie, ...] = ()
     wanted: tuple[Mapping[str, float], ...] = ()
     free: tuple[str, ...] = ("all round",)
+    steel: tuple[float, float] | None = None
+    stations: tuple[float, ...] | None = None
     gores: int | None = None  # of the cloth that carries it in place of tapes
 
     @property

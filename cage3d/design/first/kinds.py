@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from cage3d.design.first.brief import Brief
 from cage3d.design.first.cage import FirstCage
 from cage3d.design.first.drawn import back_weighted_cage, dipped_cage, oval_cage
+from cage3d.design.first.half_hoops import half_hoops_cage
 from cage3d.design.first.rounds import gored_cage, round_cage
 
 FEWEST_TIED_TAPES = 8  # so that ties can begin clear of the hip
@@ -33,6 +34,7 @@ class Kind:
     tapes: int = 8
     told: str = ""
     gored: bool = False  # its own cloth carries it in place of tapes
+    half: bool = False  # of half hoops behind her
     tied: bool = False  # tapes in pairs, and hoops enough for its ties
     on_her: bool = False  # it bears on her, so that her hip must be known
 
@@ -73,6 +75,17 @@ KINDS: dict[str, Kind] = {
         tapes=10,
         told="Two ties from its front run behind her legs and bear on them: shorter, they draw it farther back.",
         tied=True,
+        on_her=True,
+    ),
+    "half-hoops": Kind(
+        "a cage behind her",
+        "half hoops: flat in front, as the later 1870s",
+        half_hoops_cage,
+        ("out",),
+        tapes=4,
+        told="No hoop goes round her: each ends at her two sides, sewn to the first tape and the last. Laces from end "
+        "to end run behind her legs and bear on them: shorter, they draw it narrower, and farther out behind.",
+        half=True,
         on_her=True,
     ),
     "gored": Kind(

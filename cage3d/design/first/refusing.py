@@ -9,6 +9,7 @@ from cage3d.design import trade
 from cage3d.design.first.body import room_at
 from cage3d.design.first.brief import UNITS, Brief, height_of
 from cage3d.design.first.drawn import drawn_back, drawn_ovals
+from cage3d.design.first.half_hoops import bow_depths
 from cage3d.design.first.kinds import FEWEST_TIED_HOOPS, FEWEST_TIED_TAPES, KINDS
 from cage3d.design.first.rounds import drops_for, hoop_lengths
 from cage3d.design.quantities import LONGEST
@@ -19,6 +20,8 @@ from cage3d.units import UnitError, both
 
 SIZES = ("waist", "waist_height", "hip", "hip_drop")
 LEAST_BEHIND, MOST_BEHIND = 0.5, 0.68  # beyond, ties would lay the front of the hem on her shins
+DEEPEST_BOW = 1.5  # of what is between its ends; beyond, it would swell out past them at her sides
+FEWEST_HALF_TAPES = 4
 FARTHEST = 0.75  # of the way down to the hem, for the first hoop of a wide top
 
 
@@ -87,7 +90,7 @@ def of_the_kind(brief: Brief) -> Iterator[Problem]:
     if kind.tied and (brief.tapes < FEWEST_TIED_TAPES or brief.tapes % 2):
         why = f"{kind.called} has an even number of tapes, {FEWEST_TIED_TAPES} or more: ties go from one to another"
         yield Problem("tapes", str(brief.tapes), why, "8, 10 or 12 are usual")
-    for looked_at in (dips_to_the_floor, too_shallow, out_of_reach):
+    for looked_at in (dips_to_the_floor, too_shallow, out_of_reach, no_bow):
         yield from looked_at(brief)
 
 
@@ -120,6 +123,23 @@ def out_of_reach(brief: Brief) -> Iterator[Problem]:
         yield Problem("behind", percent(brief.behind), why, "55 % to 65 % is usual")
 
 
+def no_bow(brief: Brief) -> Iterator[Problem]:
+    """A half hoop clears her behind, and is no deeper than steel can be drawn between her sides."""
+    if brief.out is None:
+        return
+    room = room_at(brief, height_of(brief))
+    most = DEEPEST_BOW * 2 * room.half_breadth
+    if brief.out < room.back:
+        why = f"with room behind her hip she needs {both(room.back)}"
+        yield Problem("out", both(brief.out), why, "Use more; a third of the waist's height is usual")
+    elif brief.out > most:
+        why = f"drawn together at her sides, a half hoop stands out by {both(most)} at most"
+        yield Problem("out", both(brief.out), why, "Use less; a third of the waist's height is usual")
+    if brief.tapes < FEWEST_HALF_TAPES:
+        why = f"half hoops have {FEWEST_HALF_TAPES} tapes or more: one at either side, the others behind"
+        yield Problem("tapes", str(brief.tapes), why, "4 to 6 are usual")
+
+
 def too_wide(brief: Brief) -> Iterator[Problem]:
     """A hem that needs more height than there is."""
     kind, has = KINDS[brief.silhouette], height_of(brief)
@@ -130,7 +150,7 @@ def too_wide(brief: Brief) -> Iterator[Problem]:
         yield Problem(where, both(getattr(brief, where)), why, f"Use {SMALLER[where]}, or fewer hoops")
 
 
-SMALLER = {"hem": "a smaller hem", "wide": "a narrower hem"}
+SMALLER = {"hem": "a smaller hem", "wide": "a narrower hem", "out": "less"}
 
 
 def height_of_rounds(brief: Brief) -> float:
@@ -143,5 +163,11 @@ def height_of_rounds(brief: Brief) -> float:
 
 def height_of_drawn(brief: Brief) -> float:
     """m; as much as there is where the first tapes of drawn hoops leave room for the others."""
-    drawn = drawn_ovals(brief) if brief.wide else drawn_back(brief)
-    return max(height_of(brief), drawn[0].below / FARTHEST)
+    return max(height_of(brief), first_depth(brief) / FARTHEST)
+
+
+def first_depth(brief: Brief) -> float:
+    """m below the band's edge of the first hoop as it is drawn."""
+    if brief.out:
+        return bow_depths(brief)[0]
+    return (drawn_ovals(brief) if brief.wide else drawn_back(brief))[0].below

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+from cage3d.design.first import usual
 from cage3d.design.first.brief import Brief
 from cage3d.design.first.cage import FirstCage
 from cage3d.design.first.kinds import KINDS
@@ -20,4 +23,7 @@ def first_design(brief: Brief) -> str:
 def first_cage(brief: Brief) -> FirstCage:
     """What is cut for it as it is laid out, before it hangs. Raises DesignError where the measures make no cage."""
     refuse_impossible(brief)
-    return KINDS[brief.silhouette].cage(brief)
+    kind = KINDS[brief.silhouette]
+    cage = kind.cage(brief)
+    girth = cage.hoops[-1].length * (2.0 if kind.half else 1.0)
+    return replace(cage, steel=brief.steel or usual.steel(girth))

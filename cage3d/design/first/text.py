@@ -50,9 +50,10 @@ def hip_words(brief: Brief) -> str | None:
 def written(brief: Brief, cage: FirstCage) -> str:
     """The design as YAML."""
     kind, unit = KINDS[brief.silhouette], UNIT_NAMES[brief.units]
+    hoops = "half hoops" if kind.half else "hoops"
     own = "7 1/2 in" if brief.units == "mm" else "7 mm"
     parts = [
-        f"# A first design: {kind.called} on {brief.hoops} hoops. Change it, then: cage3d check FILE",
+        f"# A first design: {kind.called} on {brief.hoops} {hoops}. Change it, then: cage3d check FILE",
         *remark(kind.told),
         f"# Numbers without a unit are {unit}; any number may carry its own, such as {own}.",
         *remark(hip_words(brief) or ""),
@@ -65,13 +66,13 @@ def written(brief: Brief, cage: FirstCage) -> str:
         "",
         *(cloth_lines(brief, cage, cage.gores) if cage.gores else tape_lines(brief, cage)),
         "",
-        line("hoops:", "from the top, finished length round"),
+        line("hoops:", hoops_remark(cage)),
         *(hoop_line(hoop, brief) for hoop in cage.hoops),
         "",
     ]
     if cage.ties:
         parts += [
-            line("ties:", TIED[cage.ties[0].runs is None]),
+            line("ties:", ties_remark(cage)),
             *(tie_line(tie, brief) for tie in cage.ties),
             "",
         ]
@@ -91,10 +92,18 @@ def hem_text(brief: Brief) -> str:
     )
 
 
-TIED = {
-    False: "from the front, behind her legs: they draw the cage back",
-    True: "her left side, then her right, from front to back",
-}
+def hoops_remark(cage: FirstCage) -> str:
+    if all(hoop.placed for hoop in cage.hoops):
+        return "from the top, finished length end to end; open in front"
+    return "from the top, finished length round"
+
+
+def ties_remark(cage: FirstCage) -> str:
+    if any(hoop.placed for hoop in cage.hoops):
+        return "laces from end to end, behind her legs"
+    if cage.ties[0].runs is None:
+        return "her left side, then her right, from front to back"
+    return "from the front, behind her legs: they draw the cage back"
 
 
 def remark(text: str) -> list[str]:
@@ -116,8 +125,8 @@ def wearer_lines(brief: Brief) -> list[str]:
 
 
 def band_and_steel(brief: Brief, cage: FirstCage) -> list[str]:
-    strip = brief.steel or usual.steel(cage.hoops[-1].length)
-    width, thickness = (f"{round(1000 * one, 3):g} mm" for one in strip)
+    assert cage.steel is not None
+    width, thickness = (f"{round(1000 * one, 3):g} mm" for one in cage.steel)
     depth, overlap = size(trade.BAND_DEPTH, brief), size(trade.BAND_OVERLAP, brief)
     return [
         line(f"waistband: {{depth: {depth}, overlap: {overlap}}}", "overlap: for the buckle and turning"),
@@ -130,7 +139,7 @@ def tape_lines(brief: Brief, cage: FirstCage) -> list[str]:
     lines = [
         "tapes:",
         line(f"  count: {brief.tapes}", "from centre front round by her left"),
-        line("  stations: between", "no tape at centre front; on: tape 1 there"),
+        stations_line(cage),
         line(f"  casing: {size(trade.CASING_HEIGHT, brief)}", "height of a casing"),
     ]
     if len(cage.drops) == 1:
@@ -140,6 +149,15 @@ def tape_lines(brief: Brief, cage: FirstCage) -> list[str]:
     rows = [f"    - {drops_text(row, brief)}" for row in cage.drops]
     widest = max(max(map(len, rows)) + 2, 42)
     return [*lines, *(f"{row:<{widest}}# tape {number}" for number, row in enumerate(rows, 1))]
+
+
+def stations_line(cage: FirstCage) -> str:
+    if cage.stations is None:
+        return line("  stations: between", "no tape at centre front; on: tape 1 there")
+    shares = ", ".join(f"{share:.3g}" for share in cage.stations)
+    return line(
+        f"  stations: [{shares}]", "shares of the girth, from her left side round the back to her right"
+    )
 
 
 def cloth_lines(brief: Brief, cage: FirstCage, gores: int) -> list[str]:
@@ -160,7 +178,8 @@ def drops_text(row: Row, brief: Brief) -> str:
 
 
 def hoop_line(hoop: FirstHoop, brief: Brief) -> str:
-    text = f"  - {{length: {size(hoop.length, brief)}}}"
+    placed = "".join(f", {key}: {word}" for key, word in hoop.placed.items())
+    text = f"  - {{length: {size(hoop.length, brief)}{placed}}}"
     return line(text, hoop.told) if hoop.told else text
 
 

@@ -18,6 +18,7 @@ HIP_DROP = 8 * INCH  # of hers
 SKIRT = 0.8  # kg, on her
 WIDE, DEEP = 1.0, 0.5  # of an oval, as shares of the waist's height: 43 and 21 in on 41 1/2 [common practice]
 DIP = 0.05  # of the waist's height: 2 in
+OUT = 0.32  # half hoops behind the waist, as a share of its height: 13 in; 6 to 14 [common practice]
 BEHIND = 0.6  # 55 to 70 % [common practice]
 NEAR = 5.5 * INCH  # of the two lowest hoops, a little within what lets a heel through
 FREE_STEEL = 12 * INCH  # between tapes at the hem, at most [common practice]
