@@ -78,9 +78,9 @@ const offerKept = (values) => notice("kept",
   made("p", {class: "row"}, button("Take them up again", () => { forget("kept"); takeUpAgain(values); }),
     button("Leave them", () => { forget("kept"); keepValues(); })));
 
-// Told once a shape stands on the screen, with when it was asked for, so that it can be measured how old it is.
-const shown = (head, move) => requestAnimationFrame(() => document.dispatchEvent(
-  new CustomEvent("cage-shown", {detail: {seq: head.seq, since: move ? move.since : null}})));
+// Told once a shape is drawn, with when it was asked for, so that it can be measured how old it is.
+const shown = (head, move) => document.dispatchEvent(
+  new CustomEvent("cage-shown", {detail: {seq: head.seq, since: move ? move.since : null}}));
 Object.assign(wire.hear, {
   opened: (message) => openedFirst(message),
   unreadable: ({faults}) => sayUnreadable(faults),

@@ -30,7 +30,7 @@ const takeShape = (head, shapes) => {
   strongest = Math.max(strongest, strongestOf([head.stage]));
   pointsFollow();
   if (head.rest) makeRoom();
-  redraw();
+  drawNow();
 };
 // Another cage: other parts, or the design read anew.
 const takeCage = (cage) => {

@@ -122,12 +122,14 @@ const partsDrawer = (gl, parts) => {
     gl.clear(gl.COLOR_BUFFER_BIT | gl.DEPTH_BUFFER_BIT);
     gl.enable(gl.DEPTH_TEST);
     gl.disable(gl.BLEND);
-    gl.disable(gl.CULL_FACE);
+    gl.enable(gl.CULL_FACE); // bodies are closed, so what faces away is hidden; a skirt is not
+    gl.cullFace(gl.BACK);
     gl.uniformMatrix4fv(uniform.toScreen, false, matrix);
     gl.uniform3fv(uniform.eye, eye);
     gl.uniform3fv(uniform.right, right);
     const solid = (part) => opacityOf(part) >= 1;
     shown.filter((part) => solid(part) && part.group !== "skirt").forEach((part) => drawPart(part, stages, 1, behind, floor));
+    gl.disable(gl.CULL_FACE);
     // An opaque skirt hides what bulges a little out of it, such as a slack tape, which lies under it in truth.
     const nearer = matrix.slice();
     nearer[14] += depth * OVER_TAPES;

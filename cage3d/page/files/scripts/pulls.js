@@ -8,23 +8,11 @@ const LEAST_SLACK = 0.003; // m; less is not pointed out where only what should 
 // all: every pull, else only what should be minded: slack, touch and steel bent too sharply.
 // limit: px that words end before, where the lengths beside the cage begin. Returns the boxes of the words.
 const drawPulls = (overlay, stage, screen, out, isShown, limit, all) => {
-  const taken = []; // boxes of words that stand already
-  // Where they would stand over others words move up or down by whole lines, as far as `lines`, or are left unsaid.
-  const say = ([right, y], words, kind, lines = 0) => {
-    const text = svg("text", {x: right, y, class: kind}, words);
+  const said = []; // words in the order in which they find their places
+  const say = ([x, y], words, kind, lines = 0) => {
+    const text = svg("text", {x, y, class: kind}, words);
     overlay.append(text);
-    const long = text.getComputedTextLength() + 4;
-    const x = Math.max(right + long > limit ? limit - long : right, 2); // not over the lengths beside the cage
-    for (let place = 0; place <= 2 * lines; place += 1) {
-      const at = y + LINE * Math.ceil(place / 2) * (place % 2 ? 1 : -1);
-      const box = [x, at - 14, x + long, at + 4];
-      if (taken.some((other) => box[0] < other[2] && other[0] < box[2] && box[1] < other[3] && other[1] < box[3])) continue;
-      taken.push(box);
-      text.setAttribute("x", x);
-      text.setAttribute("y", at);
-      return;
-    }
-    text.remove();
+    said.push({text, at: [x, y], lines});
   };
   const middle = ({line}) => { // of two places, or of the many of one that bends round her
     const before = line[(line.length - 1) >> 1], after = line[line.length >> 1];
@@ -56,5 +44,26 @@ const drawPulls = (overlay, stage, screen, out, isShown, limit, all) => {
     const [x, y] = screen(middle(pull));
     say([x + 6, y], pull.words, pull.slack ? "pull-words slack-words" : "pull-words");
   }
+  return placedWords(said, limit);
+};
+// Puts words where they stand in each other's way up or down by whole lines, as far as `lines`, or leaves them unsaid.
+// All are measured before any is moved: a browser lays the page out anew for the first one only. Returns their boxes.
+const placedWords = (said, limit) => {
+  const taken = [];
+  const longs = said.map(({text}) => text.getComputedTextLength() + 4);
+  const place = ({text, at: [right, y], lines}, long) => {
+    const x = Math.max(right + long > limit ? limit - long : right, 2); // not over the lengths beside the cage
+    for (let step = 0; step <= 2 * lines; step += 1) {
+      const at = y + LINE * Math.ceil(step / 2) * (step % 2 ? 1 : -1);
+      const box = [x, at - 14, x + long, at + 4];
+      if (taken.some((other) => box[0] < other[2] && other[0] < box[2] && box[1] < other[3] && other[1] < box[3])) continue;
+      taken.push(box);
+      text.setAttribute("x", x);
+      text.setAttribute("y", at);
+      return;
+    }
+    text.remove();
+  };
+  said.forEach((words, i) => place(words, longs[i]));
   return taken;
 };

@@ -17,9 +17,11 @@ let changed = () => {}; // told after every change by hand; the address listens
 const redraw = () => {
   if (waiting) return;
   waiting = true;
-  requestAnimationFrame(() => {
-    waiting = false;
-    views.forEach((view) => view.draw());
-    changed();
-  });
+  requestAnimationFrame(() => waiting && drawNow());
+};
+// At once, which spares a shape that has just come the wait for the next frame.
+const drawNow = () => {
+  waiting = false;
+  views.forEach((view) => view.draw());
+  changed();
 };
