@@ -115,6 +115,7 @@ def test_keys_alone_do_all_of_it(tab: Tab) -> None:
 
 def test_slack_and_the_cage_as_opened_are_drawn(tab: Tab) -> None:
     tab.page.click("text=Front >> nth=0")
+    tab.labels()
     before = tab.page.locator("#view").evaluate("(it) => it.toDataURL()")
     tab.type("tapes.drops[3][0]", "10")
     assert "slack" in tab.labels()
