@@ -6,6 +6,8 @@ left; what is above or below a hoop is so in its own basket.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from cage3d.design.models import Design, Hoop
 
 HALVES = {"left": (0.0, 0.5), "right": (0.5, 1.0)}  # of a turn from centre front by her left
@@ -43,10 +45,18 @@ def basket_of(design: Design, hoop: int) -> list[int]:
 
 
 def hem_hoops(design: Design) -> tuple[int, ...]:
-    """The hoops (from 0) that make the hem: the last one, or the lowest of each basket where that stands beside her."""
-    last = len(design.hoops) - 1
-    if design.hoops[last].beside is None:
+    """The hoops (from 0) that make the hem."""
+    return lowest_of([hoop.beside for hoop in design.hoops])
+
+
+def lowest_of(sides: Sequence[str | None]) -> tuple[int, ...]:
+    """The hoops (from 0) that make a hem: the last, or the lowest of each basket where that stands beside her.
+
+    sides: at which side of her each hoop stands, from the top; None where it goes round her.
+    """
+    last = len(sides) - 1
+    if sides[last] is None:
         return (last,)
-    lowest = {hoop.beside: number for number, hoop in enumerate(design.hoops)}
+    lowest = {side: number for number, side in enumerate(sides)}
     below = lowest.get(None, -1)  # the last hoop that goes round her
     return tuple(sorted(number for side, number in lowest.items() if side is not None and number > below))

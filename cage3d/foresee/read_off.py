@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from cage3d.foresee.hem import hem_nodes
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats, Ints
 from cage3d.steady import first_largest, first_least
@@ -24,12 +25,16 @@ def figure_slopes(settled: SettledCage) -> Floats:
     """
     joined, positions = settled.cage.connectivity, settled.positions
     rows = []
-    for nodes, closed in zip(joined.hoop_nodes, joined.closed, strict=True):
+    for hoop, (nodes, closed) in enumerate(zip(joined.hoop_nodes, joined.closed, strict=True)):
+        beside = settled.cage.design.hoops[hoop].beside
+        # Baskets alike at both sides of her are read alike: from front to back.
+        nodes = nodes[::-1] if beside == "right" else nodes
         points = positions[nodes]
-        own = [height_slopes(points, bool(closed), towards) for towards in TOWARDS]
+        read = height_slopes if beside is None else own_height_slopes
+        own = [read(points, bool(closed), towards) for towards in TOWARDS]
         own += [width_slopes(points, across) for across in ACROSS]
         rows += [spread(slopes, nodes, len(positions)) for slopes in own]
-    hem = joined.hoop_nodes[-1]
+    hem = hem_nodes(settled.cage)
     heights = positions[hem, 2]
     ends = [up_at(len(hem), place) for place in (first_least(heights), first_largest(heights))]
     rows += [spread(slopes, hem, len(positions)) for slopes in (*ends, widest_slopes(positions[hem]))]
@@ -46,6 +51,18 @@ def spread(slopes: Floats, nodes: Ints, count: int) -> Floats:
     whole = np.zeros((count, 3))
     whole[nodes] = slopes
     return whole.ravel()
+
+
+def own_height_slopes(points: Floats, closed: bool, towards: tuple[float, float]) -> Floats:
+    """(n, 3) of the height towards a side of a hoop beside her: from its own middle, which goes with its outermost
+    places.
+    """
+    level = points[:, :2]
+    middle = np.append((level.min(axis=0) + level.max(axis=0)) / 2.0, 0.0)
+    slopes = height_slopes(points - middle, closed, towards)
+    for axis, taken in enumerate(slopes[:, :2].sum(axis=0)):
+        slopes[[first_least(level[:, axis]), first_largest(level[:, axis])], axis] -= taken / 2.0
+    return slopes
 
 
 def up_at(count: int, place: int) -> Floats:

@@ -6,12 +6,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from cage3d.foresee.hem import hem_quarters
 from cage3d.settle.state import SettledCage
 from cage3d.settle.tangent import Tangent
 from cage3d.shape.arrays import Floats, Ints
 from cage3d.shape.cage import Connectivity
 from cage3d.shape.changes import ParameterChanges
-from cage3d.steady import falling, first_least
+from cage3d.steady import falling
 
 
 @dataclass(frozen=True)
@@ -61,31 +62,22 @@ def mark_changes(joined: Connectivity) -> Floats:
     return joined.with_segments(marks_moved(joined))
 
 
-def quarter_nodes(joined: Connectivity) -> list[int]:
-    """The hem's nodes at front, left, back and right."""
-    hem = joined.hoop_nodes[-1]
-    away = [
-        np.abs(np.mod(joined.node_fraction[hem] - place + 0.5, 1.0) - 0.5) for place in (0.0, 0.25, 0.5, 0.75)
-    ]
-    return [int(hem[first_least(distance)]) for distance in away]
-
-
 def mark_moves(tangent: Tangent) -> Floats:
     """(N, 3, C) m a metre that each mark alone sits too low."""
     return tangent.moves(ParameterChanges(pull_length=mark_changes(tangent.settled.cage.connectivity)))
 
 
 def mark_effects(settled: SettledCage, moved: Floats | None = None) -> tuple[MarkEffect, ...]:
-    """Every mark's effect on the hem's height at front, left, back and right.
+    """Every mark's effect on the height at front, left, back and right of the hem under its hoop.
 
     The strongest first, equal ones by tape and hoop. moved: `mark_moves`, where they are known already.
     """
     joined = settled.cage.connectivity
     marks = marks_of(joined)
     moved = mark_moves(Tangent(settled)) if moved is None else moved
-    quarters = [moved[node, 2] for node in quarter_nodes(joined)]
+    quarters = [hem_quarters(settled.cage, hoop) for hoop in range(joined.hoop_count)]
     effects = [
-        MarkEffect(int(tape), int(hoop), *(float(quarter[place]) for quarter in quarters))
+        MarkEffect(int(tape), int(hoop), *(float(moved[node, 2, place]) for node in quarters[hoop]))
         for place, (hoop, tape) in sorted(enumerate(marks.tolist()), key=lambda mark: mark[1][::-1])
     ]
     return tuple(effects[place] for place in falling([effect.most for effect in effects]))

@@ -11,7 +11,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from cage3d.foresee.sensitivity import mark_changes, marks_of, quarter_nodes
+from cage3d.foresee.hem import hem_nodes, hem_quarters
+from cage3d.foresee.sensitivity import mark_changes, marks_of
 from cage3d.settle.model import model_of
 from cage3d.settle.rest import come_near_rest
 from cage3d.settle.settling import settle
@@ -50,7 +51,9 @@ def slip(settled: SettledCage, tape: int, hoop: int, down: float) -> Slip | None
     places = places_of(settled, settled.cage.with_parameters(pull_length=lengths))
     if places is None:
         return None
-    return Slip(*(float(places[node, 2] - settled.positions[node, 2]) for node in quarter_nodes(joined)))
+    return Slip(
+        *(float(places[node, 2] - settled.positions[node, 2]) for node in hem_quarters(settled.cage, hoop))
+    )
 
 
 def places_of(settled: SettledCage, changed: Cage) -> Floats | None:
@@ -96,7 +99,7 @@ def level_within(settled: SettledCage, moves: Floats | None = None) -> float:
     """
     sigmas = sewing_changes(settled)[1]
     moves = sewing_moves(settled) if moves is None else moves
-    moved = moves[settled.cage.connectivity.hoop_nodes[-1], 2]
+    moved = moves[hem_nodes(settled.cage), 2]
     # Fixed draws, so that the same cage gives the same figure.
     draws = np.random.default_rng(1).normal(size=(len(sigmas), DRAWS)) * sigmas[:, None]
     return float(np.quantile(np.ptp(moved @ draws, axis=0), SHARE))

@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from cage3d.design.baskets import hem_hoops
 from cage3d.settle.assembly import pattern_of
 from cage3d.settle.bends import StripFrames, strain_shares
 from cage3d.settle.model import Model, model_of
@@ -22,7 +23,7 @@ from cage3d.settle.taking_up import posture_of
 from cage3d.settle.terms.push import Push, push_of
 from cage3d.shape.arrays import Floats
 from cage3d.shape.weights import GRAVITY
-from cage3d.steady import first_largest, steady
+from cage3d.steady import first_largest, first_least, steady
 
 PUSH = 0.2 * GRAVITY  # N, a hand's, as 200 g on a spring balance [common practice]
 # m by which the hoop gives: less is called stiff, from there to the next is usual, and more than the last is limp
@@ -55,17 +56,28 @@ class Give:
     strain: float | None  # share of what the steel bears at its tightest bend meanwhile
 
 
-def gives(settled: SettledCage, sides: Sequence[str] = ("front", "left", "back")) -> tuple[Give, ...]:
-    """What a push of PUSH does at each side. Raises ValueError for a cage that is no answer."""
+def gives(settled: SettledCage, sides: Sequence[str] | None = None) -> tuple[Give, ...]:
+    """What a push of PUSH does at each side: those that `sides_pushed` tells where none are named.
+
+    Raises ValueError for a cage that is no answer.
+    """
     if not settled.trusted:
         raise ValueError("only a settled and stable cage has a stiffness")
+    sides = sides_pushed(settled) if sides is None else sides
     model = pushed(model_of(settled.cage, SPRING), np.zeros_like(settled.positions), settled.positions)
     return tuple(give(settled, side, model) for side in sides)
 
 
+def sides_pushed(settled: SettledCage) -> tuple[str, ...]:
+    """Front, left and back of a hem that goes round her; of baskets beside her the outside of each."""
+    design = settled.cage.design
+    beside = [design.hoops[hoop].beside for hoop in hem_hoops(design)]
+    return tuple(str(side) for side in beside) if all(beside) else ("front", "left", "back")
+
+
 def give(settled: SettledCage, side: str, model: Model) -> Give:
     """model: of the cage with a push somewhere."""
-    node, across = hem_node(settled, side), hem_node(settled, ACROSS[side])
+    node, across = pushed_and_across(settled, side)
     force = np.zeros_like(settled.positions)
     force[node] = PUSH * np.array(INWARD[side])
     posture, forces = posture_of(model, settled.state)
@@ -74,8 +86,8 @@ def give(settled: SettledCage, side: str, model: Model) -> Give:
         model = pushed_otherwise(model, part / PARTS * force)
         rest = come_near_rest(model, posture, forces, NEAR, MOST_STEPS)
         posture, forces = rest.posture, rest.forces
-        inward, back = (posture.positions - settled.positions)[[node, across]] @ INWARD[side]
-        dent = inward - back
+        moved = (posture.positions - settled.positions) @ INWARD[side]
+        inward, dent = float(moved[node]), float(moved[node] - moved[across].mean())
         if not rest.settled or dent > FARTHEST:
             return Give(side, None, None, None)
     rod = posture.rod
@@ -99,6 +111,18 @@ def pushed_otherwise(model: Model, force: Floats) -> Model:
         for term in model.terms
     )
     return replace(model, terms=terms)
+
+
+def pushed_and_across(settled: SettledCage, side: str) -> tuple[int, list[int]]:
+    """The node of the hem that is pushed at a side, and what lies across: a node, or both ends of a bow beside her."""
+    cage = settled.cage
+    own = [hoop for hoop in hem_hoops(cage.design) if cage.design.hoops[hoop].beside == side]
+    if not own:
+        return hem_node(settled, side), [hem_node(settled, ACROSS[side])]
+    nodes = cage.connectivity.hoop_nodes[own[0]]
+    inwards = settled.positions[nodes] @ INWARD[side]
+    far = [first_largest(inwards)] if cage.connectivity.closed[own[0]] else [0, -1]
+    return int(nodes[first_least(inwards)]), nodes[far].tolist()
 
 
 def hem_node(settled: SettledCage, side: str) -> int:

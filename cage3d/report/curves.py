@@ -27,6 +27,10 @@ class HoopCurve:
 
     points: Floats
     closed: bool
+    axis: tuple[float, float] = (
+        0.0,
+        0.0,
+    )  # m, x and y, from which its sides are told: the waist's, or its own middle
 
 
 def hoop_curve(settled: SettledCage, hoop: int) -> HoopCurve:
@@ -53,7 +57,14 @@ def curve_through(cage: Cage, positions: Floats, hoop: int) -> HoopCurve:
     if closed:
         # To the last bit: a seam that straddles centre front by rounding would hide the crossing there.
         points[-1] = points[0]
-    return HoopCurve(points, closed)
+    beside = cage.design.hoops[hoop].beside is not None
+    return HoopCurve(points, closed, middle_of(points) if beside else (0.0, 0.0))
+
+
+def middle_of(points: Floats) -> tuple[float, float]:
+    """m, x and y half way between the outermost places of points (n, 3), from side to side and front to back."""
+    x, y = (points[:, :2].min(axis=0) + points[:, :2].max(axis=0)) / 2.0
+    return float(x), float(y)
 
 
 def subdivided(along: Floats) -> Floats:
@@ -64,14 +75,15 @@ def subdivided(along: Floats) -> Floats:
 
 
 def height_towards(curve: HoopCurve, direction: str) -> tuple[float, bool]:
-    """(m above the floor, whether an end was measured) towards a direction from the waist's axis.
+    """(m above the floor, whether an end was measured) towards a direction from the curve's axis.
 
     Where it crosses more than once the outermost place counts. Where an open hoop has no steel
     in that direction, its nearest end (by angle) is measured.
     """
     ahead_x, ahead_y = DIRECTIONS[direction]
-    ahead = curve.points[:, 0] * ahead_x + curve.points[:, 1] * ahead_y
-    aside = curve.points[:, 0] * ahead_y - curve.points[:, 1] * ahead_x
+    x, y = curve.points[:, 0] - curve.axis[0], curve.points[:, 1] - curve.axis[1]
+    ahead = x * ahead_x + y * ahead_y
+    aside = x * ahead_y - y * ahead_x
     crosses = np.flatnonzero((aside[:-1] <= 0.0) != (aside[1:] <= 0.0))
     share = aside[crosses] / (aside[crosses] - aside[crosses + 1])
     outwards = ahead[crosses] + share * (ahead[crosses + 1] - ahead[crosses])

@@ -54,6 +54,7 @@ def hoop_report(settled: SettledCage, hoop: int) -> HoopReport:
         droop_m=droop(settled, hoop),
         back_share=back_share(points),
         load_N=load(settled, hoop),
+        beside=settled.cage.design.hoops[hoop].beside,
     )
 
 

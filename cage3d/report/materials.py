@@ -46,7 +46,10 @@ def moved(report: Report, hoops: tuple[HoopMoves, ...] | None) -> str:
     """'moves the hem by -1/8 to +1/16 in, any width by up to 1/2 in'."""
     if hoops is None:
         return "finds no rest"
-    unit, edge = fine_unit(report), hoops[-1].heights
+    unit, edge = (
+        fine_unit(report),
+        [rise for hem in report.hem_hoops for rise in hoops[hem.number - 1].heights],
+    )
     wide = max(abs(width) for hoop in hoops for width in hoop.widths)
     high = max(abs(height) for hoop in hoops for height in hoop.heights)
     hem = span(moved_by(report, min(edge)), moved_by(report, max(edge)))

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
 
-from cage3d.report.curves import hoop_curve
+from cage3d.design.baskets import hem_hoops
+from cage3d.report.curves import hoop_curve, widths_in_plan
 from cage3d.report.hoops import back_share, hoop_reports
 from cage3d.report.pulls import tape_reports, tie_reports
 from cage3d.report.record import HemReport, HoopReport, Report
@@ -27,6 +29,7 @@ def measure(settled: SettledCage) -> Report:
     """
     hoops = hoop_reports(settled)
     cage, skirt = weights(settled)
+    hems = hem_hoops(settled.cage.design)
     everywhere = np.vstack([hoop_curve(settled, hoop).points for hoop in range(len(hoops))])
     side_side, front_back, _ = (float(extent) for extent in np.ptp(everywhere, axis=0))
     report = Report(
@@ -49,7 +52,7 @@ def measure(settled: SettledCage) -> Report:
         width_front_back_m=front_back,
         width_side_side_m=side_side,
         back_share=back_share(everywhere),
-        hem=hem(hoops[-1]),
+        hem=hem(settled, [hoops[hoop] for hoop in hems]),
         touching=touch_reports(settled),
         warnings=(),
         notes=settled.cage.design.notes,
@@ -76,6 +79,10 @@ def weights(settled: SettledCage) -> tuple[float, float]:
     return float(numbers.own_weight.sum() / GRAVITY + topmost), float(skirt / GRAVITY)
 
 
-def hem(lowest: HoopReport) -> HemReport:
-    """The last hoop in the list."""
-    return HemReport(lowest.lowest_m, lowest.highest_m, lowest.widest_m)
+def hem(settled: SettledCage, lowest: Sequence[HoopReport]) -> HemReport:
+    """Of the hoops that make the hem."""
+    if len(lowest) == 1:
+        return HemReport(lowest[0].lowest_m, lowest[0].highest_m, lowest[0].widest_m)
+    points = np.vstack([hoop_curve(settled, hoop.number - 1).points for hoop in lowest])
+    widest = float(widths_in_plan(points).max())
+    return HemReport(float(points[:, 2].min()), float(points[:, 2].max()), widest)

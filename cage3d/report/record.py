@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from cage3d.design.baskets import lowest_of
 from cage3d.report.foreseen import (
     MOST_APART,
     CapacityReport,
@@ -68,6 +69,8 @@ class HoopReport:
     droop_m: float  # of its steel at most below the straight line between two neighbouring tapes
     back_share: float  # of the hoop's extent from foremost to rearmost, what lies behind the waist's axis
     load_N: float  # weight on this hoop: steel, join, tapes, what it carries, skirt
+    # At which side of her it stands where it does not go round her; its sides are then told from its own middle.
+    beside: str | None = None
 
     def at_tape(self, number: int) -> PointReport | None:
         """Where it passes a tape (from 1); None where it does not."""
@@ -114,7 +117,7 @@ class TieReport:
 
 @dataclass(frozen=True)
 class HemReport:
-    """The lowest hoop in the list, above the floor."""
+    """The lowest hoop in the list, or the lowest of both baskets, above the floor."""
 
     lowest_m: float
     highest_m: float
@@ -180,6 +183,11 @@ class Report(InShort):
     materials: tuple[MaterialReport, ...] = ()  # by `with_certainty`; of those that the design names
     # Whether cloth carries the hoops: `tapes` are then its seams, each with the cloth beside it.
     on_cloth: bool = False
+
+    @property
+    def hem_hoops(self) -> tuple[HoopReport, ...]:
+        """The last hoop, or the lowest of each basket."""
+        return tuple(self.hoops[hoop] for hoop in lowest_of([hoop.beside for hoop in self.hoops]))
 
     @property
     def trusted(self) -> bool:

@@ -26,6 +26,8 @@ def summary(report: Report) -> list[str]:
         for hoop in report.hoops
         if hoop.gap_m is not None
     ]
+    if any(hoop.beside for hoop in report.hoops):
+        lines.append("Front, left, back and right of a hoop beside her are its own, seen from its middle.")
     if any(hoop.measured_at_end for hoop in report.hoops):
         lines.append(f"* no {one_stuff(report.stuff)} on that side: its nearest end is measured.")
     lines += wish_lines(report)

@@ -37,7 +37,7 @@ PLACES: dict[str, tuple[str, str, tuple[int, int], str, str]] = {
     "misspelt key": (HOOP_2, "{lenght: 60}", (12, 6), "lenght", "Did you mean length?"),
     "unknown key": (
         HOOP_2, "{length: 60, colour: red}", (12, 18), "colour",
-        "Known here: length, tapes, stations, opening, overhang, ends, join, join_at, carries, steel, rest",
+        "Known here: length, beside, tapes, stations, opening, overhang, ends, join, join_at, carries, steel, rest",
     ),
     "repeated key": (HOOP_2, "{length: 60, length: 61}", (12, 18), "length", "Leave one of the two out"),
     "curly key": ("waist: 26", "“waist”: 26", (4, 3), "“waist”", "Write waist:"),
@@ -46,7 +46,7 @@ PLACES: dict[str, tuple[str, str, tuple[int, int], str, str]] = {
         "Did you mean front? The words are none, front, back",
     ),
     "no word near": (
-        HOOP_2, "{length: 60, opening: up}", (12, 27), "opening: up", "Write one of none, front, back",
+        HOOP_2, "{length: 60, opening: up}", (12, 27), "opening: up", "Write one of none, front, back, left, right",
     ),
     "tag": ("waist: 26", "waist: !x 26", (4, 10), "!x", "Leave the word with ! out"),
     "name of nothing": ("waist: 26", "waist: *w", (4, 10), "*w", "Put the value in quotes if * is part of it"),

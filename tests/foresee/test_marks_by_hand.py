@@ -10,7 +10,8 @@ import pytest
 from stiff_pair import moved, pair
 
 from cage3d.foresee import slips
-from cage3d.foresee.sensitivity import mark_effects, quarter_nodes
+from cage3d.foresee.hem import quarter_nodes
+from cage3d.foresee.sensitivity import mark_effects
 from cage3d.foresee.slips import Slip, sewing_changes, slip
 from cage3d.shape.cage import Connectivity
 

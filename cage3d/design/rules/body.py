@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import hypot
+from math import hypot, pi
 
 from cage3d.design import trade
 from cage3d.design.models import Design, WaistHeights
@@ -32,6 +32,17 @@ def waist_heights(design: Design) -> tuple[float, ...]:
     if isinstance(height, WaistHeights):
         return height.front, height.left, height.back, height.right
     return (height,)
+
+
+def half_measures_of_the_hip(design: Design) -> tuple[float, float] | None:
+    """m, half her breadth and half her depth at the hip; None where no hip was measured."""
+    wearer = design.wearer
+    if wearer.hip is None or wearer.hip_drop is None:
+        return None
+    if wearer.hip_breadth is not None and wearer.hip_depth is not None:
+        return wearer.hip_breadth / 2, wearer.hip_depth / 2
+    half_breadth = wearer.hip / pi / (1 + trade.HIP_DEPTH_PER_BREADTH)
+    return half_breadth, half_breadth * trade.HIP_DEPTH_PER_BREADTH
 
 
 def sizes_a_person_can_have(design: Design) -> Iterator[Problem]:

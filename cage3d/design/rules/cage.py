@@ -150,6 +150,15 @@ def drops_that_may_be_nothing(design: Design) -> Iterator[Problem]:
     table, routed = drop_table(design), ways(design)
     for tape, way in enumerate(routed):
         for above, hoop in way.stretches:
+            beside = design.hoops[hoop].beside is not None
+            if table[tape, hoop] == 0.0 and above == BAND and beside:
+                yield Problem(
+                    f"tapes.drops[{tape}][{entry_of(design, tape, hoop)}]",
+                    "0",
+                    f"hoop {hoop + 1} would lie in the waistband, along her, and cannot stand beside her",
+                    "Write how far down the tape it hangs",
+                )
+                return
             if table[tape, hoop] == 0.0 and above == BAND and tape not in sewn_tapes(design, hoop):
                 yield Problem(
                     f"tapes.drops[{tape}][{entry_of(design, tape, hoop)}]",

@@ -9,14 +9,17 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from cage3d.design import trade
 from cage3d.design.models import Design
 from cage3d.design.points import station_fractions
 from cage3d.design.routes import BAND, NOWHERE, above_table, drop_table, stations_on
+from cage3d.design.rules.body import half_measures_of_the_hip
 from cage3d.design.rules.cage import FEWEST_TAPES, MOST_TAPES, counts_agree
 from cage3d.design.rules.openings import opening_share
 
 Floats = NDArray[np.float64]
 ROOM = 1e-9  # m, for rounding
+MIRRORED = np.array([-1.0, 1.0])
 
 
 def hoop_girths(design: Design) -> tuple[float, ...]:
@@ -40,12 +43,13 @@ def measurable(design: Design) -> bool:
     return counts and counts_agree(design)
 
 
-def can_reach(centres: Floats, lengths: Floats) -> bool:
+def can_reach(centres: Floats, lengths: Floats, beyond: float = -math.inf) -> bool:
     """Whether a hoop, moved sideways as it likes, lies within reach of all its tapes.
 
     centres: (T, 2) m, the step at each tape; lengths: (T,) m. The hoop may move to any
     point that lies in all circles of these centres and radii: they share a point exactly
-    if a centre or a crossing of two of the circles lies in all of them.
+    if a centre or a crossing of two of the circles lies in all of them. beyond: m, a line
+    along y on whose far side it must stay; then a crossing with that line counts too.
     """
     first, second = np.triu_indices(len(centres), 1)
     apart = centres[second] - centres[first]
@@ -58,8 +62,13 @@ def can_reach(centres: Floats, lengths: Floats) -> bool:
     normal = np.column_stack([-unit[:, 1], unit[:, 0]])
     middle = centres[first] + unit * along[:, None]
     candidates = np.vstack([centres, middle + normal * across[:, None], middle - normal * across[:, None]])
+    if beyond > -math.inf:
+        half = np.sqrt(np.clip(lengths**2 - (beyond - centres[:, 0]) ** 2, 0.0, None))
+        on_line = [np.column_stack([np.full(len(half), beyond), centres[:, 1] + y]) for y in (half, -half)]
+        candidates = np.vstack([candidates, *on_line])
+        candidates = candidates[candidates[:, 0] >= beyond - ROOM]
     gaps = np.linalg.norm(candidates[:, None] - centres[None], axis=2) - lengths[None]
-    return bool((gaps.max(axis=1) <= 1e-6).any())
+    return bool((gaps.max(axis=1, initial=0.0) <= 1e-6).any())
 
 
 @dataclass(frozen=True)
@@ -68,7 +77,8 @@ class Reach:
 
     hoop: int  # from 0
     above: int  # hoop from 0, or BAND
-    step: float  # m by which its circle is wider, outward positive
+    step: float  # m by which its circle is wider, outward positive; from the band to a hoop beside her, the longest
+    steps: Floats  # (n,) m level at each tape, where the hoop is round and level in its place
     tapes: NDArray[np.intp]  # (n,) from 0
     drops: Floats  # (n,) m
     whole: bool  # no tape comes to it from elsewhere
@@ -77,15 +87,15 @@ class Reach:
     @property
     def falls(self) -> Floats:
         """(n,) m down, were both hoops level and round about one axis."""
-        return np.asarray(np.sqrt(np.clip(self.drops**2 - self.step**2, 0.0, None)))
+        return np.asarray(np.sqrt(np.clip(self.drops**2 - self.steps**2, 0.0, None)))
 
     @property
     def short(self) -> list[int]:
         """Tapes (from 0) that are shorter than the step; where hoops meet they do so off centre, and it is meant."""
         return [
             int(tape)
-            for tape, drop in zip(self.tapes, self.drops, strict=True)
-            if 0.0 < drop < abs(self.step) - ROOM
+            for tape, drop, step in zip(self.tapes, self.drops, self.steps, strict=True)
+            if 0.0 < drop < abs(step) - ROOM
         ]
 
 
@@ -100,11 +110,45 @@ def reaches(design: Design) -> Iterator[Reach]:
         for source in sources:
             tapes = np.flatnonzero(above[:, hoop] == source)
             step, drops = radii[hoop] - radii[source], table[tapes, hoop]
-            turn = 2 * np.pi * stations[hoop, tapes]
-            outward = np.column_stack([np.sin(turn), -np.cos(turn)])
+            if source == BAND and design.hoops[hoop].beside is not None:
+                yield reach_beside(design, hoop, tapes, drops, len(sources) == 1)
+                continue
+            outward = outward_at(stations[hoop, tapes])
             # A level ring on tapes that all span the step hangs centred; only else it must look for a place.
             reached = bool((drops >= abs(step) - ROOM).all()) or can_reach(-step * outward, drops)
-            yield Reach(hoop, source, step, tapes, drops, len(sources) == 1, reached)
+            steps = np.full(len(tapes), step)
+            yield Reach(hoop, source, step, steps, tapes, drops, len(sources) == 1, reached)
+
+
+def outward_at(stations: Floats) -> Floats:
+    """(n, 2) unit, out of a level circle at shares of its girth from its front."""
+    turn = 2 * np.pi * stations
+    return np.column_stack([np.sin(turn), -np.cos(turn)])
+
+
+def reach_beside(
+    design: Design, hoop: int, tapes: NDArray[np.intp], drops: Floats, whole: bool, share: float = 1.0
+) -> Reach:
+    """A hoop beside her on its tapes from the band: its circle lies clear of her, and no nearer.
+
+    share: of the way out that its tapes need to span for `reached`.
+    """
+    half, radius = half_measures_of_the_waist(design), hoop_girths(design)[hoop] / math.tau
+    out = outward_at(stations_on(design)[hoop, tapes]) * radius
+    band = outward_at(station_fractions(design.tapes)[tapes]) * half
+    if design.hoops[hoop].beside == "right":  # as if it stood at her left
+        out, band = out * MIRRORED, band * MIRRORED
+    inwards = radius if design.hoops[hoop].opening == "none" else float(-out[:, 0].min(initial=0.0))
+    beyond = (half_measures_of_the_hip(design) or half)[0] + inwards
+    steps = np.linalg.norm(out - band + np.array([beyond, 0.0]), axis=1)
+    reached = bool((drops >= steps - ROOM).all()) or can_reach(band - out, drops / share, beyond)
+    return Reach(hoop, BAND, float(steps.max()), steps, tapes, drops, whole, reached)
+
+
+def half_measures_of_the_waist(design: Design) -> tuple[float, float]:
+    """m, about half her breadth and half her depth at the waist."""
+    half_breadth = design.wearer.waist / math.pi / (1.0 + trade.WAIST_DEPTH_PER_BREADTH)
+    return half_breadth, half_breadth * trade.WAIST_DEPTH_PER_BREADTH
 
 
 def levels_at_tapes(design: Design) -> list[Floats]:

@@ -11,7 +11,7 @@ from cage3d.design import trade
 from cage3d.design.models import Design, Tie
 from cage3d.design.points import SIDES, point_text, station_fractions, way_round
 from cage3d.design.routes import depth_table, stations_on
-from cage3d.design.rules.body import waist_heights
+from cage3d.design.rules.body import half_measures_of_the_hip, waist_heights
 from cage3d.design.rules.circles import hoop_girths, hoop_levels, measurable
 from cage3d.design.rules.openings import end_tapes, goes_round
 from cage3d.design.rules.ties import Point, tied
@@ -22,17 +22,6 @@ BODY_REACH = 1.5  # times hip_drop: ties above this level pass the trunk, below 
 NO_DISTANCE = 1e-9  # of half the body's breadth
 BESIDE = 5.0 / 360.0  # of a turn: an end nearer to a side than this lies on it
 OUTLINE = 720  # places round her outline
-
-
-def half_measures_of_the_hip(design: Design) -> tuple[float, float] | None:
-    """m, half her breadth and half her depth at the hip; None where no hip was measured."""
-    wearer = design.wearer
-    if wearer.hip is None or wearer.hip_drop is None:
-        return None
-    if wearer.hip_breadth is not None and wearer.hip_depth is not None:
-        return wearer.hip_breadth / 2, wearer.hip_depth / 2
-    half_breadth = wearer.hip / math.pi / (1 + trade.HIP_DEPTH_PER_BREADTH)
-    return half_breadth, half_breadth * trade.HIP_DEPTH_PER_BREADTH
 
 
 def ties_pass_the_body(design: Design) -> Iterator[Problem]:

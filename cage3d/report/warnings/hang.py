@@ -113,10 +113,19 @@ def tilted(case: Case) -> Iterator[WarningReport]:
         yield WarningReport(
             "tilt",
             f"{which} {'hang' if len(leaning) > 1 else 'hangs'} tilted. Hoop {worst.number}, by "
-            f"{fixed(worst.tilt_deg, 1)} degrees: {case.say(low_m)} above the floor at the {low}, "
-            f"{case.say(high_m)} at the {high}. If that is not wanted, shorten the drops at the {low} or "
-            f"lengthen them at the {high}.",
+            f"{fixed(worst.tilt_deg, 1)} degrees: {case.say(low_m)} above the floor {at_side(worst, low)}, "
+            f"{case.say(high_m)} {at_side(worst, high)}. If that is not wanted, shorten the drops "
+            f"{at_side(worst, low)} or lengthen them {at_side(worst, high)}.",
         )
+
+
+def at_side(hoop: HoopReport, side: str) -> str:
+    """'at the front'; of a hoop beside her 'next to her', 'on its outside', 'at its front'."""
+    if hoop.beside is None:
+        return f"at the {side}"
+    if side in ("front", "back"):
+        return f"at its {side}"
+    return "on its outside" if side == hoop.beside else "next to her"
 
 
 def leans_as_the_hem_should(case: Case, hoop: HoopReport) -> bool:

@@ -33,13 +33,13 @@ def door(case: Case) -> Iterator[WarningReport]:
 
 def riser(case: Case) -> Iterator[WarningReport]:
     """Going up the front of the hem meets the steps ahead, coming down its back meets those left behind."""
-    stairs, hem = case.settled.cage.design.stage, case.report.hoops[-1]
+    stairs, hems = case.settled.cage.design.stage, case.report.hem_hoops
     if stairs.riser is None:
         return
     told, clear = [], True
     ways = (
-        ("going up, the front", "front", hem.front_to_axis_m),
-        ("coming down, the back", "back", hem.back_to_axis_m),
+        ("going up, the front", "front", max(hem.front_to_axis_m for hem in hems)),
+        ("coming down, the back", "back", max(hem.back_to_axis_m for hem in hems)),
     )
     for way, side, reach in ways:
         low, steps = hem_towards(case, side), steps_under(reach, stairs.tread)
@@ -71,7 +71,7 @@ def over_steps(case: Case, low: float, high: float, steps: int) -> str:
 
 def hem_towards(case: Case, side: str) -> float:
     """m above the floor of the lowest place of the hem's quarter towards a side; all of it where there is no steel."""
-    points = hoop_curve(case.settled, len(case.report.hoops) - 1).points
+    points = np.vstack([hoop_curve(case.settled, hem.number - 1).points for hem in case.report.hem_hoops])
     ahead = points[:, 1] * (-1.0 if side == "front" else 1.0)
     quarter = points[ahead >= np.abs(points[:, 0])]
     return float((quarter if len(quarter) else points)[:, 2].min())
@@ -84,7 +84,7 @@ def skirt_on_floor(case: Case) -> Iterator[WarningReport]:
         return
     lying = {}
     for side in ("front", "left", "back", "right"):
-        high = float(getattr(case.report.hoops[-1], f"height_{side}_m"))
+        high = min(float(getattr(hem, f"height_{side}_m")) for hem in case.report.hem_hoops)
         if exceeds(below, high):
             lying[side] = below - high
     if lying:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cage3d.design import trade
+from cage3d.design.baskets import basket_of
 from cage3d.design.models.wanted import HEIGHTS, WIDTHS
 from cage3d.design.rules.openings import goes_round
 from cage3d.report.record import WarningReport
@@ -119,10 +120,17 @@ def on_floor(case: Case) -> Iterator[WarningReport]:
 
 
 def heel_through(case: Case) -> Iterator[WarningReport]:
-    if len(case.report.hoops) < 2 or not exceeds(trade.HEEL_HEM, case.report.hem.lowest_m):
+    design = case.settled.cage.design
+    lowest = [
+        hem.number
+        for hem in case.report.hem_hoops
+        if len(case.report.hoops if hem.beside is None else basket_of(design, hem.number - 1)) > 1
+    ]
+    if not lowest or not exceeds(trade.HEEL_HEM, case.report.hem.lowest_m):
         return
-    lowest = case.report.hoops[-1].number
-    spacing = max(part.drop_m for tape in case.report.tapes if (part := tape.to(lowest)) is not None)
+    spacing = max(
+        part.drop_m for tape in case.report.tapes for hem in lowest if (part := tape.to(hem)) is not None
+    )
     if exceeds(spacing, trade.HEEL_SPACING):
         yield WarningReport(
             "heel_through",

@@ -41,7 +41,7 @@ def figures_in(report: Report) -> Iterator[tuple[str, float | None]]:
     """('hem_lowest_m', 0.44), ..., ('hoop_4_tilt_deg', 0.0), ...: names as `check --json` has them."""
     for name in ("lowest_m", "highest_m", "widest_m"):
         yield f"hem_{name}", rounded(getattr(report.hem, name))
-    yield "hem_tilt_deg", rounded(report.hoops[-1].tilt_deg)
+    yield "hem_tilt_deg", rounded(max(hem.tilt_deg for hem in report.hem_hoops))
     for name in OF_THE_WHOLE:
         yield name, rounded(getattr(report, name))
     yield "most_tilt_deg", rounded(max(hoop.tilt_deg for hoop in report.hoops))

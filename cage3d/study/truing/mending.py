@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from cage3d.foresee.hem import hem_nodes
 from cage3d.settle import SettledCage, settle
 from cage3d.settle.tangent import Tangent
 from cage3d.shape.arrays import Floats
@@ -76,7 +77,7 @@ class Bench:
 
     def hem(self, settled: SettledCage) -> Floats:
         """(n,) m, how much higher than planned the hem hangs all along."""
-        nodes = self.planned.cage.connectivity.hoop_nodes[-1]
+        nodes = hem_nodes(self.planned.cage)
         return np.asarray(settled.positions[nodes, 2] - self.planned.positions[nodes, 2])
 
     def hung(self, amounts: Floats, near: SettledCage) -> SettledCage | None:
@@ -217,4 +218,4 @@ def foreseen_best(bench: Bench, stories: Sequence[Story], hung: Sequence[Settled
 def hem_slopes(settled: SettledCage) -> Floats:
     """(n, K) m a metre: how the hem goes with every cause."""
     moves = Tangent(settled).moves(changes_of(settled.cage))
-    return np.asarray(moves[settled.cage.connectivity.hoop_nodes[-1], 2])
+    return np.asarray(moves[hem_nodes(settled.cage), 2])
