@@ -12,6 +12,7 @@ import numpy as np
 from cage3d.design.faults import place_of
 from cage3d.design.hoop_materials import one_stuff
 from cage3d.design.models import Design
+from cage3d.design.models.cage import Slide
 from cage3d.steady import steady
 from cage3d.study.aiming.way_back import usual_step
 from cage3d.study.aiming.writing import FINEST
@@ -177,6 +178,8 @@ def control_of(design: Design, data: Mapping[str, Any], group: str, one: Varying
     step = next((size for end, size in STEPS.items() if place.endswith(end)), None)
     step = step or (usual_step(design) if one.kind is LENGTH else STEPS_OF_KIND.get(one.kind.name, 0.01))
     least, most = ends(value, step, REACH[group], one.kind)
+    if (slide := slide_at(design, place)) is not None:
+        least, most = max(least, slide.least), min(most, slide.most)
     bare = Control(
         group, place, capital(one.name), one.kind, value, "", unit, scale, suffix, least, most, step
     )
@@ -184,6 +187,12 @@ def control_of(design: Design, data: Mapping[str, Any], group: str, one: Varying
     in_feet = design.units == "ft" and one.kind is LENGTH and not own_unit  # bare, and shown in inches
     text = bare.text_of(value) if written is None or in_feet else written
     return Control(**(vars(bare) | {"text": text}))
+
+
+def slide_at(design: Design, place: str) -> Slide | None:
+    """Between what a length can be moved: that of a hoop whose join slides, by no more than it slides."""
+    found = re.fullmatch(r"hoops\[(\d+)\]\.length", place)
+    return None if found is None else design.hoops[int(found[1])].slide
 
 
 def unit_of(written: str | None, kind: Kind, units: str | None) -> tuple[str, str]:

@@ -8,6 +8,7 @@ from itertools import accumulate, pairwise
 import numpy as np
 
 from cage3d.design.models import Design, Panel
+from cage3d.design.models.cage import Slide
 from cage3d.shape.arrays import Floats
 from cage3d.study.down import in_play, row_names, rows_down, steps_down, with_lengths, with_rows
 
@@ -100,11 +101,20 @@ def with_panels(panels: Sequence[Panel], numbers: Sequence[float]) -> tuple[Pane
 
 
 def bounds_of(design: Design) -> tuple[Floats, Floats]:
-    """(least, most) (D,) m, between which the numbers may be sought."""
+    """(least, most) (D,) m, between which the numbers may be sought: a hoop that slides keeps to its slide."""
     numbers = numbers_of(design)
     shares = np.array([is_share(name) for name in number_names(design)])
     most = np.where(shares, np.maximum(numbers, TIGHTEST), MOST_SHARE * numbers)
-    return np.where(shares, LOOSEST, LEAST_SHARE * numbers), np.where(numbers > 0.0, most, NOTHING)
+    least = np.where(shares, LOOSEST, LEAST_SHARE * numbers)
+    most = np.where(numbers > 0.0, most, NOTHING)
+    for hoop, ends in slides_of(design).items():
+        least[hoop], most[hoop] = ends
+    return least, most
+
+
+def slides_of(design: Design) -> dict[int, Slide]:
+    """The ends between which hoops slide, by their places among the numbers."""
+    return {number: slide for number, hoop in enumerate(design.hoops) if (slide := hoop.slide) is not None}
 
 
 def in_bounds(design: Design, numbers: Floats) -> bool:

@@ -33,6 +33,14 @@ def test_a_slider_goes_by_eighths_a_fifth_either_way():
     assert (hoop.text_of(hoop.least), hoop.text_of(hoop.most)) == ("59 1/4", "88 3/4")
 
 
+def test_a_hoop_that_slides_is_moved_between_its_ends():
+    """Worn at 74 in, it slides from 70 to 76; the other hoops go a fifth either way."""
+    join = ("{length: 74, join: {overlap: 2}}", "{length: 74, join: {overlap: 2, least: 70, most: 76}}")
+    known = opened(join).controls
+    assert (known[HOOP].least, known[HOOP].most) == pytest.approx((70 * INCH, 76 * INCH))
+    assert known["hoops[2].length"].most == pytest.approx(opened().controls["hoops[2].length"].most)
+
+
 @pytest.mark.parametrize(
     ("place", "value", "text"),
     [

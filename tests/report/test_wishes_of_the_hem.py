@@ -109,6 +109,23 @@ def test_aim_seeks_the_middle_of_what_the_hem_asks_beside_what_is_wanted() -> No
     assert wishes_of(read_text(GOOD + "hem: {clearance: 17 to 18}\n", "petticoat.yaml")) == ()
 
 
+def test_beside_another_wish_the_clearance_is_one_for_the_other_sides() -> None:
+    """Front and sides in the middle of 17 to 18, the back of 15 to 16; what `wanted` says of one side goes before."""
+    dip = GOOD + "hem: {clearance: 17 to 18, back: 15 to 16}\n"
+    assert heights_wished(dip) == {"front": 17.5, "left": 17.5, "back": 15.5, "right": 17.5}
+    assert heights_wished(dip + "wanted: [{hoop: 4, left: 17 1/4}]\n")["left"] == 17.25
+    wide = GOOD + "hem: {clearance: 17 to 18, width: 24 to 25}\n"
+    assert heights_wished(wide) == dict.fromkeys(("front", "left", "back", "right"), 17.5)
+    assert heights_wished(GOOD + "hem: {back: 15 to 16}\n") == {"back": 15.5}
+
+
+def heights_wished(text: str) -> dict[str, float]:
+    """in, at each side that is aimed at."""
+    wishes = wishes_of(read_text(text, "petticoat.yaml"))
+    heights = [wish for wish in wishes if wish.figure.kind.startswith("height")]
+    return {wish.figure.kind.removeprefix("height "): round(wish.value / 0.0254, 6) for wish in heights}
+
+
 WRONG = {
     "front: 18 to 17": ("the least height is more than the most", "Write [least, most]"),
     "width: [30, 20]": ("the least width is more than the most", "Write [least, most]"),

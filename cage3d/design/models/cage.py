@@ -178,6 +178,14 @@ class Hoop(LaterKeys):
         join = self.join.at(length) if isinstance(self.join, Join) else self.join
         return self.model_copy(update={"length": length, "join": join})
 
+    def of_length(self, length: float) -> Hoop:
+        """This hoop with another finished length (m): slid as far as its join allows, else the slide goes along."""
+        slide, longer = self.slide, length - self.length
+        if slide is None or slide.least <= length <= slide.most or not isinstance(self.join, Join):
+            return self.model_copy(update={"length": length})
+        ends = {"least": slide.least + longer, "most": slide.most + longer}
+        return self.model_copy(update={"length": length, "join": self.join.model_copy(update=ends)})
+
     @property
     def stands_out(self) -> float:
         """m by which either end of an open hoop passes its last casing."""

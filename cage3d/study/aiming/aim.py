@@ -20,7 +20,7 @@ from cage3d.shape.lines import default_resolution
 from cage3d.study.aiming.freedom import Freedom
 from cage3d.study.aiming.wishes import Wish
 from cage3d.study.figures import Figure, figures_of, slopes_of
-from cage3d.study.numbers import bounds_of, in_bounds, numbers_of, with_numbers
+from cage3d.study.numbers import BARELY, bounds_of, in_bounds, numbers_of, slides_of, with_numbers
 from cage3d.units import INCH
 
 WITHIN = INCH / 8  # m: near enough for a cage that is sewn
@@ -204,11 +204,20 @@ def sought_so(search: Search, start: Floats) -> str:
 
 
 def ways_within(design: Design, freedom: Freedom) -> tuple[Floats, Floats]:
-    """(least, most) (P,) m along each direction alone, by which no number leaves its bounds."""
+    """(least, most) (P,) m along each direction alone, by which no number leaves its bounds.
+
+    As far one way as the other, but along the length of a hoop that slides: it may be worn at either end.
+    """
     numbers = numbers_of(design)
     below, above = (np.abs(bound - numbers)[:, None] for bound in bounds_of(design))
     steepness = np.maximum(np.abs(freedom.directions), 1e-12)
     reach = np.where(np.abs(freedom.directions) > 1e-9, np.minimum(below, above) / steepness, np.inf).min(
         axis=0
     )
-    return -reach, reach
+    least, most = -reach, reach
+    for place, ends in slides_of(design).items():
+        along = np.abs(freedom.directions[place]) > 1e-9
+        # A hair more, as scipy moves a start that lies on a bound, and takes that move for the size of its first step.
+        least[along] = ends.least - numbers[place] - BARELY / 2.0
+        most[along] = ends.most - numbers[place] + BARELY / 2.0
+    return least, most

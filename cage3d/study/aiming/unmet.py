@@ -11,6 +11,8 @@ from cage3d.steady import falling, first_least
 from cage3d.study.aiming.aim import Aimed
 from cage3d.study.aiming.freedom import freedom_of
 from cage3d.study.figures import Figure, slopes_of
+from cage3d.study.numbers import numbers_of, slides_of
+from cage3d.units import show_length
 from cage3d.wording import capital
 
 DEAF = 0.02  # m a metre: a figure that moves by less with everything that is free hears nothing
@@ -21,17 +23,39 @@ COMPARED = {
     "front": ("made narrower", "made wider"),
     "out": ("brought nearer", "brought farther out"),
 }
+AT_ITS_END = 1e-3  # m: a hoop that slides stands there
 HELD = 0.5  # of what it is off: a figure counts as had once another is given up, if less is left
 
 
 def reasons(aimed: Aimed, within: float, nodes: int) -> list[str]:
     """A sentence for each figure that is off by more than `within` (m), the farthest ones, and what would help."""
-    unmet = [place for place, off in enumerate(aimed.off) if abs(off) > within]
+    ends = at_their_ends(aimed, nodes)
+    rest = (
+        linear_rest(aimed.slopes, aimed.off) if ends else aimed.off
+    )  # off though every hoop slid as far as it liked
+    unmet = [place for place, off in enumerate(rest) if min(abs(off), abs(aimed.off[place])) > within]
     worst = falling([abs(float(aimed.off[place])) for place in unmet])[:MOST_REASONS]
     said = [reason(aimed, unmet[place]) for place in sorted(worst)]
     if len(unmet) > len(worst):
         said.append(f"{len(unmet) - len(worst)} figures more are off, by less.")
-    return [*dict.fromkeys(said), *helps(aimed, unmet, within, nodes)] if unmet else []
+    return [*ends, *dict.fromkeys(said), *(helps(aimed, unmet, within, nodes) if unmet else ())]
+
+
+def at_their_ends(aimed: Aimed, nodes: int) -> list[str]:
+    """'Hoop 4 slides no longer than 76 in: ...' of hoops at that end beyond which the figures would come nearer."""
+    design, lengths = aimed.design, np.eye(len(numbers_of(aimed.design)))
+    figures = [wish.figure for wish in aimed.wishes]
+    said = []
+    for hoop, slide in slides_of(design).items():
+        slopes = slopes_of(aimed.settled, design, nodes, lengths[:, [hoop]], figures)
+        longer = float(aimed.off @ slopes[:, 0]) < 0.0  # takes away from what is off
+        end, key = (slide.most, "most") if longer else (slide.least, "least")
+        if abs(design.hoops[hoop].length - end) < AT_ITS_END:
+            no_further = (
+                f"slides no {'longer' if longer else 'shorter'} than {show_length(end, design.units)}"
+            )
+            said.append(f"Hoop {hoop + 1} {no_further}: write another {key} in its join, or want less of it.")
+    return said
 
 
 def reason(aimed: Aimed, place: int) -> str:

@@ -24,14 +24,21 @@ class Wish:
 
 
 def wishes_of(design: Design) -> tuple[Wish, ...]:
-    """What the design's `wanted` asks for, hoop by hoop; then the middle of what the hem's own keys ask beside it."""
+    """What the design's `wanted` asks for, hoop by hoop; then the middle of what the hem's own keys ask beside it.
+
+    Where the hem has any wish of its own, sides without one are to hang in the middle of the `clearance`: a hem that is
+    wished lower at the back shall not rise in front. A `clearance` alone is room, and no wish.
+    """
     wishes = [
         Wish(Figure(wanted.hoop - 1, kind_of(key)), value)
         for wanted in sorted(design.wanted, key=lambda one: one.hoop)
         for key, value in wanted.asked()
     ]
     known = {wish.figure for wish in wishes}
-    of_hem = design.hem.heights | design.hem.widths
+    hem = design.hem
+    of_hem = hem.heights | hem.widths
+    if of_hem and hem.clearance is not None:
+        of_hem = dict.fromkeys(HEIGHTS, hem.clearance) | of_hem
     middles = [
         Wish(Figure(len(design.hoops) - 1, kind_of(key)), (least + most) / 2.0)
         for key, (least, most) in of_hem.items()

@@ -34,6 +34,9 @@ def data_with(data: dict[str, Any], before: Design, after: Design, step: float |
     told = deepcopy(data)
     for number, (old, new) in enumerate(zip(before.hoops, after.hoops, strict=True)):
         put_length(told["hoops"][number], "length", old.length, new.length, before, step)
+        if old.slide is not None and new.slide is not None:
+            for key, was, now in zip(old.slide._fields, old.slide, new.slide, strict=True):
+                put_length(told["hoops"][number]["join"], key, was, now, before, step)
     for number, (tie, other) in enumerate(zip(before.ties, after.ties, strict=True)):
         put_length(told["ties"][number], "length", tie.length, other.length, before, step)
     for number, pair in enumerate(zip(before.panels, after.panels, strict=True)):

@@ -227,7 +227,7 @@ def move_clearance(data: dict[str, Any], design: Design, rise: float, step: floa
 def with_lengths(design: Design, lengths: tuple[float, ...]) -> Design:
     """The design with other hoops (m); the rules are not asked."""
     pairs = zip(design.hoops, lengths, strict=True)
-    hoops = tuple(hoop.model_copy(update={"length": length}) for hoop, length in pairs)
+    hoops = tuple(hoop.of_length(length) for hoop, length in pairs)
     return design.model_copy(update={"hoops": hoops})
 
 

@@ -37,7 +37,7 @@ def as_mended(design: Design, left: Sequence[Move]) -> Design:
                 drops[cause.tape][entry_of(design, cause.tape, hoop)] += share * one.amount
         elif cause.what == HOOP:
             longer = hoops[cause.hoop].length + one.amount
-            hoops[cause.hoop] = hoops[cause.hoop].model_copy(update={"length": longer})
+            hoops[cause.hoop] = hoops[cause.hoop].of_length(longer)
         elif cause.what == TIE:
             longer = ties[cause.number].length + one.amount
             ties[cause.number] = ties[cause.number].model_copy(update={"length": longer})

@@ -59,6 +59,8 @@ def move_in_words(design: Design, move: Move) -> str:
         along = ", with every mark below" if cause.hoop < ways(design)[cause.tape].hoops[-1] else ""
         return f"{'Let out' if more else 'Take up'} {thing_in_words(design, cause)} by {size}{along}"
     if cause.what == HOOP:
+        if design.hoops[cause.hoop].slide is not None:
+            return f"Slide hoop {hoop} {'longer' if more else 'shorter'} by {size}"
         stuff = design.steel_of(cause.hoop).made_of.stuff
         return f"Join {size} of {stuff} into hoop {hoop}" if more else f"Cut hoop {hoop} shorter by {size}"
     if cause.what == TIE:
