@@ -28,7 +28,7 @@ from lopsided import (
 )
 from made import Written, hung_sample, pages_of, sample
 
-from cage3d.draw.dimensions import height_at, tape_numbers, write_on
+from cage3d.draw.dimensions import measured_at, tape_numbers, write_on
 from cage3d.draw.hung import Hung
 from cage3d.draw.pictures import extent_of
 from cage3d.draw.render import DrawError, rendered
@@ -183,8 +183,8 @@ def framed(view: View) -> tuple[Written, Frame, Hung]:
 )
 def test_heights_beside_pictures(view: View, right: str, left: str) -> None:
     paper, frame, hung = framed(view)
-    assert height_at(view, hung.curves[0], 1) == pytest.approx(SIDES[right], abs=NEAR)
-    assert height_at(view, hung.curves[0], -1) == pytest.approx(SIDES[left], abs=NEAR)
+    assert measured_at(view, hung, 0, 1)[2] == pytest.approx(SIDES[right], abs=NEAR)
+    assert measured_at(view, hung, 0, -1)[2] == pytest.approx(SIDES[left], abs=NEAR)
     write_on(paper, frame, hung)
     beside = {int(text.split()[0]): x for text, (x, _) in paper.said.items() if re.fullmatch(r"\d+ mm", text)}
     assert max(beside[mm] for mm in beside if abs(mm - 1e3 * SIDES[right]) <= 1e3 * NEAR) > 600

@@ -10,6 +10,7 @@ from cage3d.draw.hung import Hung, extreme
 from cage3d.draw.overlay import ACCENT, SOFT, Overlay, Place, width_of
 from cage3d.draw.views import SIDE, SKIRT, Frame, Margins, View
 from cage3d.draw.widths import level_widths
+from cage3d.report.curves import DIRECTIONS, hoop_curve, place_towards
 from cage3d.report.how_sure import OFTEN, legend, of_the_whole
 from cage3d.report.record import HoopReport, Report
 from cage3d.scene.labels import hoop_words, pointed_at, tie_words
@@ -99,16 +100,17 @@ def ladder(paper: Overlay, frame: Frame, hung: Hung, side: int, measured: str) -
     measured: at which place of her; a tilted hoop is seen from the front at both its heights, its front's and its
     back's, and measured at neither.
     """
-    heights = [height_at(frame.view, curve, side) for curve in hung.curves]
-    ends = [extreme(frame.on_paper(curve), side) for curve in hung.curves]
-    reach = max(side * x for x, _ in ends)
+    places = [measured_at(frame.view, hung, hoop, side) for hoop in range(len(hung.curves))]
+    heights = [float(place[2]) for place in places]
+    ends = [(float(x), float(y)) for place in places for x, y in frame.on_paper(place[None])]
+    reach = max(side * extreme(frame.on_paper(curve), side)[0] for curve in hung.curves)
     rail = side * reach + side * 2.2 * paper.text
     floor = float(frame.on_paper(np.zeros((1, 3)))[0, 1])
     top = min(y for _, y in ends)
     paper.straight([(rail, top), (rail, floor)])
     paper.arrow((rail, floor), (0.0, 1.0))
-    places = spread([y for _, y in ends], 1.25 * paper.text, floor - 0.9 * paper.text)
-    for (x, y), text_y, height in zip(ends, places, heights, strict=True):
+    levels = spread([y for _, y in ends], 1.25 * paper.text, floor - 0.9 * paper.text)
+    for (x, y), text_y, height in zip(ends, levels, heights, strict=True):
         paper.straight([(x + side * 0.3 * paper.text, y), (rail, y)], ACCENT, 0.5)
         paper.arrow((rail, y), (0.0, -1.0))
         at = rail + side * 0.9 * paper.text
@@ -204,15 +206,23 @@ def scale_bar(paper: Overlay, frame: Frame, units: str | None) -> None:
     paper.words((end + 0.4 * paper.text, y - 0.5 * tick), show_length(length, units), "lm", 0.8)
 
 
-def height_at(view: View, curve: Floats, side: int) -> float:
-    """m above the floor of a hoop where it is furthest to the right (1) or left (-1) of the picture."""
-    return float(curve[first_largest(side * (curve @ view.axes[0])), 2])
+def measured_at(view: View, hung: Hung, hoop: int, side: int) -> Floats:
+    """(3,) m, where a hoop (from 0) is measured at the right (1) or left (-1) of the picture.
+
+    Where it is furthest to that side; of a hoop beside her where its own side is told.
+    """
+    curve, across = hung.curves[hoop], side * view.axes[0]
+    if hung.report.hoops[hoop].beside is None:
+        return np.asarray(curve[first_largest(curve @ across)])
+    towards = max(DIRECTIONS, key=lambda name: float(across[:2] @ DIRECTIONS[name]))
+    return place_towards(hoop_curve(hung.settled, hoop), towards)[0]
 
 
 def both_sides(view: View, hung: Hung) -> bool:
     """Whether heights at the left of the picture differ from those at its right."""
-    apart = [abs(height_at(view, curve, 1) - height_at(view, curve, -1)) for curve in hung.curves]
-    return max(apart) > SAME_HEIGHT
+    hoops = range(len(hung.curves))
+    apart = [np.ptp([measured_at(view, hung, hoop, side)[2] for side in (1, -1)]) for hoop in hoops]
+    return bool(max(apart) > SAME_HEIGHT)
 
 
 def hoop_extent(hoop: HoopReport) -> tuple[float, ...]:

@@ -15,6 +15,7 @@ from cage3d.draw.views import ABOVE, BACK, FRONT, SIDE, THREE_QUARTER, Frame, fi
 from cage3d.report.alike import TapesAlike, tapes_alike
 from cage3d.report.cautions import PREDICTIONS
 from cage3d.report.how_sure import legend
+from cage3d.report.summary import own_sides
 from cage3d.shape.arrays import Floats
 from cage3d.steady import fixed
 from cage3d.wording import numbered
@@ -100,7 +101,7 @@ def table(sheet: Overlay, hung: Hung, left: float, y: float) -> float:
     row = min(1.6 * TEXT, 0.42 * CELL[1] / len(hung.report.hoops))
     size = min(0.9, row / (1.4 * TEXT))
     for hoop in hung.report.hoops:
-        sheet.words((left, y), f"Hoop {hoop.number}{' open' if hoop.open else ''}", "lt", size, True)
+        sheet.words((left, y), f"Hoop {hoop.number} {hoop.kind}".rstrip(), "lt", size, True)
         values = (hoop.length_m, hoop.width_side_side_m, hoop.width_front_back_m, hoop.height_front_m,
                   hoop.height_left_m, hoop.height_back_m, hoop.height_right_m)  # fmt: skip
         for end, value in zip(ends, values, strict=True):
@@ -119,6 +120,7 @@ def facts(hung: Hung) -> list[str]:
     ]
     sure = legend(report)
     return [
+        *own_sides(report),
         *([f"{'. '.join(sure)}."] if sure else []),
         f"Weight on the waist {fixed(report.weight_kg, 2)} kg; {report.stuff} {hung.show(report.steel_m)}.",
         *(

@@ -9,6 +9,7 @@ import numpy as np
 
 from cage3d.design import trade
 from cage3d.design.rules.openings import is_half
+from cage3d.mesh.cover_beside import hoops_at_one_level, taut_round
 from cage3d.mesh.extras import lengths
 from cage3d.mesh.loft import band
 from cage3d.mesh.part import Part
@@ -46,12 +47,12 @@ def skirt_part(settled: SettledCage, lines: Sequence[StripLine]) -> Part | None:
     )
     half = np.array([0.0, 0.0, design.waistband.drawn_depth / 2.0])
     steels = settled.cage.steels
-    on_steel = [
-        round_her(settled, line, fractions) if is_half(design, hoop) else hoop_ring(line, fractions)
-        for hoop, line in enumerate(lines)
-    ]
+    levels = hoops_at_one_level(design)
+    on_steel = [ring_on(settled, lines, hoops, fractions) for hoops in levels]
     thick = [steel.section.covered[0] / 2.0 + 2.0 * trade.RIBBON_THICKNESS + GAP for steel in steels]
-    rings = [moved_out(ring, out) for ring, out in zip(on_steel, thick, strict=True)]
+    rings = [
+        moved_out(ring, max(thick[h] for h in hoops)) for ring, hoops in zip(on_steel, levels, strict=True)
+    ]
     if design.skirts[-1].slides:
         rings = slid_rings(design, fractions, on_steel, [waist - half, *rings])
     else:
@@ -65,6 +66,20 @@ def skirt_part(settled: SettledCage, lines: Sequence[StripLine]) -> Part | None:
     low, high = float(hem[:, 2].min()), float(hem[:, 2].max())
     told = partial(lengths, design.units, below_lowest_hoop=below_hem, hem_lowest=low, hem_highest=high)
     return Part("skirt", "skirt", band(cloth), "skirt", 0, told)
+
+
+def ring_on(
+    settled: SettledCage, lines: Sequence[StripLine], hoops: Sequence[int], fractions: Floats
+) -> Floats:
+    """(n, 3) m on the steel of hoops at one level, and straight from one to the other, at shares of the girth."""
+    design, first = settled.cage.design, hoops[0]
+    if design.hoops[first].beside is not None:
+        return taut_round(settled, [lines[hoop] for hoop in hoops], fractions)
+    return (
+        round_her(settled, lines[first], fractions)
+        if is_half(design, first)
+        else hoop_ring(lines[first], fractions)
+    )
 
 
 def put_on(cage: Cage) -> bool:

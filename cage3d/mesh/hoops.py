@@ -18,6 +18,11 @@ from cage3d.shape.cage import Cage
 from cage3d.shape.section import Section
 
 LAYER_GAP = 0.00005  # m between layers, so that no faces of two bodies coincide; drawn only
+# Steel runs by the wearer's left: from her left side of a front opening, from her right side of one at the back; of a
+# bow beside her from its own front at her left, from its back at her right.
+ENDS = {
+    "front": ("left", "right"), "back": ("right", "left"), "right": ("front", "back"), "left": ("back", "front"),
+}  # fmt: skip
 STRETCH_POINTS = 9  # along a join
 
 
@@ -91,9 +96,7 @@ def tips(cage: Cage, line: StripLine, hoop: int) -> list[Part]:
     section = cage.steels[hoop].section
     length = min(trade.TIP_LENGTH, line.length / 4.0)
     told = partial(lengths, cage.design.units, length=length)
-    # Steel runs by the wearer's left: from her left side of a front opening, from her
-    # right side of one at the back.
-    sides = ("left", "right") if cage.design.hoops[hoop].opening == "front" else ("right", "left")
+    sides = ENDS[cage.design.hoops[hoop].opening]
     reaches = ((-trade.TIP_WALL, length), (line.length - length, line.length + trade.TIP_WALL))
     parts = []
     for side, reach in zip(sides, reaches, strict=True):

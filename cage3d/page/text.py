@@ -13,7 +13,7 @@ from cage3d.report.how_sure import OFTEN, give_or_take, how_sure, of_the_whole
 from cage3d.report.materials import material_lines
 from cage3d.report.record import HoopReport, Report
 from cage3d.report.slides import slide_lines
-from cage3d.report.summary import carrying
+from cage3d.report.summary import carrying, own_sides
 from cage3d.report.tables import span
 from cage3d.report.wishes import wish_lines
 from cage3d.shape.weights import GRAVITY
@@ -121,7 +121,13 @@ def hoops_html(report: Report) -> str:
     sure = f" ±: more or less, {OFTEN}." if report.certainty is not None else ""
     where = f"of the middle of the {report.stuff}"
     caption = f"In {unit}; heights above the floor, {where}; behind: behind the waist.{sure}"
-    told = [*wish_lines(report), *slide_lines(report), *how_sure(report), *material_lines(report)]
+    told = [
+        *own_sides(report),
+        *wish_lines(report),
+        *slide_lines(report),
+        *how_sure(report),
+        *material_lines(report),
+    ]
     below = "".join(f"\n<p>{escape(line)}</p>" for line in told)
     return table_html("Hoops as they hang", caption, head, rows, below)
 
@@ -132,7 +138,7 @@ FIGURES = (
 
 
 def hoop_row(report: Report, hoop: HoopReport) -> list[str]:
-    length = show_length(hoop.length_m, report.units, unit=False) + (" open" if hoop.open else "")
+    length = f"{show_length(hoop.length_m, report.units, unit=False)} {hoop.kind}".rstrip()
     shown = [hoop_figure(report, hoop, name) for name in FIGURES]
     shown.insert(2, percent(hoop.back_share))
     return [f"Hoop {hoop.number}", length, *shown, f"{fixed(hoop.tilt_deg, 1)}°"]

@@ -75,7 +75,13 @@ def subdivided(along: Floats) -> Floats:
 
 
 def height_towards(curve: HoopCurve, direction: str) -> tuple[float, bool]:
-    """(m above the floor, whether an end was measured) towards a direction from the curve's axis.
+    """(m above the floor, whether an end was measured) towards a direction from the curve's axis."""
+    place, at_end = place_towards(curve, direction)
+    return float(place[2]), at_end
+
+
+def place_towards(curve: HoopCurve, direction: str) -> tuple[Floats, bool]:
+    """((3,) m, whether an end was measured) where a hoop lies towards a direction from the curve's axis.
 
     Where it crosses more than once the outermost place counts. Where an open hoop has no steel
     in that direction, its nearest end (by angle) is measured.
@@ -87,12 +93,12 @@ def height_towards(curve: HoopCurve, direction: str) -> tuple[float, bool]:
     crosses = np.flatnonzero((aside[:-1] <= 0.0) != (aside[1:] <= 0.0))
     share = aside[crosses] / (aside[crosses] - aside[crosses + 1])
     outwards = ahead[crosses] + share * (ahead[crosses + 1] - ahead[crosses])
-    heights = curve.points[crosses, 2] + share * (curve.points[crosses + 1, 2] - curve.points[crosses, 2])
+    places = curve.points[crosses] + share[:, None] * (curve.points[crosses + 1] - curve.points[crosses])
     if np.any(outwards > 0.0):
-        return float(heights[first_largest(outwards)]), False
+        return places[first_largest(outwards)], False
     ends = [0, -1] if not curve.closed else list(range(len(curve.points)))
     nearest = ends[first_least(np.abs(np.arctan2(aside[ends], ahead[ends])))]
-    return float(curve.points[nearest, 2]), True
+    return curve.points[nearest], True
 
 
 def widths_in_plan(points: Floats) -> Floats:

@@ -72,6 +72,11 @@ class HoopReport:
     # At which side of her it stands where it does not go round her; its sides are then told from its own middle.
     beside: str | None = None
 
+    @property
+    def kind(self) -> str:
+        """How it is told beside its number: '', 'open', 'left', 'left open'."""
+        return " ".join(filter(None, (self.beside, "open" if self.open else None)))
+
     def at_tape(self, number: int) -> PointReport | None:
         """Where it passes a tape (from 1); None where it does not."""
         return next((point for point in self.at_tapes if point.tape == number), None)

@@ -26,8 +26,7 @@ def summary(report: Report) -> list[str]:
         for hoop in report.hoops
         if hoop.gap_m is not None
     ]
-    if any(hoop.beside for hoop in report.hoops):
-        lines.append("Front, left, back and right of a hoop beside her are its own, seen from its middle.")
+    lines += own_sides(report)
     if any(hoop.measured_at_end for hoop in report.hoops):
         lines.append(f"* no {one_stuff(report.stuff)} on that side: its nearest end is measured.")
     lines += wish_lines(report)
@@ -45,6 +44,12 @@ def summary(report: Report) -> list[str]:
         f"Behind: the share of front to back behind the waist. Bent: of {what_it_bears(report.stuff)}."
     )
     return [report.says(line) for line in lines]
+
+
+def own_sides(report: Report) -> list[str]:
+    """What the sides of a hoop beside her mean."""
+    told = "Front, left, back and right of a hoop beside her are its own, seen from its middle."
+    return [told] if any(hoop.beside for hoop in report.hoops) else []
 
 
 def totals(report: Report) -> list[str]:

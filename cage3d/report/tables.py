@@ -78,7 +78,7 @@ def hoop_row(report: Report, hoop: HoopReport) -> list[str]:
     }
     marked = [shown(report, h) + ("*" if side in hoop.measured_at_end else "") for side, h in heights.items()]
     widths = [shown(report, width) for width in (hoop.width_side_side_m, hoop.width_front_back_m)]
-    number = " ".join(filter(None, [str(hoop.number), hoop.beside, "open" if hoop.open else None]))
+    number = f"{hoop.number} {hoop.kind}".rstrip()
     shares = [percent(hoop.back_share), f"{fixed(hoop.tilt_deg, 1)}°", percent(hoop.strain_used)]
     return [number, shown(report, hoop.length_m), *marked, *widths, *shares]
 

@@ -40,8 +40,8 @@ def labels(settled: SettledCage, report: Report) -> tuple[Label, ...]:
 
 
 def hoop_words(hoop: HoopReport, units: str | None) -> str:
-    """'Hoop 3: 84 in round', or 'end to end' for an open one."""
-    return f"Hoop {hoop.number}: {show_length(hoop.length_m, units)}{' open' if hoop.open else ''}"
+    """'Hoop 3: 84 in', 'Hoop 1: 60 in open', of one beside her 'Hoop 2: 22 in right open'."""
+    return f"Hoop {hoop.number}: {show_length(hoop.length_m, units)} {hoop.kind}".rstrip()
 
 
 def tie_words(tie: TieReport, units: str | None) -> str:

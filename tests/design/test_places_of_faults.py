@@ -43,7 +43,7 @@ PLACES: dict[str, tuple[str, str, tuple[int, int], str, str]] = {
     "curly key": ("waist: 26", "“waist”: 26", (4, 3), "“waist”", "Write waist:"),
     "wrong word": (
         HOOP_2, "{length: 60, opening: frnot}", (12, 27), "opening: frnot",
-        "Did you mean front? The words are none, front, back",
+        "Did you mean front? The words are none, front, back, left, right",
     ),
     "no word near": (
         HOOP_2, "{length: 60, opening: up}", (12, 27), "opening: up", "Write one of none, front, back, left, right",
