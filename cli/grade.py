@@ -26,7 +26,8 @@ def grade(
         str | None, typer.Option(metavar="RANGE", help="Instead of a table a range of waists: '24..36 by 2'.")
     ] = None,
     share: Annotated[
-        bool, typer.Option("--share", help="Her height goes into all drops, not into the first alone.")
+        bool,
+        typer.Option("--share", help="Her height goes into all drops or levels, not into the first alone."),
     ] = False,
     refit: Annotated[
         bool,
@@ -37,7 +38,7 @@ def grade(
         typer.Option("--designs-only", help="Of each wearer her design alone, without model and sheets."),
     ] = False,
     to: Annotated[
-        str | None, typer.Option(metavar="LENGTH", help="Round drops to this: '1/16 in', '2 mm'.")
+        str | None, typer.Option(metavar="LENGTH", help="Round drops or levels to this: '1/16 in', '2 mm'.")
     ] = None,
     paper: Annotated[str, typer.Option(help="Of the order's sheets: a4, letter or a3.")] = "a4",
     as_json: Annotated[
@@ -47,11 +48,11 @@ def grade(
 ) -> None:
     """Grade one design for many wearers: a folder for each, and one order for all.
 
-    Hoops stay as they are where her hip allows; others are made longer. The first drops are worked out so that the
-    hem hangs as high as the design's, or as her line says. WEARERS has a line for each with the columns code, waist
-    and, where they were taken, hip, hip drop, waist height, hem, and any other measure of `wearer:`. What is missing
-    is taken from the design's wearer by proportion, and told. Exit status 1 where a wearer could not be served; the
-    others are made.
+    Hoops stay as they are where her hip allows; others are made longer. The first drops, or the cloth above the first
+    casing, are worked out so that the hem hangs as high as the design's, or as her line says. WEARERS has a line for
+    each with the columns code, waist and, where they were taken, hip, hip drop, waist height, hem, and any other
+    measure of `wearer:`. What is missing is taken from the design's wearer by proportion, and told. Exit status 1
+    where a wearer could not be served; the others are made.
     """
     from cage3d.orders.run import Ask, make_order
     from cage3d.orders.telling import order_json, order_view

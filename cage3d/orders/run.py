@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from cage3d import flow
@@ -15,7 +15,7 @@ from cage3d.errors import CageError, CommandError, OutputError, Problem
 from cage3d.orders.telling import order_json
 from cage3d.report import Report
 from cage3d.results import RESULTS, TO_FILL_IN, Result, cage_print, joint_print, kind_of, named
-from cage3d.sheets.order import Order, Ordered, Refused, order_of, ordered
+from cage3d.sheets.order import Order, Ordered, Refused, first_word, order_of, ordered
 from cage3d.sheets.ordering import SHEETS, order_files
 from cage3d.sheets.paper.sizes import paper_named
 from cage3d.study.grading.grade import Graded, How, Pattern, graded, pattern_of
@@ -160,7 +160,7 @@ def made_for(
             with flow.ready(place, design, parts) as own:
                 one = ordered(cage, checked(cage))
                 made = flow.put_results(cage.settled, own, parts, lambda what: told(f"{code}: {what}"))
-            one = Ordered(cage, made.report, one.cuts, one.tapes, one.band)
+            one = replace(one, report=made.report)
             done.written += made.written
             done.failed += [with_code(code, problem) for problem in made.failed]
             done.notes += made.notes
@@ -196,11 +196,11 @@ def with_code(code: str, problem: Problem) -> Problem:
 
 
 def off_the_mark(cage: Ordered) -> Problem:
-    """A hem that no first drop brings to where it is wanted."""
-    row = cage.graded.row
+    """A hem that no first drop, or no cloth above the first casing, brings to where it is wanted."""
+    row, first = cage.graded.row, first_word(cage.design)
     off = f"{show_mm(cage.graded.most_off)} mm"
     return Problem(
-        row.where, row.code, f"her hem is {off} off, and no first drop brings it nearer",
+        row.where, row.code, f"her hem is {off} off, and no first {first} brings it nearer",
         "Write another hem for her, or try --share or --refit", row.line,
     )  # fmt: skip
 

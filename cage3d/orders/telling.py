@@ -13,12 +13,12 @@ from cage3d.report.as_json import problem_json
 from cage3d.report.cautions import PREDICTIONS
 from cage3d.report.figure_table import FigureTable
 from cage3d.sheets.csv_writing import plain
-from cage3d.sheets.order import Order, Ordered, alike
+from cage3d.sheets.order import Order, Ordered, alike, first_word
 from cage3d.sheets.pages.order import amounts_of, spread
 from cage3d.sheets.writing import plural
 from cage3d.steady import fixed, steady
 from cage3d.units import show_length
-from cage3d.wording import listed, numbered
+from cage3d.wording import capital, listed, numbered
 
 DIGITS = 8  # decimals of a metre
 
@@ -45,7 +45,8 @@ def left_out(order: Order) -> str:
 
 
 def wearer_table(order: Order) -> FigureTable:
-    heads = ("Wearer", "Waist", "Hip", "Drop 1", "Hem", "Off, mm", "Longer", "To mind")
+    first = f"{capital(first_word(order.design))} 1"
+    heads = ("Wearer", "Waist", "Hip", first, "Hem", "Off, mm", "Longer", "To mind")
     return FigureTable(heads, [wearer_row(order, cage) for cage in order.cages], words=True)
 
 

@@ -8,7 +8,9 @@ from dataclasses import dataclass, replace
 from cage3d.design.models import Design
 from cage3d.errors import Problem
 from cage3d.report.record import Report
+from cage3d.sheets.cloth_layout import ClothLayout, laid_on_cloth
 from cage3d.sheets.cutting import CuttingPlan, plan_cutting
+from cage3d.sheets.gores import gore_sets
 from cage3d.sheets.material import Material, counted, measured
 from cage3d.sheets.materials import materials
 from cage3d.sheets.quote import Quote, quote_of
@@ -22,7 +24,7 @@ from cage3d.study.grading.wearers import Entry
 
 SAME = 1e-6  # m, two hoops that are one length
 WHOLE = "buckle"  # the one thing of which none is spare
-BY_CAGE = ("tie", "lacing")  # whose words count what one cage has
+BY_CAGE = ("tie", "lacing", "cloth")  # whose words count what one cage has
 
 
 @dataclass(frozen=True)
@@ -32,7 +34,8 @@ class Ordered:
     graded: Graded
     report: Report
     cuts: tuple[SteelCut, ...]
-    tapes: tuple[TapeSet, ...]
+    tapes: tuple[TapeSet, ...]  # of cloth its seams
+    layout: ClothLayout | None  # how its gores lie on the cloth; None on tapes
     band: BandCut
 
     @property
@@ -88,7 +91,10 @@ class Order:
 def ordered(graded: Graded, report: Report) -> Ordered:
     """One wearer's cage, cut and sewn. Raises DesignError where it cannot be made as written."""
     cage = graded.settled.cage
-    return Ordered(graded, report, cutting_list(cage), tape_sets(cage), band_cut(cage.design, cage.stations))
+    cloth = cage.design.cloth
+    layout = None if cloth is None else laid_on_cloth(gore_sets(cage), cloth.width)
+    band = band_cut(cage.design, cage.stations)
+    return Ordered(graded, report, cutting_list(cage), tape_sets(cage), layout, band)
 
 
 def order_of(design: Design, cages: Sequence[Ordered], refused: Sequence[Refused] = ()) -> Order:
@@ -110,7 +116,7 @@ def together(design: Design, cages: Sequence[Ordered], plans: Sequence[CuttingPl
     """One list for all cages: amounts added first, then what is spare and whole rolls."""
     found: dict[str, list[Material]] = {}
     for cage in cages:
-        for row in materials(cage.design, cage.cuts, (), cage.tapes):
+        for row in materials(cage.design, cage.cuts, (), cage.tapes, cage.layout):
             found.setdefault(row.name, []).append(row)
     steel = [steel_row(plan, plural(len(plan.cuts), "hoop"), Writing.of(design.units)) for plan in plans]
     return (*steel, *(added(design, rows) for rows in found.values()))
@@ -126,6 +132,11 @@ def added(design: Design, rows: Sequence[Material]) -> Material:
         spare = first.key != WHOLE
         return counted(design, first.name, first.key, detail, round(amount), weight, spare)
     return measured(design, first.name, first.key, detail, amount, weight)
+
+
+def first_word(design: Design) -> str:
+    """What of the first hoop is worked out for each wearer: its drop on tapes, its level on cloth."""
+    return "drop" if design.cloth is None else "level"
 
 
 def alike(order: Order) -> list[list[tuple[float, list[str]]]]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from cage3d.sheets.csv_writing import as_csv, heads, pair, plain
-from cage3d.sheets.order import Order
+from cage3d.sheets.order import Order, first_word
 from cage3d.sheets.pages.labels import label_pages
 from cage3d.sheets.pages.order import amounts_of, identity_of, order_pages, who_row
 from cage3d.sheets.paper.fonts import letters
@@ -35,7 +35,8 @@ def order_files(order: Order, paper: str = "a4") -> dict[str, bytes]:
 def who_gets_what(order: Order) -> bytes:
     """One line a wearer."""
     unit = order.writing.unit
-    names = ("waist", "hip", "waist_height", "band_cut", "first_drop", "hem", "hoops")
+    first = f"first_{first_word(order.design)}"
+    names = ("waist", "hip", "waist_height", "band_cut", first, "hem", "hoops")
     rows = [
         [cage.code, cage.graded.row.role, *map(plain, who_row(cage, order.writing)), cage.graded.row.folder]
         for cage in order.cages

@@ -121,8 +121,13 @@ def casings_of(design: Design) -> int:
 def quote_of(designs: Sequence[Design], buying: Buying, materials: Sequence[Material]) -> Quote:
     """The quote for these cages together; buying: the maker's prices and minutes; materials: of all of them."""
     counts = [works_of(design) for design in designs]
+    gored = any(design.cloth is not None for design in designs)
+
+    def called(key: str, name: str) -> str:
+        return "Gores" if gored and key == "tape" else name
+
     works = [
-        Work(key, name, sum(count[key] for count in counts), getattr(buying.minutes, key))
+        Work(key, called(key, name), sum(count[key] for count in counts), getattr(buying.minutes, key))
         for key, name in WORKS
     ]
     priced = [row.cost for row in materials if row.cost is not None]

@@ -90,7 +90,7 @@ def with_rows(design: Design, rows: Sequence[Sequence[float]]) -> Design:
 def with_lengths(design: Design, lengths: Sequence[float]) -> Design:
     """The design with other hoops (m); cloth of written girths keeps its ease over each. The rules are not asked."""
     pairs = zip(design.hoops, lengths, strict=True)
-    hoops = tuple(hoop.model_copy(update={"length": length}) for hoop, length in pairs)
+    hoops = tuple(hoop.of_length(length) for hoop, length in pairs)
     cloth = design.cloth
     if cloth is None or cloth.girths is None:
         return design.model_copy(update={"hoops": hoops})

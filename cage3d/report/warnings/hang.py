@@ -110,12 +110,13 @@ def tilted(case: Case) -> Iterator[WarningReport]:
         worst = leaning[first_largest([hoop.tilt_deg for hoop in leaning])]
         (low, low_m), (high, high_m) = ends_of_tilt(worst)
         which = capital(numbered("hoop", [hoop.number for hoop in leaning]))
+        drops, them = ("drops", "them") if case.settled.cage.design.cloth is None else ("cloth", "it")
         yield WarningReport(
             "tilt",
             f"{which} {'hang' if len(leaning) > 1 else 'hangs'} tilted. Hoop {worst.number}, by "
             f"{fixed(worst.tilt_deg, 1)} degrees: {case.say(low_m)} above the floor {at_side(worst, low)}, "
-            f"{case.say(high_m)} {at_side(worst, high)}. If that is not wanted, shorten the drops "
-            f"{at_side(worst, low)} or lengthen them {at_side(worst, high)}.",
+            f"{case.say(high_m)} {at_side(worst, high)}. If that is not wanted, shorten the {drops} "
+            f"{at_side(worst, low)} or lengthen {them} {at_side(worst, high)}.",
         )
 
 

@@ -8,7 +8,7 @@ from reportlab.lib.colors import black
 from reportlab.platypus import Flowable, PageBreak
 
 from cage3d.sheets.making import checksum
-from cage3d.sheets.order import Order, Ordered, alike
+from cage3d.sheets.order import Order, Ordered, alike, first_word
 from cage3d.sheets.pages.cutting import cutting_cautions, plan_block
 from cage3d.sheets.pages.marks import of_hoops
 from cage3d.sheets.pages.materials import material_row
@@ -59,9 +59,8 @@ def who_pages(order: Order, letters: Letters, width: float) -> list[Flowable]:
     """One row a wearer; what was taken by proportion, what to mind, and who is left out."""
     story: list[Flowable] = [Chapter(WHO), say(letters, WHO, TITLE)]
     story += [who_table(order, letters, width), gap(2)]
-    story += [
-        say(letters, "Heights and drops are worked out for each with her skirt on; * a longer hoop.", SMALL)
-    ]
+    worked_out = f"Heights and {first_word(order.design)}s are worked out for each with her skirt on"
+    story += [say(letters, f"{worked_out}; * a longer hoop.", SMALL)]
     story += [say(letters, "Hoops that are shared", SUBTITLE)]
     story += [say(letters, line, BODY) for line in shared_steel(order)]
     story += [say(letters, "Measures taken by proportion from the design’s wearer", SUBTITLE)]
@@ -89,7 +88,7 @@ def who_table(order: Order, letters: Letters, width: float) -> Flowable:
         (f"Hip, {unit}", HEAD_RIGHT),
         (f"Waist height, {unit}", HEAD_RIGHT),
         (f"Band cut, {unit}", HEAD_RIGHT),
-        (f"First drop, {unit}", HEAD_RIGHT),
+        (f"First {first_word(order.design)}, {unit}", HEAD_RIGHT),
         (f"Hem, {unit}", HEAD_RIGHT),
         (f"Hoops, {unit}", HEAD_RIGHT),
     ]
@@ -103,7 +102,7 @@ def who_table(order: Order, letters: Letters, width: float) -> Flowable:
 
 
 def who_row(cage: Ordered, writing: Writing) -> tuple[str, ...]:
-    """Waist, hip, waist height, band cut, first drop, hem and hoops as they stand on page and in the table."""
+    """Waist, hip, waist height, band cut, first drop or level, hem and hoops as they stand on page and in the table."""
     wearer, graded = cage.design.wearer, cage.graded
     heights = waist_heights_of(cage)
     return (
@@ -160,9 +159,8 @@ def cautions_for(cage: Ordered, writing: Writing) -> list[str]:
     """Warnings of her cage, and a hem that is off."""
     said = [warning.text for warning in cage.report.warnings]
     if not cage.graded.reached:
-        said.insert(
-            0, f"The hem is {writing.full(cage.graded.most_off)} off: no first drop brings it nearer."
-        )
+        off, first = writing.full(cage.graded.most_off), first_word(cage.design)
+        said.insert(0, f"The hem is {off} off: no first {first} brings it nearer.")
     return said
 
 

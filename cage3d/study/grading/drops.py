@@ -1,4 +1,4 @@
-"""First drops with which another wearer's hem hangs where it is wanted."""
+"""First drops, or cloth above the first casing, with which another wearer's hem hangs where it is wanted."""
 
 from __future__ import annotations
 
@@ -7,7 +7,6 @@ from dataclasses import dataclass
 import numpy as np
 
 from cage3d.design.models import Design
-from cage3d.design.points import station_fractions
 from cage3d.design.routes import ways
 from cage3d.settle import SettledCage, settle
 from cage3d.shape.arrays import Floats, Ints
@@ -15,15 +14,25 @@ from cage3d.shape.cage import Connectivity
 from cage3d.shape.lay_out import lay_out
 from cage3d.shape.lines import default_resolution
 from cage3d.shape.waist import tape_zeros
-from cage3d.steady import first_least, steady
+from cage3d.steady import first_least
 from cage3d.study.aiming.freedom import WAVES, adds_to
-from cage3d.study.aiming.rounding import by_fractions, group_column, groups_of
+from cage3d.study.aiming.rounding import by_fractions, groups_of
+from cage3d.study.down import places_round, with_rows
 from cage3d.study.figures import Figure, figures_of, slopes_of
-from cage3d.study.numbers import numbers_of, row_places, with_numbers
+from cage3d.study.grading.first import (
+    HALF,
+    first_columns,
+    first_drops,
+    lengths_of_rows,
+    on_band,
+    rows_on_band,
+    stretched_rows,
+    to_marks,
+)
+from cage3d.study.numbers import numbers_of, with_numbers
 
 SIDES = ("front", "left", "back", "right")
 ROUNDS = 5  # of correcting and settling; two are usual
-HALF = 0.5  # of a step: a correction that is less changes no mark
 SAME = 1e-6  # m, hems that differ by less are as near
 
 
@@ -88,11 +97,7 @@ def stretched(base: SettledCage, design: Design, wanted: Floats, step: float) ->
     hem, zeros = float(hem_of(base).mean()), tape_zeros(design)
     own = float(base.positions[base.cage.connectivity.on_band, 2].mean()) - hem
     stretch = float(zeros[:, 2].mean() - wanted.mean()) / own
-    drops = tuple(
-        (*row[:first], *(on_mark(drop * stretch, drop, step) for drop in row[first:]))
-        for row, first in zip(design.tapes.drops, (int(way.from_band) for way in ways(design)), strict=True)
-    )
-    longer = design.model_copy(update={"tapes": design.tapes.model_copy(update={"drops": drops})})
+    longer = with_rows(design, stretched_rows(design, stretch, step))
     lower = first_hoop(base, design)
     lower[:, 2] = wanted.mean() + (lower[:, 2] - hem) * stretch
     return longer, moved_to(base, longer, lower, base.positions[first_nodes(base.cage.connectivity)])
@@ -118,39 +123,27 @@ def moved_to(base: SettledCage, design: Design, lower: Floats, before: Floats) -
 
     lower, before: (n, 3) m, of the tapes from the waistband.
     """
-    numbers, tapes = numbers_of(design), on_band(design)
     was = np.linalg.norm(base.positions[base.cage.connectivity.on_band] - before, axis=1)
-    numbers[first_drops(design)] += np.linalg.norm(tape_zeros(design)[tapes] - lower, axis=1) - was
-    return numbers
-
-
-def on_band(design: Design) -> list[int]:
-    """Tapes (from 0) that begin at the waistband."""
-    return [tape for tape, way in enumerate(ways(design)) if way.from_band]
-
-
-def first_drops(design: Design) -> Ints:
-    """Places of the first drop of every tape from the waistband, among the numbers of a design."""
-    places = row_places(design)
-    return np.array([min(places[tape].values()) for tape in on_band(design)], dtype=np.intp)
+    longer = np.linalg.norm(tape_zeros(design)[on_band(design)] - lower, axis=1) - was
+    if design.cloth is not None:
+        longer = np.linalg.lstsq(lengths_of_rows(design), longer, rcond=None)[0]
+    return np.asarray(numbers_of(design) + first_columns(design) @ longer)
 
 
 def averaged(design: Design, numbers: Floats) -> Floats:
-    """(D,) m, the same with the first drops changed alike on all tapes."""
-    own, found = numbers_of(design), numbers.copy()
+    """(D,) m, the same with the first drops changed alike on all tapes, or the cloth on all seams."""
     places = first_drops(design)
-    found[places] = own[places] + (numbers - own)[places].mean()
-    return found
+    more = (numbers - numbers_of(design))[places]
+    return np.asarray(numbers + first_columns(design) @ (more.mean() - more))
 
 
 def directions_of(design: Design, leans: bool) -> tuple[Floats, Floats]:
     """((D, 1), (D, P)) m a metre: the first drops alike on all tapes, and by waves round her."""
-    around = station_fractions(design.tapes)[on_band(design)]
+    around, first = places_round(design)[rows_on_band(design)], first_columns(design)
     shapes = [shape(around) for _, shape in WAVES] + ([np.sin(2.0 * np.pi * around)] if leans else [])
     columns: list[Floats] = []
     for shape in shapes:
-        column = np.zeros(len(numbers_of(design)))
-        column[first_drops(design)] = shape
+        column = np.asarray(first @ shape)
         if adds_to(columns, column):
             columns.append(column)
     return columns[0][:, None], np.stack(columns, axis=1)
@@ -166,7 +159,7 @@ def corrected(
     """
     best: Hung | None = None
     for _ in range(ROUNDS):
-        marked = to_marks(numbers, numbers_of(design), step)
+        marked = to_marks(design, numbers, step)
         settled = settle(lay_out(with_numbers(design, marked)))
         if not settled.trusted:
             break
@@ -185,7 +178,8 @@ def by_single_marks(best: Hung, wanted: Floats, step: float) -> Hung:
     design = best.settled.cage.design
     numbers = numbers_of(design)
     groups = groups_of(design, first_drops(design))
-    each = np.stack([group_column(group, len(numbers)) for group in groups], axis=1)
+    places = first_drops(design)
+    each = np.stack([first_columns(design) @ np.isin(places, group) for group in groups], axis=1)
     slopes = slopes_of(best.settled, design, default_resolution(design), each, hem_figures(design))
     at = np.array([numbers[group[0]] for group in groups])
     moved = by_fractions(at, at, slopes, best.off, np.full(len(at), step))
@@ -203,15 +197,6 @@ def taken_back(hung: Hung, rounding: Floats, directions: Floats) -> Floats:
     slopes = slopes_of(hung.settled, design, default_resolution(design), directions, hem_figures(design))
     rounded = np.linalg.lstsq(directions, rounding, rcond=None)[0]
     return np.asarray(rounded - np.linalg.lstsq(slopes, hung.off, rcond=1e-3)[0])
-
-
-def to_marks(numbers: Floats, own: Floats, step: float) -> Floats:
-    """(D,) m, numbers put to the nearest mark; one within half a step of what it was (own, m) stays so."""
-    return np.array([on_mark(float(now), float(was), step) for now, was in zip(numbers, own, strict=True)])
-
-
-def on_mark(number: float, own: float, step: float) -> float:
-    return own if abs(number - own) < HALF * step else steady(number / step, 0) * step
 
 
 def as_far_as_it_came(design: Design) -> Hung:

@@ -26,13 +26,13 @@ from cage3d.steady import steady
 from cage3d.study.aiming.aim import WITHIN
 from cage3d.study.aiming.way_back import usual_step
 from cage3d.study.aiming.writing import length_text, text_with
+from cage3d.study.down import with_lengths
 from cage3d.study.grading.drops import Hung, as_it_hung, hem_of, hung_at, stretched
 from cage3d.study.grading.hoops import HAIR, heights_at_tapes, lacking_room, lengthened, lengths_for, rooms_in
 from cage3d.study.grading.measures import Taken, leans, with_measures
 from cage3d.study.grading.refit import refitted
 from cage3d.study.grading.wearers import Entry
 from cage3d.study.numbers import numbers_of, with_numbers
-from cage3d.study.on_tapes import refuse_cloth
 from cage3d.units import show_length
 
 TRIES = 2  # of making hoops longer that lie too near to her as they hang
@@ -102,7 +102,6 @@ def pattern_of(path: str | Path) -> Pattern:
     """The design in a file, settled. Raises DesignError, and NotSettledError where it finds no rest itself."""
     text = text_of(Path(path))
     design, data = text_as_written(text, str(path))
-    refuse_cloth(design, str(path), "grade")
     base = settle(lay_out(design))
     if not base.trusted:
         raise NotSettledError(why_not(base, str(path)))
@@ -222,13 +221,6 @@ def move_clearance(data: dict[str, Any], design: Design, rise: float, step: floa
         if wish is not None:
             marks = [max(steady((height + rise) / step, 0) * step, 0.0) for height in wish]
             data["hem"][key] = [length_text(height, "", design.units, step) for height in marks]
-
-
-def with_lengths(design: Design, lengths: tuple[float, ...]) -> Design:
-    """The design with other hoops (m); the rules are not asked."""
-    pairs = zip(design.hoops, lengths, strict=True)
-    hoops = tuple(hoop.of_length(length) for hoop, length in pairs)
-    return design.model_copy(update={"hoops": hoops})
 
 
 def of_her(problem: Problem, row: Entry) -> Problem:

@@ -66,9 +66,14 @@ def lengths_for(design: Design, heights: Floats, rooms: Floats) -> tuple[float, 
         return tuple(lengths)
     whole = whole_step(design)
     return tuple(
-        length if girth >= least - HAIR else up(length * least / girth, whole)
+        length if girth >= least - HAIR else up(length_round(design, length, girth, least), whole)
         for length, girth, least in zip(lengths, hoop_girths(design), tau * (body + rooms), strict=True)
     )
+
+
+def length_round(design: Design, length: float, girth: float, wanted: float) -> float:
+    """m of a hoop whose whole circle is to be `wanted` and not `girth` long: in cloth its opening stays as wide."""
+    return wanted - (girth - length) if design.cloth is not None else length * wanted / girth
 
 
 def heights_at_tapes(settled: SettledCage) -> Floats:
