@@ -124,17 +124,34 @@ def test_an_oval_is_drawn_from_its_two_widths() -> None:
 
 
 def test_a_gored_dome_has_levels_and_no_tapes() -> None:
-    """The dome's hoops on equal seams: its drops, one below the other from the waistband."""
+    """The dome's hoops on equal seams: its drops, one below the other from the waistband.
+
+    Two of five are open at the front, 7 in of the 20 cm that are usual: shorter by that.
+    """
     dome = first_cage(replace(WOMAN, silhouette="dome"))
     text = first_design(GORED)
     design = read_text(text)
     assert "tapes" not in text.replace("in place of tapes", "").replace("No tapes", "")
     assert design.cloth is not None
     assert (design.cloth.gores, design.cloth.fabric, design.line) == (6, 0.14, "seam")
-    assert [hoop.length for hoop in design.hoops] == pytest.approx([hoop.length for hoop in dome.hoops])
+    assert design.cloth.gap == pytest.approx(7 * INCH)
+    assert [hoop.opening for hoop in design.hoops] == ["front", "front", "none", "none", "none"]
+    circles = [hoop.length + (7 * INCH if hoop.opening == "front" else 0.0) for hoop in design.hoops]
+    assert circles == pytest.approx([hoop.length for hoop in dome.hoops])
     levels = design.cloth.levels_at_seams()
     assert len(levels) == 6
     assert levels[0] == pytest.approx([sum(dome.drops[0][: n + 1]) for n in range(5)])
+
+
+@pytest.mark.parametrize(("gores", "gap"), [(4, 7), (6, 7), (8, 5), (12, 3), (16, 0)])
+def test_an_opening_lies_within_one_gore(gores: int, gap: int) -> None:
+    """The first hoop is 53 in round: 6.6, 4.4 and 3.3 in a gore, less 3 cm (1.18 in) to whole inches; 2.1 is none."""
+    cage = first_cage(replace(GORED, gores=gores))
+    assert cage.gap / INCH == pytest.approx(gap)
+    assert [hoop.placed.get("opening") for hoop in cage.hoops[:3]] == [
+        *(2 * ["front" if gap else None]),
+        None,
+    ]
 
 
 def test_hoops_in_millimetres_are_told_in_millimetres() -> None:

@@ -71,7 +71,10 @@ def test_settles_as_wished_without_a_warning(
     middle = sum(brief.clearance) / 2 - dip / 2
     heights = [hem.height_front_m, hem.height_left_m, hem.height_back_m, hem.height_right_m]
     assert sum(heights) / 4 == pytest.approx(middle, abs=INCH / 8)
-    assert hem.height_front_m - hem.height_back_m == pytest.approx(dip, abs=5 * INCH / 8)
+    level_to = (
+        INCH / 4 if len(found.drops) == 1 else INCH / 8
+    )  # one list of drops levels no more than the band does
+    assert hem.height_front_m - hem.height_back_m == pytest.approx(dip, abs=level_to)
     looks_like_its_kind(brief, report)
 
 
@@ -82,6 +85,8 @@ def looks_like_its_kind(brief: Brief, report: Report) -> None:
     grows = [after - before for before, after in pairwise(wide)]
     if brief.silhouette in ("dome", "dipped", "gored"):
         assert grows == sorted(grows, reverse=True)
+        if brief.silhouette == "gored":  # its upper hoops, open in front, hang nothing lower there
+            assert hem.height_front_m - hem.height_left_m == pytest.approx(0.0, abs=INCH / 8)
     elif brief.silhouette == "bell":
         assert grows[-1] > 1.2 * grows[0] > 0.0
     elif brief.silhouette == "drum":

@@ -45,11 +45,12 @@ class Target:
 
 @dataclass(frozen=True)
 class FirstCage:
-    """drops: a row a tape, or one for all (m); wanted: keys of `wanted` a hoop.
+    """drops: m, a row a tape, or one for all; of gores levels down the cloth, at the front, the sides and the back.
 
-    free: what may change to meet the targets: waves of drops by their names in `study.aiming.freedom`, 'ties' all by
-    as much or 'each tie' by itself, and 'hem' for its girth. steel: its width and thickness, m; stations: of the
-    tapes, None: even all round.
+    wanted: keys of `wanted` a hoop. free: what may change to meet the targets: waves of drops or levels by their names
+    in `study.aiming.freedom`, 'ties' all by as much or 'each tie' by itself, 'hem' for its girth, 'each hoop' for all
+    lengths. steel: its width and thickness, m. stations: of the tapes; None: even all round. gap: from end to end of
+    open hoops in cloth, m.
     """
 
     hoops: tuple[FirstHoop, ...]
@@ -61,6 +62,7 @@ class FirstCage:
     free: tuple[str, ...] = ("all round",)
     steel: tuple[float, float] | None = None
     stations: tuple[float, ...] | None = None
+    gap: float = 0.0
     gores: int | None = None  # of the cloth that carries it in place of tapes
 
     @property
@@ -69,10 +71,10 @@ class FirstCage:
         last = [target for target in self.targets if target.hoop == len(self.hoops)]
         return self.targets.index(next(one for one in last if set(one.figures.values()) == {0.25}))
 
-    def with_numbers(self, numbers: Sequence[float], tapes: int) -> FirstCage:
-        """The cage with other numbers (m), in the order of `study.numbers.number_names`."""
+    def with_numbers(self, numbers: Sequence[float], rows: int) -> FirstCage:
+        """The cage with other numbers (m), in the order of `study.numbers.number_names`; rows: of drops or levels."""
         left = [float(number) for number in numbers]
-        hoops, count = len(self.hoops), len(self.hoops) * tapes
+        hoops, count = len(self.hoops), len(self.hoops) * rows
         drops = [tuple(left[at : at + hoops]) for at in range(hoops, hoops + count, hoops)]
         ties = left[hoops + count :]
         return replace(

@@ -9,14 +9,18 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from dataclasses import replace
+from itertools import accumulate, chain
 
 from cage3d.design import trade
 from cage3d.design.first.body import body_length
-from cage3d.design.first.brief import Brief, edge_of, grid, height_of, whole
-from cage3d.design.first.cage import FirstCage, FirstHoop, level
+from cage3d.design.first.brief import Brief, edge_of, fine_grid, grid, height_of, whole
+from cage3d.design.first.cage import FirstCage, FirstHoop, level, plane, slope
 from cage3d.design.first.profile import SILHOUETTES, Profile, dome, levels
 
 FLATTEST = 0.9  # least way down of the first tapes against their way out: flatter ones sag under the skirt
+OPEN = 0.4  # of the hoops in cloth are open: two of five [common practice: the upper ones]
+BESIDE_A_SEAM, LEAST_OPENING = 0.03, 0.075  # m: that much steel crosses the seams, and less opening is none
+OPEN_IN_FRONT = {"opening": "front"}
 HEM_COUNTS = 4.0  # times as much as another hoop: it is the hem that was asked for
 
 
@@ -36,8 +40,45 @@ def round_cage(brief: Brief) -> FirstCage:
 
 
 def gored_cage(brief: Brief) -> FirstCage:
-    """A dome of round level hoops in casings on the petticoat's own cloth."""
-    return replace(round_cage(brief), gores=brief.gores)
+    """A dome of round level hoops in casings on the petticoat's own cloth, the upper ones open at the front.
+
+    An open hoop bears no cloth in front, where what hangs below it hangs on the band: each side has levels of its own.
+    """
+    dome = round_cage(brief)
+    down, gap = tuple(accumulate(dome.drops[0])), opening(brief, dome.hoops[0].length)
+    if not gap:
+        return replace(dome, gores=brief.gores, drops=(down,))
+    upper = round(OPEN * brief.hoops)
+    closed = range(upper + 1, brief.hoops + 1)
+    targets = [(at, plane(at.hoop), slope(at.hoop, 0.0, at.counts)) for at in dome.targets]
+    return replace(
+        dome,
+        gores=brief.gores,
+        gap=gap,
+        hoops=tuple(
+            replace(hoop, length=hoop.length - gap, placed=OPEN_IN_FRONT) if place < upper else hoop
+            for place, hoop in enumerate(dome.hoops)
+        ),
+        drops=3 * (down,),
+        targets=tuple(chain.from_iterable(own[: 3 if own[0].hoop in closed else 1] for own in targets)),
+        step=fine_grid(brief.units),
+        free=(
+            "all round",
+            *(
+                f"level {hoop} {wave}"
+                for hoop in closed
+                for wave in ("back against front", "sides against front and back")
+            ),
+        ),
+    )
+
+
+def opening(brief: Brief, girth: float) -> float:
+    """m from end to end of open hoops, the first of this girth (m), in one gore; 0 where it leaves no room for one."""
+    step = whole(brief.units)
+    room = min(trade.OPENING_GAP, girth / (brief.gores or 1) - BESIDE_A_SEAM)
+    gap = math.floor(room / step + 1e-9) * step
+    return gap if gap >= LEAST_OPENING else 0.0
 
 
 def hoop_lengths(brief: Brief) -> list[float]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from itertools import accumulate
 from textwrap import wrap
 
 from cage3d.design import trade
@@ -14,6 +13,7 @@ from cage3d.design.first.rounds import decided_by_the_hip, starts_at_the_hip
 from cage3d.units import show_length
 from cage3d.wording import listed, numbered
 
+SIDES = ("front", "sides", "back")  # of levels down the cloth
 UNIT_NAMES = {"in": "inches", "cm": "centimetres", "mm": "millimetres"}
 
 
@@ -93,6 +93,8 @@ def hem_text(brief: Brief) -> str:
 
 
 def hoops_remark(cage: FirstCage) -> str:
+    if cage.gap:
+        return "from the top, finished length round, of open ones end to end"
     if all(hoop.placed for hoop in cage.hoops):
         return "from the top, finished length end to end; open in front"
     return "from the top, finished length round"
@@ -162,15 +164,25 @@ def stations_line(cage: FirstCage) -> str:
 
 def cloth_lines(brief: Brief, cage: FirstCage, gores: int) -> list[str]:
     """The petticoat's own cloth, with its levels counted from the waistband."""
-    levels = drops_text(tuple(accumulate(cage.drops[0])), brief)
     return [
         line("cloth:", "in place of tapes"),
         line(f"  gores: {gores}", "seams from centre front round by her left"),
-        line(f"  levels: {levels}", "down the cloth, waistband to each hoop"),
+        *levels_lines(brief, cage),
         line(f"  fabric: {1000 * usual.FABRIC:g} g/m2", "weigh your own"),
+        *([line(f"  gap: {size(cage.gap, brief)}", "from end to end of an open hoop")] if cage.gap else []),
         line(f"  width: {size(trade.CLOTH_WIDTH, brief)}", "as it is bought"),
         line(f"  casing: {size(trade.CASING_HEIGHT, brief)}", "height of a casing"),
     ]
+
+
+def levels_lines(brief: Brief, cage: FirstCage) -> list[str]:
+    """One list of levels for all sides, or one a side."""
+    told = "down the cloth, waistband to each hoop"
+    rows = [drops_text(row, brief) for row in cage.drops]
+    if len(rows) == 1:
+        return [line(f"  levels: {rows[0]}", told)]
+    sides = [f"    {side}: {row}" for side, row in zip(SIDES, rows, strict=True)]
+    return [line("  levels:", told), *sides]
 
 
 def drops_text(row: Row, brief: Brief) -> str:

@@ -13,7 +13,7 @@ from cage3d.design.models import Design
 from cage3d.shape.arrays import Floats
 from cage3d.study.aiming.first_seeking import Hung, Seeking
 from cage3d.study.aiming.rounding import ALIKE, by_fractions, in_turn
-from cage3d.study.numbers import numbers_of
+from cage3d.study.numbers import numbers_of, row_starts
 
 AGAIN = 3  # times at most that numbers are moved by fractions from where the last ones settled
 
@@ -72,7 +72,7 @@ def numbers_by(hung: Hung, each: Floats) -> Floats:
 def groups_of(design: Design, free: Floats) -> list[list[int]]:
     """Places of free numbers that are written alike: a drop of a row on several tapes, ties of one length."""
     numbers, hoops = numbers_of(design), len(design.hoops)
-    drops_end = hoops + hoops * design.tapes.count
+    drops_end = row_starts(design)[-1]
     groups: dict[tuple[int, int], list[int]] = {}
     for place in map(int, np.flatnonzero(free)):
         row = (place - hoops) % hoops if place < drops_end else -1

@@ -16,6 +16,7 @@ from cage3d.study.aiming.first_fractions import in_fractions
 from cage3d.study.aiming.first_seeking import Hung, Seeking, seeking_for
 from cage3d.study.aiming.first_slack import let_down, loosened, taken_up
 from cage3d.study.aiming.rounding import ALIKE
+from cage3d.study.down import rows_down
 from cage3d.study.numbers import numbers_of
 
 SETTLINGS = 4  # at most; its start is a third of an inch off, or two inches with a flat top
@@ -38,7 +39,7 @@ def as_it_hangs(design: Design, cage: FirstCage) -> FirstCage:
     last = last if seeking.closer(last, first) else first
     if len(cage.drops) > 1:
         last = let_down(seeking, taken_up(seeking, last, cage), cage)
-    return cage.with_numbers([float(number) for number in numbers_of(last.design)], design.tapes.count)
+    return cage.with_numbers([float(number) for number in numbers_of(last.design)], len(rows_down(design)))
 
 
 def nearest(seeking: Seeking, first: Hung) -> Hung:

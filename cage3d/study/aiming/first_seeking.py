@@ -72,12 +72,12 @@ def seeking_for(design: Design, cage: FirstCage) -> Seeking:
 
 
 def columns_of(design: Design, cage: FirstCage) -> Floats:
-    """(D, P): waves of drops; ties, all by as much where one alone would let go; the hem's girth: what is free."""
+    """(D, P): what is free of waves of drops or levels, ties (all by as much where one alone would let go), lengths."""
     freedom = freedom_of(design)
     waves = [
         place
         for place, name in enumerate(freedom.names)
-        if name.startswith("drop ") and name.split(" ", 2)[2] in cage.free
+        if name.startswith(("drop ", "level ")) and (name in cage.free or name.split(" ", 2)[2] in cage.free)
     ]
     columns = [freedom.directions[:, waves]]
     names, hem = number_names(design), f"hoop {len(cage.hoops)} length"
