@@ -24,6 +24,11 @@ def steady(value: float, digits: int) -> float:
     return round(round(value, digits + SPARE), digits) + 0.0
 
 
+def all_steady(values: Floats, digits: int) -> Floats:
+    """Each as by `steady`, of any shape; what stands on the edge of a step goes to the even one."""
+    return np.asarray(np.round(np.round(values, digits + SPARE), digits) + 0.0)
+
+
 def fixed(value: float, digits: int) -> str:
     """'0.9': to so many decimals; see `steady`."""
     return f"{steady(value, digits):.{digits}f}"

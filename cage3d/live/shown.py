@@ -19,7 +19,7 @@ from cage3d.report.record import Report
 from cage3d.scene.shown import ScenePart, scene_parts
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
-from cage3d.steady import first_least, steady
+from cage3d.steady import all_steady, first_least
 from cage3d.study.aiming.wishes import Wish, kind_of, wishes_of
 from cage3d.units import show_length
 from cage3d.wording import capital
@@ -88,7 +88,8 @@ def in_dashes(line: Floats) -> Floats:
 
 
 def points(line: Floats) -> list[list[float]]:
-    return [[steady(float(value), 5) for value in place] for place in line]
+    told: list[list[float]] = all_steady(line, 5).tolist()
+    return told
 
 
 def wanted_lines(settled: SettledCage) -> list[dict[str, Any]]:

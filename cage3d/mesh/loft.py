@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
+from functools import lru_cache, partial
 
 import numpy as np
 
@@ -17,16 +17,19 @@ WALL, BOTTOM, TOP = 0, 1, 2
 
 def band(rings: Floats) -> Solid:
     """An open surface through rings (r, n, 3) m from the top, each by the wearer's left; faces outward."""
-    return Solid(rings.reshape(-1, 3), open_band(*rings.shape[:2]), laid_flat(rings))
+    return Solid(rings.reshape(-1, 3), open_band(*rings.shape[:2]), partial(laid_flat, rings))
 
 
 def closed_loft(rings: Floats) -> Solid:
     """A closed body through rings (r, n, 3) m from the top, with flat ends about the rings' middles."""
     middles = np.array([rings[0].mean(axis=0), rings[-1].mean(axis=0)])
-    # The ends are laid flat as they are seen from above.
-    ends = np.vstack([rings[0], rings[-1], middles])[:, :2]
-    topology = lofted(*rings.shape[:2])
-    return Solid(np.vstack([rings.reshape(-1, 3), middles]), topology, np.vstack([laid_flat(rings), ends]))
+    points = np.vstack([rings.reshape(-1, 3), middles])
+    return Solid(points, lofted(*rings.shape[:2]), partial(laid_flat_with_ends, rings, middles))
+
+
+def laid_flat_with_ends(rings: Floats, middles: Floats) -> Floats:
+    """As `laid_flat`, then the ends as they are seen from above: a ring each, then their middles."""
+    return np.vstack([laid_flat(rings), np.vstack([rings[0], rings[-1], middles])[:, :2]])
 
 
 def laid_flat(rings: Floats) -> Floats:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
+from functools import lru_cache, partial
 
 import numpy as np
 
@@ -17,8 +17,12 @@ def sheet(rows: Floats, thickness: float) -> Solid:
     """About a surface (r, n, 3) m: rows from the top, each by the wearer's left, so that its first face is outward."""
     out = thickness / 2.0 * unit(cross(np.gradient(rows, axis=1), -np.gradient(rows, axis=0)))
     points = np.vstack([(rows + out).reshape(-1, 3), (rows - out).reshape(-1, 3)])
-    chart = laid_open(rows)
-    return Solid(points, sheet_faces(*rows.shape[:2]), np.vstack([chart, chart]))
+    return Solid(points, sheet_faces(*rows.shape[:2]), partial(both_laid_open, rows))
+
+
+def both_laid_open(rows: Floats) -> Floats:
+    """(2 r n, 2) m: the outer face, then the inner one."""
+    return np.tile(laid_open(rows), (2, 1))
 
 
 def laid_open(rows: Floats) -> Floats:

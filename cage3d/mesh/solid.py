@@ -10,9 +10,9 @@ give the same vertices in the same order, which is what morph targets need.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, partial
 
 import numpy as np
 
@@ -27,7 +27,14 @@ class Solid:
 
     points: Floats  # (k, 3) m, each once
     topology: Topology  # how they hang together; of all bodies of one make the same
-    chart: Floats  # (q, 2) m, the surface laid flat: along and across
+    laid_flat: Callable[
+        [], Floats
+    ]  # gives the chart; asked where a cloth's weave is drawn, and never while she drags
+
+    @cached_property
+    def chart(self) -> Floats:
+        """(q, 2) m, the surface laid flat: along and across."""
+        return self.laid_flat()
 
     @property
     def faces(self) -> Ints:
@@ -59,5 +66,9 @@ def joined(solids: Sequence[Solid]) -> Solid:
     return Solid(
         np.vstack([solid.points for solid in solids]),
         together([solid.topology for solid in solids]),
-        np.vstack([solid.chart for solid in solids]),
+        partial(charts_of, tuple(solids)),
     )
+
+
+def charts_of(solids: Sequence[Solid]) -> Floats:
+    return np.vstack([solid.chart for solid in solids])

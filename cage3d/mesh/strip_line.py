@@ -13,6 +13,7 @@ import numpy as np
 from scipy.interpolate import CubicSpline
 
 from cage3d.mesh.frames import Frames, frames_from_edges, node_frames
+from cage3d.report.curves import hoop_spline
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
 
@@ -71,14 +72,10 @@ def strip_line(settled: SettledCage, hoop: int) -> StripLine:
     points, fractions = settled.positions[nodes], joined.node_fraction[nodes]
     frames = frames_from_edges(points, settled.strip_normals[edges], closed)
     along = np.concatenate([[0.0], np.cumsum(settled.cage.parameters.arc_length[edges])])
+    centre = hoop_spline(settled, hoop)
     if not closed:
-        # A free end bears no moment, and the strip is straight by nature: it ends without curvature.
-        ends = (
-            CubicSpline(along, points, bc_type="natural"),
-            CubicSpline(along, frames.normals, bc_type="natural"),
-        )
-        return StripLine(along, fractions, *ends, False, False)
-    centre = CubicSpline(along, np.vstack([points, points[:1]]), bc_type="periodic")
+        normal = CubicSpline(along, frames.normals, bc_type="natural")
+        return StripLine(along, fractions, centre, normal, False, False)
     return StripLine(
         along,
         np.append(fractions, fractions[0] + 1.0),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
+from functools import lru_cache, partial
 
 import numpy as np
 
@@ -41,8 +41,13 @@ def sweeps(lines: Floats, frames: Frames, sections: Floats, smooth: bool = False
 def body(line: Floats, placed: Floats, section: Floats, frames: Frames, smooth: bool) -> Solid:
     points = (line[:, None, :] + placed).reshape(-1, 3)
     topology = swept(len(line), len(section), frames.closed, frames.half_turn, smooth)
-    chart = walls_flat(line, section, frames.closed)
-    return Solid(points, topology, chart if frames.closed else np.vstack([chart, section, section[:1]]))
+    return Solid(points, topology, partial(laid_flat, line, section, frames.closed))
+
+
+def laid_flat(line: Floats, section: Floats, closed: bool) -> Floats:
+    """(q, 2) m, the walls, then the section that closes an open sweep at both ends."""
+    chart = walls_flat(line, section, closed)
+    return chart if closed else np.vstack([chart, section, section[:1]])
 
 
 @lru_cache(maxsize=KEPT)

@@ -14,7 +14,7 @@ from cage3d.page.shown_cage import WORN, ShownCage, ShownStage
 from cage3d.scene.labels import Label
 from cage3d.scene.shown import ScenePart
 from cage3d.shape.arrays import Floats
-from cage3d.steady import SPARE, steady
+from cage3d.steady import SPARE, all_steady, steady
 from cage3d.units import INCH, show_length
 
 STEPS = 65535  # of a part's extent: 0.03 mm on a part of 2 m
@@ -85,13 +85,13 @@ def stage_data(stage: ShownStage) -> dict[str, Any]:
         "labels": [label_data(label) for label in stage.labels],
         "points": [short(point.place) for point in stage.points],
         "pulls": [
-            {"line": [short(place) for place in pull.line], "pull": steady(pull.pull, 4),
+            {"line": short(pull.line), "pull": steady(pull.pull, 4),
              "slack": steady(pull.slack, 5), "words": pull.words, "group": pull.group, "number": pull.number}
             for pull in stage.pulls
         ],
         "contacts": [{"place": short(contact.place), "words": contact.words} for contact in stage.contacts],
         "bent": [
-            {"line": [short(place) for place in bent.line], "words": bent.words,
+            {"line": short(bent.line), "words": bent.words,
              "group": "hoops", "number": bent.number}
             for bent in stage.bent
         ],
@@ -101,7 +101,7 @@ def stage_data(stage: ShownStage) -> dict[str, Any]:
 def label_data(label: Label) -> dict[str, Any]:
     return {
         "text": label.text, "more": label.more, "short": label.short, "side": label.side,
-        "group": label.group, "number": label.number, "path": [short(place) for place in label.path],
+        "group": label.group, "number": label.number, "path": short(label.path),
     }  # fmt: skip
 
 
@@ -144,6 +144,7 @@ def packed(values: np.ndarray[Any, Any]) -> str:
     return base64.b64encode(np.ascontiguousarray(values).tobytes()).decode("ascii")
 
 
-def short(values: Floats) -> list[float]:
-    """To a hundredth of a millimetre."""
-    return [steady(float(value), 5) for value in values]
+def short(values: Floats) -> list[Any]:
+    """To a hundredth of a millimetre: numbers of (n,), lists of three of (n, 3)."""
+    told: list[Any] = all_steady(values, 5).tolist()
+    return told

@@ -37,23 +37,37 @@ def hoop_curve(settled: SettledCage, hoop: int) -> HoopCurve:
     """The smooth centre line of hoop `hoop` (from 0) through its settled nodes; worked out once."""
     known: dict[int, HoopCurve] = settled.hoop_curves
     if hoop not in known:
-        known[hoop] = curve_through(settled.cage, settled.positions, hoop)
+        known[hoop] = drawn_along(hoop_spline(settled, hoop), settled.cage, hoop)
+    return known[hoop]
+
+
+def hoop_spline(settled: SettledCage, hoop: int) -> CubicSpline:
+    """The same line as a function of m of steel from its first node to (3,) m; worked out once."""
+    known: dict[int, CubicSpline] = settled.hoop_splines
+    if hoop not in known:
+        known[hoop] = spline_through(settled.cage, settled.positions, hoop)
     return known[hoop]
 
 
 def curve_through(cage: Cage, positions: Floats, hoop: int) -> HoopCurve:
     """The smooth centre line of hoop `hoop` (from 0) with the cage's nodes at `positions` (N, 3) m."""
+    return drawn_along(spline_through(cage, positions, hoop), cage, hoop)
+
+
+def spline_through(cage: Cage, positions: Floats, hoop: int) -> CubicSpline:
     joined = cage.connectivity
-    closed = bool(joined.closed[hoop])
     nodes = positions[joined.hoop_nodes[hoop]]
     arcs = cage.parameters.arc_length[joined.hoop_edges[hoop]]
     along = np.concatenate([[0.0], np.cumsum(arcs)])
-    if closed:
-        spline = CubicSpline(along, np.vstack([nodes, nodes[:1]]), bc_type="periodic")
-    else:
-        # A free end bears no moment, and the strip is straight by nature: it ends without curvature.
-        spline = CubicSpline(along, nodes, bc_type="natural")
-    points = np.asarray(spline(subdivided(along)))
+    if joined.closed[hoop]:
+        return CubicSpline(along, np.vstack([nodes, nodes[:1]]), bc_type="periodic")
+    # A free end bears no moment, and the strip is straight by nature: it ends without curvature.
+    return CubicSpline(along, nodes, bc_type="natural")
+
+
+def drawn_along(spline: CubicSpline, cage: Cage, hoop: int) -> HoopCurve:
+    closed = bool(cage.connectivity.closed[hoop])
+    points = np.asarray(spline(subdivided(spline.x)))
     if closed:
         # To the last bit: a seam that straddles centre front by rounding would hide the crossing there.
         points[-1] = points[0]

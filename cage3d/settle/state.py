@@ -126,6 +126,11 @@ class SettledCage(InShort):
         return {}
 
     @cached_property
+    def hoop_splines(self) -> dict[int, Any]:
+        """By hoop, the spline of that curve (report.curves)."""
+        return {}
+
+    @cached_property
     def curvatures(self) -> tuple[Floats, Floats]:
         """(the easy way, the stiff way), each (B,) 1/m, at every bend."""
         return bend_curvatures(self.cage, self.strip_frames)

@@ -154,6 +154,7 @@ def fuller_oval(girth: float, breadth: float | None, depth: float | None, usual:
     return Oval(0.0, *scaled_to_girth(breadth, depth, girth, power), power)
 
 
+@lru_cache(maxsize=16)  # of a wearer two, asked for anew with every cage that is laid out for her
 def power_of_fullness(proportion: float, fullness: float) -> float:
     """Power of the oval whose girth is `fullness` times the ellipse's; kept between 2 and 4."""
     ellipse = girth_of(oval_points(0.5, proportion / 2.0))
