@@ -17,6 +17,7 @@ from cage3d.errors import CageError, CancelledError, DesignError
 from cage3d.live.fitting import Opened, Values, nearest_that_can_be, open_file
 from cage3d.live.frame import frame
 from cage3d.live.line import Line
+from cage3d.live.meanwhile import Meanwhile
 from cage3d.live.saving import ChangedOnDiskError, kept_beside, saved
 from cage3d.live.shown import Shown
 from cage3d.live.words import faults_json, figures_told, no_rest, opened_told, unexpected
@@ -153,7 +154,7 @@ class Hand:
     def take(self, opened: Opened, keep: bool = False) -> None:
         """Begins anew with a design, and tells how it hangs."""
         self.opened, self.values = opened, {}
-        settled = settle(lay_out(opened.design))
+        settled = settle(lay_out(opened.design), cancel=Meanwhile(self.line, 0, lambda: False))
         self.hung = settled if settled.trusted else None
         drawn = self.shown.stage_of(settled) if settled.trusted else None
         whole = self.shown.whole(settled, drawn) if drawn is not None else None
@@ -177,7 +178,7 @@ class Hand:
         except DesignError as fault:
             self.refuse(seq, values, fault)
             return
-        settled = self.settled(design, rest)
+        settled = self.settled(design, seq, rest)
         self.values = dict(values)
         if not settled.trusted:
             self.line.say(no_rest(seq, why_not(settled, str(self.path)), dragged=not rest))
@@ -187,11 +188,11 @@ class Hand:
         if rest:
             self.ask_foreteller(seq, values)
 
-    def settled(self, design: Design, rest: bool) -> SettledCage:
+    def settled(self, design: Design, seq: int, rest: bool) -> SettledCage:
         """From where it hangs while she drags; from the beginning, as check does it, when the hand rests."""
         cage = lay_out(design)
         if rest or self.hung is None or not same_joints(cage, self.hung.cage):
-            return settle(cage, most_steps=MOST_STEPS, cancel=self.line.waiting)
+            return settle(cage, most_steps=MOST_STEPS, cancel=Meanwhile(self.line, seq, self.line.waiting))
         return settle(cage, self.hung, most_steps=MOST_DRAGGED, cancel=self.newer_after(PATIENCE))
 
     def newer_after(self, seconds: float) -> Callable[[], bool]:

@@ -15,6 +15,7 @@ from cage3d.live.shown import outline, wanted_lines
 from cage3d.page.text import summary, text_html
 from cage3d.report import report_json
 from cage3d.report.record import Report
+from cage3d.settle.settling import MOST_STEPS, USUAL_STEPS
 from cage3d.settle.state import SettledCage
 from cage3d.wording import capital
 
@@ -55,6 +56,11 @@ def no_rest(seq: int, problem: Problem, dragged: bool = False) -> dict[str, Any]
         "why": f"{capital(problem.why)}. {problem.try_this}.",
         "dragged": dragged,
     }
+
+
+def still_settling(seq: int, steps: int) -> dict[str, Any]:
+    """What is known of a cage that has not come to rest yet; steps: of Newton's, taken so far."""
+    return {"kind": "still settling", "seq": seq, "steps": steps, "usual": USUAL_STEPS, "most": MOST_STEPS}
 
 
 def faults_json(fault: CageError) -> list[dict[str, Any]]:

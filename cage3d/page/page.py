@@ -31,7 +31,7 @@ PAGE_FILES = files("cage3d.page") / "files"
 # In the order in which one builds on the other; they share one scope.
 SCRIPTS = (
     "scene", "state", "camera", "framing", "draw_parts", "labels", "pulls", "picking", "lengths", "measure",
-    "dressing", "steps", "view", "hands", "switches", "address", "printing", "start",
+    "dressing", "steps", "view", "hands", "switches", "look_in_words", "address", "printing", "start",
 )  # fmt: skip
 
 Hung = tuple[SettledCage, Report, Sequence[DressingStep]]  # a cage, its report, and the steps of hanging it

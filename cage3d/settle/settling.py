@@ -26,9 +26,8 @@ from cage3d.steady import fixed
 
 PUSH = 0.005  # m, how far the lowest mode is followed by hand before Newton takes over
 MOST_FALLS = 8
-MOST_STEPS = (
-    3000  # in all; 20 to 60 are usual, and the longest way to a rest in a hundred designs by lot took 400
-)
+USUAL_STEPS = (20, 60)  # from level circles
+MOST_STEPS = 3000  # in all; the longest way to a rest in a hundred designs by lot took 400
 GIVEN_UP = "steps ran out"
 MOST_LAYINGS = 4  # of cloth that slides, over hoops that it turns out to touch or not
 

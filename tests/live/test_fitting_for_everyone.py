@@ -158,11 +158,20 @@ def test_what_was_not_saved_outlives_a_page_that_is_loaded_again(running: Any, a
     tab = Tab.opened(running, address)
     tab.page.on("dialog", lambda dialog: dialog.accept())  # "leave this page?"
     tab.type("hoops[1].length", "61")
+    for button in ("Back", "+", "+"):  # how she looks at it, too
+        tab.page.click(f".views button >> text='{button}'")
+    tab.labels()
+    places = """() => [...document.querySelectorAll("#marks circle")]
+      .flatMap((it) => [it.cx.baseVal.value, it.cy.baseVal.value])"""
+    before = tab.page.evaluate(places)
+    tab.page.wait_for_timeout(500)
     tab.page.reload()
     tab.until(lambda: tab.page.locator("#notice-kept").count(), "what was kept is not offered")
     tab.page.click("text=Take them up again")
     tab.until(lambda: "Hoop 2: 61 in" in tab.labels(), "it was not taken up")
     tab.rested()
+    tab.labels()
+    assert tab.page.evaluate(places) == pytest.approx(before, abs=0.5)  # px
     tab.page.close()
 
 
@@ -173,6 +182,11 @@ def test_a_state_that_is_no_answer_greys_the_last_shape_and_a_lost_program_keeps
     tab = Tab.opened(running, address, between.stand)
     tab.page.on("dialog", lambda dialog: dialog.accept())
     tab.type("hoops[1].length", "61")
+    far = {"kind": "still settling", "usual": [20, 60], "most": 3000}
+    between.say(**far, seq=between.seq - 1, steps=900)  # of a move that was left already
+    between.say(**far, seq=between.seq, steps=430)
+    tab.until(lambda: "no rest in 430 steps of at most 3000; 20 to 60 are usual" in tab.words("#state"), "nothing is said of it")
+    assert "grayscale" in tab.page.evaluate("() => getComputedStyle(document.getElementById('view')).filter")
     between.say(kind="no rest", seq=between.seq, why="The third hoop turns over.")
     tab.until(lambda: tab.page.locator("#no-rest").is_visible(), "nothing is said of it")
     assert "The third hoop turns over." in tab.words("#no-rest")

@@ -160,6 +160,15 @@ def test_a_hand_that_moves_on_takes_over_a_rest(page: Page):
     assert time.monotonic() - began < 15.0
 
 
+def test_a_cage_that_settles_long_tells_how_far_it_has_come(page: Page):
+    page.seq += 1
+    page.send({"seq": page.seq, "values": LONG_WITHOUT_REST, "rest": True})
+    first, second = (page.until("still settling", seq=page.seq) for _ in range(2))
+    assert 0 < first["steps"] < second["steps"] < 3000
+    assert (first["usual"], first["most"]) == ([20, 60], 3000)
+    assert page.move({})["kind"] == "shape"
+
+
 def test_of_many_moves_the_newest_counts(page: Page):
     for eighths in range(60):
         page.seq += 1

@@ -15,7 +15,7 @@ const drawFirst = (message) => {
   layFurniture(message.data);
   by("cage-data").textContent = JSON.stringify({...message.data, minded: true});
   const made = makePicture();
-  if (!made.start()) return document.body.classList.add("draws-not");
+  if (!made.start(keptHere(LOOK, design.file), (look) => keepHere(LOOK, look))) return document.body.classList.add("draws-not");
   picture = made;
   pictured = true;
   drawLines();
@@ -106,6 +106,13 @@ Object.assign(wire.hear, {
     accept(move);
     if (dragged) document.body.classList.add("unsure"); // few steps were taken: the hand still moves
     else noRest(why);
+  },
+  "still settling": ({seq, steps, usual, most}) => {
+    if (seq < wire.seq) return; // of a cage that was left already
+    clearTimeout(slow);
+    if (pictured) document.body.classList.add("unsure"); // the picture is of the cage before
+    state(`Still settling: no rest in ${steps} steps of at most ${most}; ${usual.join(" to ")} are usual`, "settling");
+    announce("Still settling. It may find no rest.");
   },
   told: ({text}) => state(text),
   "changed on disk": () => onDisk(),

@@ -6,7 +6,8 @@ const taken = {seq: 0, lit: null, lines: [], wanted: []};
 
 const ABOVE = 0.2; // m of her above the waistband that the frame holds at first: here the cage is looked at
 
-const startPicture = () => {
+// look: in words, how she looked at it before; keep: hears how she looks at it now.
+const startPicture = (look, keep) => {
   const bands = data.cages[0].parts.filter((part) => part.group === "waistband");
   if (bands.length) data.opened.high = Math.max(...bands.map(({low, size}) => low[2] + size[2])) + ABOVE;
   const made = makeView(data.cages[0], 0);
@@ -22,6 +23,8 @@ const startPicture = () => {
   startPrinting();
   refreshParts();
   frameAll();
+  if (look) takeUp(look);
+  changed = afterPause(() => keep(lookInWords()));
   return true;
 };
 const takeShape = (head, shapes) => {

@@ -71,17 +71,21 @@ const beginAt = (values = new Map(), name = "As in the file") => {
   followers.forEach((follow) => follow(null));
 };
 
-// Values that were not saved outlive a page that is loaded again, as far as the browser lets us keep them.
-const KEPT = "cage3d unsaved";
-const keepValues = () => {
+// Values that were not saved outlive a page that is loaded again, and so does how she looks at the cage, as far as the
+// browser lets us keep them.
+const [KEPT, LOOK] = ["cage3d unsaved", "cage3d look"];
+const keepHere = (key, what) => {
   try {
-    sessionStorage.setItem(KEPT, JSON.stringify({file: design.file, values: [...valuesNow()]}));
+    sessionStorage.setItem(key, JSON.stringify({file: design.file, what}));
   } catch { /* not kept then */ }
 };
-const keptValues = ({file}) => {
+const keptHere = (key, file) => {
   try {
-    const kept = JSON.parse(sessionStorage.getItem(KEPT));
-    if (kept && kept.file === file) return new Map(kept.values);
-  } catch { /* none kept */ }
-  return new Map();
+    const kept = JSON.parse(sessionStorage.getItem(key));
+    return kept && kept.file === file ? kept.what : null;
+  } catch {
+    return null;
+  }
 };
+const keepValues = () => keepHere(KEPT, [...valuesNow()]);
+const keptValues = ({file}) => new Map(keptHere(KEPT, file) || []);
