@@ -185,7 +185,10 @@ def test_a_state_that_is_no_answer_greys_the_last_shape_and_a_lost_program_keeps
     far = {"kind": "still settling", "usual": [20, 60], "most": 3000}
     between.say(**far, seq=between.seq - 1, steps=900)  # of a move that was left already
     between.say(**far, seq=between.seq, steps=430)
-    tab.until(lambda: "no rest in 430 steps of at most 3000; 20 to 60 are usual" in tab.words("#state"), "nothing is said of it")
+    tab.until(
+        lambda: "no rest in 430 steps of at most 3000; 20 to 60 are usual" in tab.words("#state"),
+        "nothing is said of it",
+    )
     assert "grayscale" in tab.page.evaluate("() => getComputedStyle(document.getElementById('view')).filter")
     between.say(kind="no rest", seq=between.seq, why="The third hoop turns over.")
     tab.until(lambda: tab.page.locator("#no-rest").is_visible(), "nothing is said of it")
