@@ -111,6 +111,8 @@ def validated(data: dict[str, Any]) -> tuple[Design | None, list[Problem]]:
 def further_problems(data: dict[str, Any], units: str | None, errors: list[Any]) -> list[Problem]:
     """What the rules say of a design with faulty values, once those that may be left out are left out."""
     places = [without_tags(error["loc"]) for error in errors]
+    if any(place[-1] == "beside" for place in places):
+        return []  # which hoops hang from which tapes is not known
     try:
         design = Design.model_validate(leaving_out(data, places), context={"units": units})
     except ValidationError:

@@ -82,7 +82,7 @@ def problems(design: Design) -> Iterator[Problem]:
 
 
 def found(design: Design) -> Iterator[Problem]:
-    for gate in ((*cage.COUNTS, *gores.COUNTS), routes.NAMED, routes.AGREEING):
+    for gate in ((*cage.COUNTS, *gores.COUNTS), routes.NAMED, (*routes.AGREEING, *baskets.AGREEING)):
         faults = [problem for rule in gate for problem in rule(design)]
         yield from faults
         if faults:

@@ -8,6 +8,7 @@ from cage3d.design.baskets import TOWARDS_HER, has_baskets, hem_hoops, own_half
 from cage3d.design.models import Design
 from cage3d.design.points import station_fractions
 from cage3d.design.rules.skirt import places_of
+from cage3d.design.rules.ties import side_of_tie, tied
 from cage3d.errors import Problem
 
 MIDDLE = 1e-9  # of the girth: a tape this near to centre front or back hangs at both sides
@@ -23,7 +24,7 @@ def cloth_goes_round_her(design: Design) -> Iterator[Problem]:
                 f"hoops[{number}].beside",
                 hoop.beside,
                 f"hoop {number + 1} hangs in the cloth, which goes round her",
-                "Leave beside out, or write tapes: instead of cloth: for hoops that stand beside her",
+                "Leave beside out, or write no cloth: hoops beside her hang on ribbons of their own",
             )
 
 
@@ -103,5 +104,19 @@ def hem_of_baskets(design: Design) -> Iterator[Problem]:
             )
 
 
-RULES = (cloth_goes_round_her, skirts_lie_on_baskets, hem_of_baskets)
-RULES_OF_HOOPS = (hoops_open_where_they_can, tapes_hang_at_its_side)
+def ties_of_a_basket_run_at_its_side(design: Design) -> Iterator[Problem]:
+    """One from hoop to hoop of a basket passes her there, and nowhere else."""
+    for number, tie, start, end in tied(design):
+        side = side_of_tie(design, start, end)
+        if side is not None and tie.runs not in (side, None):
+            yield Problem(
+                f"ties[{number}].runs",
+                str(tie.runs),
+                f"both ends are on hoops that stand at her {side}, and the tie passes her there",
+                f"Write {side}, or leave runs out",
+            )
+
+
+AGREEING = (cloth_goes_round_her, tapes_hang_at_its_side)
+RULES = (skirts_lie_on_baskets, hem_of_baskets)
+RULES_OF_HOOPS = (hoops_open_where_they_can, ties_of_a_basket_run_at_its_side)

@@ -65,7 +65,9 @@ def a_drop_for_each_hoop(design: Design) -> Iterator[Problem]:
         number for number, row in enumerate(rows) if len(row) not in counts_of_drops(design, needed[number])
     ]
     if wrong and has_baskets(design):
-        yield from (a_drop_for_each_stretch(design, number, needed[number]) for number in wrong)
+        alike = len(wrong) == len(rows) and len(set(rows)) == len(set(needed)) == 1
+        for number in wrong[:1] if alike else wrong:
+            yield a_drop_for_each_stretch(design, number, needed[number], alike)
         return
     if len(wrong) == len(rows) and len(set(rows)) == 1 and set(needed) == {hoops}:
         yield Problem(
@@ -98,13 +100,15 @@ def counts_of_drops(design: Design, stretches: int) -> set[int]:
     return {stretches} if has_baskets(design) else {stretches, len(design.hoops)}
 
 
-def a_drop_for_each_stretch(design: Design, tape: int, stretches: int) -> Problem:
-    """tape: from 0."""
+def a_drop_for_each_stretch(design: Design, tape: int, stretches: int, alike: bool) -> Problem:
+    """tape: from 0; alike: all tapes have as many drops and need as many."""
     row, hoops = design.tapes.drops[tape], ways(design)[tape].hoops
+    drops = how_many(len(row), "drop")
     return Problem(
-        f"tapes.drops[{tape}]",
-        f"{how_many(len(row), 'drop')} for tape {tape + 1}",
-        f"tape {tape + 1} passes {numbered('hoop', [hoop + 1 for hoop in hoops])}",
+        "tapes.drops" if alike else f"tapes.drops[{tape}]",
+        drops if alike else f"{drops} for tape {tape + 1}",
+        f"tape {tape + 1} passes {numbered('hoop', [hoop + 1 for hoop in hoops])}"
+        + (", and every other as many" if alike else ""),
         f"Write {how_many(stretches, 'drop')}, one for each of these, from the waistband down",
     )
 

@@ -24,8 +24,8 @@ def no_tape_on_an_opening(design: Design) -> Iterator[Problem]:
     if len(station_fractions(design.tapes)) != design.tapes.count:
         return  # another rule counts the stations
     for number, (hoop, stations) in enumerate(zip(design.hoops, stations_on(design), strict=True)):
-        if hoop.opening == "none":
-            continue
+        if hoop.opening == "none" or (hoop.beside and hoop.opening != TOWARDS_HER[hoop.beside]):
+            continue  # `baskets.hoops_open_where_they_can`
         at = OPENS_AT[hoop.opening]
         tapes = [tape for tape, f in enumerate(stations, 1) if abs(f - at) < ON]
         if tapes:

@@ -14,7 +14,7 @@ from cage3d.design.routes import depth_table, stations_on
 from cage3d.design.rules.body import half_measures_of_the_hip, waist_heights
 from cage3d.design.rules.circles import hoop_girths, hoop_levels, measurable
 from cage3d.design.rules.openings import end_tapes, goes_round
-from cage3d.design.rules.ties import Point, tied
+from cage3d.design.rules.ties import Point, side_of_tie, tied
 from cage3d.errors import Problem
 from cage3d.units import both, show_length
 
@@ -31,6 +31,8 @@ def ties_pass_the_body(design: Design) -> Iterator[Problem]:
         return
     for number, tie, start, end in tied(design):
         if tie.runs or start[0] is None or start[0] != end[0] or draws_ends_together(design, start, end):
+            continue
+        if side_of_tie(design, start, end):
             continue
         if level(design, start[0]) > BODY_REACH * hip_drop:
             continue
@@ -84,8 +86,12 @@ def turns_of(design: Design, start: Point, end: Point) -> tuple[float, float] | 
     if len(band) != design.tapes.count:
         return None
     stations = stations_on(design)
+    # A hoop beside her has a turn of its own: its tapes then stand about her as they do on the band.
     one, other = (
-        float(band[tape - 1] if hoop is None else stations[hoop - 1, tape - 1]) for hoop, tape in (start, end)
+        float(
+            band[tape - 1] if hoop is None or design.hoops[hoop - 1].beside else stations[hoop - 1, tape - 1]
+        )
+        for hoop, tape in (start, end)
     )
     return one, other
 
@@ -104,6 +110,8 @@ def ties_run_on_a_side_between_their_ends(design: Design) -> Iterator[Problem]:
                 f"both ends are on tape {start[1]}, and the tie passes her on no side",
                 "Leave out runs",
             )
+        if side_of_tie(design, start, end):
+            continue  # `baskets.ties_of_a_basket_run_at_its_side`
         on_it = [point for point, turn in zip((start, end), turns, strict=True) if lies_on(turn, tie.runs)]
         if on_it and start[1] != end[1]:
             others = " or ".join(side for side in SIDES if not any(lies_on(turn, side) for turn in turns))
@@ -129,7 +137,7 @@ def ties_that_run_round_her_are_long_enough(design: Design) -> Iterator[Problem]
             continue
         if start[1] == end[1] or any(lies_on(turn, tie.runs) for turn in turns):
             continue
-        if draws_ends_together(design, start, end):
+        if draws_ends_together(design, start, end) or side_of_tie(design, start, end):
             continue
         needed = outline_between(design, tie, (start, end), turns)
         if tie.length < needed:

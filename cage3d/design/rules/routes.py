@@ -169,7 +169,7 @@ def hoops_that_something_carries(design: Design) -> Iterator[Problem]:
     while more := {hoop for above, hoop in stretches if above in carried} - carried:
         carried |= more
     for hoop in range(len(design.hoops)):
-        if hoop not in carried:
+        if hoop not in carried and tapes_on(design, hoop):
             yield Problem(
                 f"hoops[{hoop}]",
                 f"hoop {hoop + 1}",

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 
 from cage3d.design.models import Design, Tie
-from cage3d.design.points import SIDES, parse_point, point_text, station_fractions, way_round
+from cage3d.design.points import OPENS_AT, SIDES, parse_point, point_text, station_fractions, way_round
 from cage3d.design.routes import stations_on, tapes_on, ways
 from cage3d.design.rules.circles import hoop_girths
 from cage3d.errors import Problem
@@ -41,6 +41,12 @@ def tied(design: Design) -> Iterator[tuple[int, Tie, Point, Point]]:
         ends = both_ends(design, tie)
         if ends:
             yield number, tie, *ends
+
+
+def side_of_tie(design: Design, start: Point, end: Point) -> str | None:
+    """The side of her at which the basket stands from hoop to hoop of which a tie runs; None for any other tie."""
+    sides = {None if hoop is None else design.hoops[hoop - 1].beside for hoop, _ in (start, end)}
+    return sides.pop() if len(sides) == 1 else None
 
 
 def ends_that_exist(design: Design) -> Iterator[Problem]:
@@ -137,10 +143,10 @@ def steel_between(design: Design, hoop: int, one: int, other: int, side: str | N
     if len(station_fractions(design.tapes)) != design.tapes.count:
         return math.inf  # another rule counts the stations
     places, opening = stations_on(design)[hoop - 1, [one - 1, other - 1]], design.hoops[hoop - 1].opening
-    if opening == "back":
-        places = (places + 0.5) % 1.0
+    if opening not in ("none", "front"):
+        places = (places - OPENS_AT[opening]) % 1.0
     share = abs(float(places[1] - places[0]))
-    if opening == "none" and side is not None:
+    if opening == "none" and side is not None and design.hoops[hoop - 1].beside is None:
         share = abs(way_round(float(places[0]), float(places[1]), SIDES[side]))
     elif opening == "none":
         share = min(share, 1.0 - share)
