@@ -20,7 +20,6 @@ from cage3d.shape.lay_out import lay_out
 from cage3d.study.aiming.answer import Answer
 from cage3d.study.aiming.way_back import Asked, usual_step, way_back
 from cage3d.study.aiming.writing import text_with
-from cage3d.study.on_tapes import refuse_cloth
 from cage3d.study.truing.again import as_mended, left_over
 from cage3d.study.truing.answer import TrueAnswer
 from cage3d.study.truing.record import Record, record_of
@@ -70,7 +69,6 @@ def true_of(
     bare: it was measured without its skirt. Raises CageError.
     """
     design = read(path)
-    refuse_cloth(design, str(path), "true")
     record = read_record(table, design)
     hung = design.model_copy(update={"skirt": None}) if bare else design
     told("settling the cage")

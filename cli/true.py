@@ -23,7 +23,7 @@ def true(
         list[str] | None,
         typer.Option(
             metavar="NAME",
-            help="What cannot be moved any more: 'hoop 2', 'tape 5', 'hoop 2 tape 5'. May be repeated.",
+            help="What cannot be moved any more: 'hoop 2', 'tape 5' or 'seam 5', 'hoop 2 tape 5'. May be repeated.",
         ),
     ] = None,
     level: Annotated[

@@ -209,7 +209,7 @@ def fitting_record(making: Making) -> bytes:
     """
     sides, report = [side_of(float(fraction)) for fraction in making.stations], making.report
     unit, print_of = making.writing.unit, record_print(making.design)
-    to_fill_in = [f"measured_height_{unit}", "tape_above_feels"]
+    to_fill_in = [f"measured_height_{unit}", *(() if making.gores else ("tape_above_feels",))]
     to_fill_in += [f"measured_{kind.replace(' ', '_')}_{unit}" for kind in WIDTHS]
     rows: list[list[object]] = []
     for place, hoop in enumerate(report.hoops):

@@ -21,9 +21,13 @@ SIDES = {"front": 0.0, "sides": 0.25, "back": 0.5}  # shares of the girth from c
 ALIKE = 1e-9  # m: rows of levels that differ by less are one list
 
 
-def sides_of(cloth: Gores) -> tuple[str, ...]:
-    """Those at which levels are written; none where they are written on the seams."""
-    return tuple(side for side in SIDES if getattr(cloth.levels, side, None) is not None)
+def sides_of(cloth: Gores | None) -> tuple[str, ...]:
+    """Those at which levels are written; none where they are written on the seams, and without cloth."""
+    return (
+        ()
+        if cloth is None
+        else tuple(side for side in SIDES if getattr(cloth.levels, side, None) is not None)
+    )
 
 
 def rows_down(design: Design) -> Rows:
@@ -39,7 +43,7 @@ def rows_down(design: Design) -> Rows:
 def row_names(design: Design) -> tuple[str, ...]:
     """What each number of the rows is called: 'tape 1 drop 2', 'seam 1 level 2', 'level 2 at the back'."""
     cloth, rows = design.cloth, rows_down(design)
-    if cloth is not None and (sides := sides_of(cloth)):
+    if sides := sides_of(cloth):
         return tuple(
             f"level {number} at the {side}"
             for side, row in zip(sides, rows, strict=True)
@@ -55,7 +59,7 @@ def row_names(design: Design) -> tuple[str, ...]:
 
 def places_round(design: Design) -> Floats:
     """(rows,) shares of the girth from centre front by her left at which the rows stand."""
-    if design.cloth is not None and (sides := sides_of(design.cloth)):
+    if sides := sides_of(design.cloth):
         return np.array([SIDES[side] for side in sides])
     return station_fractions(design.tapes)
 

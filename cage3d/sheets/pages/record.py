@@ -98,7 +98,8 @@ HOW = (
 HOW_OF_CLOTH = (
     "In the show's shoes, over what is worn below, standing even. Measure from the floor to the middle of the {}"
     " where each seam crosses it. The small figure is what was predicted with the skirt on; write what you"
-    " find in the box."
+    " find in the box, and into tables/fitting-record.csv, with the widths: cage3d true tells from them what is wrong"
+    " and what to mend."
 )
 
 

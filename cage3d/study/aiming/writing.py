@@ -62,8 +62,14 @@ def put_panel(group: dict[str, Any], old: Panel, new: Panel, design: Design, ste
 
 
 def put_cloth(cloth: dict[str, Any], before: Design, after: Design, step: float | None) -> None:
-    """Levels on the seams or by side, and girths where they are written: never less than goes round the hoop."""
-    if sides := () if before.cloth is None else sides_of(before.cloth):
+    """Levels on the seams or by side, and girths where they are written: never less than goes round the hoop.
+
+    Where levels by side have become those of the seams, these are written in their place.
+    """
+    if sides_of(before.cloth) and not sides_of(after.cloth):
+        rows = rows_down(after)
+        cloth["levels"] = [[length_text(level, "", before.units, None) for level in row] for row in rows]
+    elif sides := sides_of(before.cloth):
         for side, old, new in zip(sides, rows_down(before), rows_down(after), strict=True):
             for hoop, (was, now) in enumerate(zip(old, new, strict=True)):
                 put_length(cloth["levels"][side], hoop, was, now, before, step)

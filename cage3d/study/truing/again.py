@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from cage3d.design.models import Design
 from cage3d.design.routes import entry_of, ways
+from cage3d.study.down import with_lengths
 from cage3d.study.truing.causes import DROP, HOOP, MARK, PANEL, TIE, Cause
 from cage3d.study.truing.mending import Move
 
@@ -26,28 +27,39 @@ def shares_of(design: Design, cause: Cause) -> list[tuple[int, float]]:
     return [*found, (below[0], -1.0)] if cause.what == MARK and below else found
 
 
-def as_mended(design: Design, left: Sequence[Move]) -> Design:
-    """The design with these amounts in its drops, hoops and ties. Raises ValueError for a panel's lace."""
-    drops = [list(row) for row in design.tapes.drops]
-    hoops, ties = list(design.hoops), list(design.ties)
+def with_marks(design: Design, left: Sequence[Move]) -> Design:
+    """The design with what is other than written of its marks and drops: levels by side become those of the seams."""
+    cloth = design.cloth
+    rows = [list(row) for row in (design.tapes.drops if cloth is None else cloth.levels_at_seams())]
     for one in left:
         cause = one.cause
-        if cause.what in (MARK, DROP):
-            for hoop, share in shares_of(design, cause):
-                drops[cause.tape][entry_of(design, cause.tape, hoop)] += share * one.amount
-        elif cause.what == HOOP:
-            longer = hoops[cause.hoop].length + one.amount
-            hoops[cause.hoop] = hoops[cause.hoop].of_length(longer)
+        if cause.what not in (MARK, DROP):
+            continue
+        if cloth is not None:
+            for hoop in range(cause.hoop, cause.hoop + 1 if cause.what == MARK else len(design.hoops)):
+                rows[cause.tape][hoop] += one.amount
+            continue
+        for hoop, share in shares_of(design, cause):
+            rows[cause.tape][entry_of(design, cause.tape, hoop)] += share * one.amount
+    found = tuple(tuple(row) for row in rows)
+    if cloth is None:
+        return design.model_copy(update={"tapes": design.tapes.model_copy(update={"drops": found})})
+    on_seams = cloth.model_copy(update={"levels": found})
+    return design.model_copy(update={"cloth": on_seams, "tapes": on_seams.seams_as_tapes()})
+
+
+def as_mended(design: Design, left: Sequence[Move]) -> Design:
+    """The design with these amounts in its drops or levels, hoops and ties. Raises ValueError for a panel's lace."""
+    marked = [one for one in left if one.cause.what in (MARK, DROP)]
+    design = with_marks(design, marked) if marked else design
+    lengths, ties = [hoop.length for hoop in design.hoops], list(design.ties)
+    for one in left:
+        cause = one.cause
+        if cause.what == HOOP:
+            lengths[cause.hoop] += one.amount
         elif cause.what == TIE:
             longer = ties[cause.number].length + one.amount
             ties[cause.number] = ties[cause.number].model_copy(update={"length": longer})
         elif cause.what == PANEL:
             raise ValueError("a lace that ends otherwise than written")
-    rows = tuple(tuple(row) for row in drops)
-    return design.model_copy(
-        update={
-            "tapes": design.tapes.model_copy(update={"drops": rows}),
-            "hoops": tuple(hoops),
-            "ties": tuple(ties),
-        }
-    )
+    return with_lengths(design, lengths).model_copy(update={"ties": tuple(ties)})

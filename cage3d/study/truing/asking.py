@@ -28,13 +28,13 @@ class Question:
     bits: float
 
 
-def best_question(weighing: Weighing, verdict: Verdict) -> Question | None:
-    """The reading that would tell most; None where none would tell enough."""
+def best_question(weighing: Weighing, verdict: Verdict, feeling: bool = True) -> Question | None:
+    """The reading that would tell most; None where none would tell enough. feeling: tapes may be felt too."""
     chances, cause, means, pulls, slack = explanations(weighing, verdict)
     if len(chances) == 0:
         return None
     questions = [*figure_questions(weighing, chances, cause, means)]
-    questions += feel_questions(weighing, chances, cause, pulls, slack)
+    questions += feel_questions(weighing, chances, cause, pulls, slack) if feeling else []
     if not questions:
         return None
     best = questions[first_largest([round(question.bits, 4) for question in questions])]

@@ -39,9 +39,9 @@ def ordinary_sewing(settled: SettledCage) -> Sewing:
     """To first order, by the stiffness of the cage as it hangs."""
     joined = settled.cage.connectivity
     changes, sigmas = sewing_changes(settled)
-    ties = len(joined.pulls) - joined.segment_count
+    ties = len(joined.tie_rows)
     if ties:
-        single = np.eye(len(joined.pulls))[:, joined.segment_count :]
+        single = np.eye(len(joined.pulls))[:, joined.tie_rows]
         changes = side_by_side([changes, ParameterChanges(pull_length=single)])
     sigmas = np.concatenate([sigmas, np.full(ties, TIE_SIGMA), [BAND_SIGMA]])
     effects = figure_moves(settled, Tangent(settled).moves(changes))

@@ -31,7 +31,7 @@ class Cause:
     """One thing that may be other than written; tape and hoop from 0, -1 where it has none."""
 
     what: str  # of SIZES
-    tape: int = -1
+    tape: int = -1  # or seam
     hoop: int = -1
     number: int = -1  # of a tie or panel, from 0
 
@@ -65,11 +65,10 @@ def drops_of(joined: Connectivity) -> Ints:
 
 
 def changes_of(cage: Cage) -> ParameterChanges:
-    """A metre of each of `causes_of`: a mark too low, all else too long."""
+    """A metre of each of `causes_of`: a mark too low, all else too long; of cloth evenly to the seams beside."""
     joined, numbers = cage.connectivity, cage.parameters
-    pulls = len(joined.pulls)
-    single = np.eye(pulls)
-    lengths = [mark_changes(joined), single[:, drops_of(joined)]]
+    drops = np.eye(joined.segment_count)[:, drops_of(joined)]
+    lengths = [mark_changes(joined), joined.with_segments(drops)]
     arcs = numbers.arc_length
     steel = ParameterChanges(
         edge_length=longer(numbers.edge_length, joined.edge_hoop, arcs, joined.edge_hoop),
@@ -77,8 +76,8 @@ def changes_of(cage: Cage) -> ParameterChanges:
         bend_length=longer(numbers.bend_length, joined.bend_hoop, arcs, joined.edge_hoop),
     )
     parts = [ParameterChanges(pull_length=np.hstack(lengths)), steel]
-    if pulls > joined.segment_count:
-        parts.append(ParameterChanges(pull_length=single[:, joined.segment_count :]))
+    if len(joined.tie_rows):
+        parts.append(ParameterChanges(pull_length=np.eye(len(joined.pulls))[:, joined.tie_rows]))
     return side_by_side(parts)
 
 

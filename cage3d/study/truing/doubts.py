@@ -22,6 +22,7 @@ from cage3d.study.truing.states import States
 from cage3d.study.truing.words import place_in_words
 from cage3d.units import show_length
 from cage3d.units.kinds import INCH
+from cage3d.wording import of_seams
 
 # Log of the odds of any one such slip, before the readings are looked at, and of what is enough to say it.
 RARE, OFTEN, CLEAR = np.log(1e-3), np.log(1e-2), np.log(20.0)
@@ -58,7 +59,7 @@ def undoubted(weighing: Weighing, states: States, design: Design) -> tuple[Weigh
         doubt = likeliest_slip(weighing, states, design)
         if doubt is None:
             break
-        found.append(doubt)
+        found.append(doubt if design.cloth is None else replace(doubt, text=of_seams(doubt.text)))
         weighing = Weighing(weighing.base, weighing.sewing, doubt.readings)
     return weighing, found
 

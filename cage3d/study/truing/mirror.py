@@ -11,6 +11,7 @@ from cage3d.design.models.wearer import WaistHeights
 from cage3d.design.routes import is_plain
 from cage3d.shape.arrays import Floats, Ints
 from cage3d.shape.cage import Cage
+from cage3d.shape.cloth_pulls import fixed_places
 
 SAME = 1e-9  # shares of a girth, m and N
 Pull = tuple[
@@ -23,7 +24,7 @@ class Mirror:
     """To which each is mirrored."""
 
     tapes: Ints  # (T,)
-    pulls: Ints  # (P,)
+    pulls: Ints  # (P,) of tapes, ties and laces; not of cloth between seams
 
     def figures(self, hoops: int) -> Ints:
         """(Q,) of the figures of `Hanging`: widths stay."""
@@ -59,7 +60,7 @@ def mirror_of(cage: Cage) -> Mirror | None:
         return None
     first = cage.connectivity.crossing[0]
     tapes = [int(np.flatnonzero(first == nodes[node])[0]) for node in first]
-    return Mirror(np.array(tapes, dtype=np.intp), pulls)
+    return Mirror(np.array(tapes, dtype=np.intp), pulls[: cage.connectivity.tie_rows.stop])
 
 
 def mirrored_nodes(cage: Cage) -> Ints | None:
@@ -67,8 +68,7 @@ def mirrored_nodes(cage: Cage) -> Ints | None:
     joined = cage.connectivity
     nodes = np.full(joined.node_count, -1, dtype=np.intp)
     for own in joined.hoop_nodes:
-        places = np.mod(joined.node_fraction[own], 1.0)
-        apart = np.abs(np.mod(-places[:, None] - places[None, :] + 0.5, 1.0) - 0.5)
+        apart = off_the_other(np.mod(joined.node_fraction[own], 1.0))
         nearest = apart.argmin(axis=1)
         if apart[np.arange(len(own)), nearest].max() > SAME:
             return None
@@ -80,7 +80,19 @@ def mirrored_nodes(cage: Cage) -> Ints | None:
     if not np.array_equal(joined.crossing[:, order], tapes):
         return None
     nodes[joined.anchors] = joined.anchors[order]
+    between = joined.anchors[-1] + 1 + np.arange(joined.node_count - joined.anchors[-1] - 1)
+    if len(between):  # cloth between seams
+        places = fixed_places(cage.design)[len(joined.anchors) :]
+        nearest = off_the_other(places).argmin(axis=1)
+        if off_the_other(places)[np.arange(len(places)), nearest].max() > SAME:
+            return None
+        nodes[between] = between[nearest]
     return nodes
+
+
+def off_the_other(places: Floats) -> Floats:
+    """(n, n) by which share of the girth each place, mirrored, is off each."""
+    return np.asarray(np.abs(np.mod(-places[:, None] - places[None, :] + 0.5, 1.0) - 0.5))
 
 
 def weighs_alike(cage: Cage, nodes: Ints) -> bool:

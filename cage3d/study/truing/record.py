@@ -91,7 +91,7 @@ def measured_columns(heads: Iterable[str], design: Design, name: str) -> dict[st
         what = " ".join(words[:-1]) if unit else head
         if what in (*MEASURED, FEELS):
             columns[head] = (what, unit or usual)
-    lacking = [head for head in ("hoop", "tape") if head not in heads]
+    lacking = [head for head in ("hoop", design.line) if head not in heads]
     if lacking or not columns:
         head = lacking[0] if lacking else HEIGHT
         like = nearest(head, heads)
@@ -120,7 +120,7 @@ def read_row(found: Found, row: TableRow, columns: dict[str, tuple[str, str]], d
     tapes, hoops = design.tapes.count, len(design.hoops)
     hoop = counted(found, row, "hoop", hoops)
     needs_tape = any(columns[head][0] in (HEIGHT, FEELS) for head in told)
-    tape = counted(found, row, "tape", tapes) if needs_tape else 0
+    tape = counted(found, row, design.line, tapes) if needs_tape else 0
     if hoop is None or tape is None:
         return
     if needs_tape and not passing(design)[hoop, tape]:
@@ -130,7 +130,7 @@ def read_row(found: Found, row: TableRow, columns: dict[str, tuple[str, str]], d
     for head, said in told.items():
         what, unit = columns[head]
         if what == FEELS:
-            feel(found, hoop * tapes + tape, said, row.line)
+            feel_of_tape(found, hoop * tapes + tape, said, design, row.line)
             continue
         place = hoop * tapes + tape
         if what in ACROSS:
@@ -166,6 +166,14 @@ def measure(found: Found, place: int, said: str, unit: str, line: int) -> None:
         found.wrong(said, why, "Leave one of the two", line)
     else:
         found.values[place] = (metres, line)
+
+
+def feel_of_tape(found: Found, segment: int, said: str, design: Design, line: int) -> None:
+    """What a finger says of a tape; of a seam it says nothing, as the cloth beside a slack one bears in its place."""
+    if design.cloth is not None:
+        found.wrong(said, "seams are not felt, the cloth beside a slack one bears", "Leave it empty", line)
+        return
+    feel(found, segment, said, line)
 
 
 def feel(found: Found, segment: int, said: str, line: int) -> None:

@@ -60,7 +60,7 @@ def reading_lines(answer: TrueAnswer) -> list[str]:
         by_hoop = {hoop: [tape + 1 for tape, own in missing if own == hoop] for _, hoop in missing}
         places = [
             f"hoop {hoop + 1}"
-            + ("" if len(own) == len(tapes_on(design, hoop)) else f" at {numbered('tape', own)}")
+            + ("" if len(own) == len(tapes_on(design, hoop)) else f" at {numbered(design.line, own)}")
             for hoop, own in sorted(by_hoop.items())
         ]
         lines.append(f"Lacking: heights of {listed(places)}. With them the answer would be surer.")
@@ -128,7 +128,8 @@ def verdict_lines(answer: TrueAnswer) -> list[str]:
     ):
         other = answer.mirrored[first.tape] + 1
         lines.append(
-            f"Tapes count by her left: had they been counted by her right, it would be tape {other}."
+            f"{capital(design.line)}s count by her left: had they been counted by her right, it would be "
+            f"{design.line} {other}."
         )
     if answer.question is not None:
         lines.append(f"To be surer: {question_in_words(design, answer.question)}. That would tell most.")

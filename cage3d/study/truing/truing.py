@@ -44,7 +44,7 @@ def trued(
     Raises CommandError for a name in `keep` that is none.
     """
     design = settled.cage.design
-    movable = [not kept for kept in kept_causes(signatures.causes, limits.keep)]
+    movable = [not kept for kept in kept_causes(signatures.causes, limits.keep, design.line)]
     told("weighing what was read")
     states = states_of(signatures)
     weighing = Weighing(hanging_of(settled), ordinary_sewing(settled), record.readings)
@@ -56,7 +56,7 @@ def trued(
         weighing,
         verdict,
         tuple(doubts),
-        best_question(weighing, verdict),
+        best_question(weighing, verdict, feeling=design.cloth is None),
         None,
         mirrored=tuple(mirror.tapes.tolist()) if mirror is not None else (),
     )
@@ -91,16 +91,16 @@ def errors_of(verdict: Verdict) -> list[Move]:
     return [Move(states.causes[states.of[state]], float(states.sizes[state])) for state in parts]
 
 
-def kept_causes(causes: Sequence[Cause], keep: Sequence[str]) -> list[bool]:
-    """(K,) whether it is kept. Raises CommandError for a name that is none."""
-    names = [cause_name(cause) for cause in causes]
+def kept_causes(causes: Sequence[Cause], keep: Sequence[str], line: str = "tape") -> list[bool]:
+    """(K,) whether it is kept. line: 'tape' or 'seam'. Raises CommandError for a name that is none."""
+    names = [cause_name(cause, line) for cause in causes]
     kept = [False] * len(causes)
     for name in keep:
         asked = " ".join(name.lower().split())
         found = [place for place, known in enumerate(names) if f" {asked} " in f" {known} "]
         if not found:
             like = nearest(asked, {part for known in names for part in parts_of(known)})
-            try_this = f"Write {like}" if like else "Write hoop 2, tape 5, hoop 2 tape 5 mark, tie 1"
+            try_this = f"Write {like}" if like else f"Write hoop 2, {line} 5, hoop 2 {line} 5 mark, tie 1"
             raise CommandError(Problem("--keep", name, "the cage has no such mark, hoop or tie", try_this))
         for place in found:
             kept[place] = True
@@ -112,11 +112,11 @@ def parts_of(name: str) -> set[str]:
     return {" ".join(words[:count]) for count in (2, 4, len(words))}
 
 
-def cause_name(cause: Cause) -> str:
-    """'hoop 3 tape 5 mark', 'hoop 3 tape 5 drop', 'hoop 3 length', 'tie 1', 'panel 1 hoop 2'."""
+def cause_name(cause: Cause, line: str) -> str:
+    """'hoop 3 tape 5 mark', 'hoop 3 seam 5 mark', 'hoop 3 tape 5 drop', 'hoop 3 length', 'tie 1', 'panel 1 hoop 2'."""
     hoop = f"hoop {cause.hoop + 1}"
     if cause.what in (MARK, DROP):
-        return f"{hoop} tape {cause.tape + 1} {cause.what}"
+        return f"{hoop} {line} {cause.tape + 1} {cause.what}"
     if cause.what == HOOP:
         return f"{hoop} length"
     return f"tie {cause.number + 1}" if cause.what == TIE else f"panel {cause.number + 1} {hoop}"

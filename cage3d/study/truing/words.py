@@ -22,9 +22,9 @@ def cause_in_words(design: Design, cause: Cause, amount: float) -> str:
 def thing_in_words(design: Design, cause: Cause) -> str:
     hoop, tape = cause.hoop + 1, cause.tape + 1
     if cause.what == MARK:
-        return f"the mark of hoop {hoop} on tape {tape}"
+        return f"the mark of hoop {hoop} on {design.line} {tape}"
     if cause.what == DROP:
-        return f"tape {tape} from {above_of(design, cause.tape, cause.hoop)} to hoop {hoop}"
+        return f"{design.line} {tape} from {above_of(design, cause.tape, cause.hoop)} to hoop {hoop}"
     if cause.what == HOOP:
         return f"hoop {hoop}"
     if cause.what == TIE:
@@ -54,7 +54,7 @@ def move_in_words(design: Design, move: Move) -> str:
     more = move.amount > 0.0
     hoop, tape = cause.hoop + 1, cause.tape + 1
     if cause.what == MARK:
-        return f"Move the mark of hoop {hoop} on tape {tape} {'down' if more else 'up'} by {size}"
+        return f"Move the mark of hoop {hoop} on {design.line} {tape} {'down' if more else 'up'} by {size}"
     if cause.what == DROP:
         along = ", with every mark below" if cause.hoop < ways(design)[cause.tape].hoops[-1] else ""
         return f"{'Let out' if more else 'Take up'} {thing_in_words(design, cause)} by {size}{along}"
@@ -72,7 +72,7 @@ def place_in_words(design: Design, place: int) -> str:
     """A figure of `Hanging`: 'the height of hoop 3 at tape 5', 'hoop 4 from side to side'."""
     tapes, hoops = design.tapes.count, len(design.hoops)
     if place < tapes * hoops:
-        return f"the height of hoop {place // tapes + 1} at tape {place % tapes + 1}"
+        return f"the height of hoop {place // tapes + 1} at {design.line} {place % tapes + 1}"
     hoop, kind = divmod(place - tapes * hoops, len(WIDTHS))
     return f"the width of hoop {hoop + 1} {'from ' + WIDTHS[kind] if kind == 0 else WIDTHS[kind]}"
 
