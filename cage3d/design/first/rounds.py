@@ -19,6 +19,7 @@ from cage3d.design.first.profile import SILHOUETTES, Profile, dome, levels
 
 FLATTEST = 0.9  # least way down of the first tapes against their way out: flatter ones sag under the skirt
 OPEN = 0.4  # of the hoops in cloth are open: two of five [common practice: the upper ones]
+LOWER_AT_THE_SIDES = 0.006  # m, of open hoops in cloth: the cloth next to their ends then bears them too
 BESIDE_A_SEAM, LEAST_OPENING = 0.03, 0.075  # m: that much steel crosses the seams, and less opening is none
 OPEN_IN_FRONT = {"opening": "front"}
 HEM_COUNTS = 4.0  # times as much as another hoop: it is the hem that was asked for
@@ -45,10 +46,10 @@ def gored_cage(brief: Brief) -> FirstCage:
     An open hoop bears no cloth in front, where what hangs below it hangs on the band: each side has levels of its own.
     """
     dome = round_cage(brief)
-    down, gap = tuple(accumulate(dome.drops[0])), opening(brief, dome.hoops[0].length)
-    if not gap:
-        return replace(dome, gores=brief.gores, drops=(down,))
-    upper = round(OPEN * brief.hoops)
+    gap = opening(brief, dome.hoops[0].length)
+    upper = round(OPEN * brief.hoops) if gap else 0
+    down = tuple(accumulate(dome.drops[0]))
+    sides = tuple(level + (LOWER_AT_THE_SIDES if place < upper else 0.0) for place, level in enumerate(down))
     closed = range(upper + 1, brief.hoops + 1)
     targets = [(at, plane(at.hoop), slope(at.hoop, 0.0, at.counts)) for at in dome.targets]
     return replace(
@@ -59,7 +60,7 @@ def gored_cage(brief: Brief) -> FirstCage:
             replace(hoop, length=hoop.length - gap, placed=OPEN_IN_FRONT) if place < upper else hoop
             for place, hoop in enumerate(dome.hoops)
         ),
-        drops=3 * (down,),
+        drops=(down, sides, down),
         targets=tuple(chain.from_iterable(own[: 3 if own[0].hoop in closed else 1] for own in targets)),
         step=fine_grid(brief.units),
         free=(
