@@ -18,30 +18,30 @@ def new(
     silhouette: Annotated[
         str | None,
         typer.Option(
-            help="dome, bell, cone, drum, lantern, dipped, oval, back-weighted, half-hoops or gored."
+            help="dome, bell, cone, drum, lantern, dipped, oval, back-weighted, half-hoops, baskets or gored."
         ),
     ] = None,
     waist: Annotated[str | None, typer.Option(help="Round the waist, over corset and chemise.")] = None,
     waist_height: Annotated[str | None, typer.Option(help="From the floor, in the show's shoes.")] = None,
     hip: Annotated[str | None, typer.Option(help="Round the hip at its fullest; none: not measured.")] = None,
     hip_drop: Annotated[str | None, typer.Option(help="How far the hip is below the waist.")] = None,
-    hem: Annotated[
-        str | None, typer.Option(help="Round the lowest hoop; not of ovals, nor of half hoops.")
-    ] = None,
+    hem: Annotated[str | None, typer.Option(help="Round the lowest hoop; where it is round.")] = None,
     wide: Annotated[str | None, typer.Option(help="Oval: the lowest hoop from side to side.")] = None,
-    deep: Annotated[str | None, typer.Option(help="Oval: the lowest hoop from front to back.")] = None,
+    deep: Annotated[
+        str | None, typer.Option(help="Oval, baskets: the lowest hoop from front to back.")
+    ] = None,
     dip: Annotated[str | None, typer.Option(help="Dipped: how much lower the hem is at the back.")] = None,
     behind: Annotated[
         str | None, typer.Option(help="Back-weighted: the part of its depth behind the waist, '60 %'.")
     ] = None,
     out: Annotated[
-        str | None, typer.Option(help="Half hoops: how far the lowest stands out behind the waist.")
+        str | None, typer.Option(help="Half hoops: how far out behind the waist. Baskets: from her hip.")
     ] = None,
     gores: Annotated[str | None, typer.Option(help="Gored: how many gores; it has no tapes.")] = None,
     clearance: Annotated[
         str | None, typer.Option(help="Lowest hoop above the floor, at the front: '8 to 10'.")
     ] = None,
-    hoops: Annotated[str | None, typer.Option(help="How many hoops.")] = None,
+    hoops: Annotated[str | None, typer.Option(help="How many hoops; of baskets, on each side.")] = None,
     tapes: Annotated[str | None, typer.Option(help="How many tapes.")] = None,
     skirt: Annotated[
         str | None, typer.Option(help="Weight of the skirt on it, such as '0.8 kg'; 0: none.")

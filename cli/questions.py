@@ -25,6 +25,19 @@ DIPPED = {
 }  # at the front, so that its back is no lower
 
 
+# What kinds ask for beside the usual: the question, and the usual answer as a share of the waist's height.
+QUESTIONS = {
+    "wide": ("Lowest hoop, from side to side", usual.WIDE),
+    "deep": ("Lowest hoop, from front to back", usual.DEEP),
+    "out": ("How far it stands out behind the waist", usual.OUT),
+    "dip": ("How much lower the hem is at the back", usual.DIP),
+}
+BESIDE_HER = {
+    "out": ("How far each basket stands out from her hip", usual.BESIDE),
+    "deep": ("How deep each basket is, from front to back", usual.BASKET),
+}
+
+
 @dataclass(frozen=True)
 class Asking:
     """What was given by option (None: ask for it), and the unit of bare numbers."""
@@ -51,13 +64,11 @@ def brief_of(file: Path, unit: str, given: dict[str, str | None]) -> Brief:
     height = asking.ask("waist_height", "Waist above the floor, in the shoes", None, far)
     hip, hip_drop = hip_of(asking, kind, height)
     lengths, behind = own_answers(asking, kind, name, height)
-    clearance = clearance_of(asking, kind)
-    hoops = asking.ask(
-        "hoops", "How many hoops", str(usual.hoops(usual.band_to_hem(height, clearance))), count
-    )
+    clearance = clearance_of(asking, kind, height)
+    hoops = hoops_of(asking, kind, usual.band_to_hem(height, clearance))
     tapes = Brief.tapes
     if not kind.gored:
-        many = str(usual.tapes(name, lowest_length(lengths)))
+        many = str(usual.tapes(name, lowest_length(kind, lengths)))
         tapes = asking.ask("tapes", "How many tapes", many, count)
     return Brief(
         waist=waist,
@@ -124,12 +135,10 @@ def own_answers(
     """(lengths in m that this kind asks for, the share behind the waist)."""
     unit = asking.unit
     asked = {
-        "hem": ("Lowest hoop, round", usual.hem(name, height, unit)),
-        "wide": ("Lowest hoop, from side to side", usual.share_of_height(usual.WIDE, height, unit)),
-        "deep": ("Lowest hoop, from front to back", usual.share_of_height(usual.DEEP, height, unit)),
-        "out": ("How far it stands out behind the waist", usual.share_of_height(usual.OUT, height, unit)),
-        "dip": ("How much lower the hem is at the back", usual.share_of_height(usual.DIP, height, unit)),
+        key: (question, usual.share_of_height(share, height, unit))
+        for key, (question, share) in (QUESTIONS | (BESIDE_HER if kind.beside else {})).items()
     }
+    asked["hem"] = ("Lowest hoop, round", usual.hem(name, height, unit))
     lengths = {
         key: asking.ask(key, asked[key][0], asking.shown(asked[key][1]), length_in(unit))
         for key in kind.asks
@@ -141,17 +150,29 @@ def own_answers(
     return lengths, asking.ask("behind", question, f"{100 * usual.BEHIND:g} %", part_of)
 
 
-def lowest_length(lengths: dict[str, float]) -> float:
-    """m, about, of the lowest hoop by what its kind asks for; of half hoops with one stretch more than has tapes."""
+def lowest_length(kind: Kind, lengths: dict[str, float]) -> float:
+    """m, about, of the lowest hoop by what its kind asks for; open ones have one stretch less than tapes."""
+    if kind.beside:
+        return 2.0 * (2.0 * lengths["out"] + lengths["deep"] + usual.FREE_STEEL)
     if "wide" in lengths:
         return Oval(lengths["wide"] / 2, lengths["deep"] / 2, lengths["deep"] / 2).girth
     return lengths["hem"] if "hem" in lengths else 2.5 * lengths["out"] + usual.FREE_STEEL
 
 
-def clearance_of(asking: Asking, kind: Kind) -> tuple[float, float]:
+def clearance_of(asking: Asking, kind: Kind, height: float) -> tuple[float, float]:
     """m, least and most height of the hem, at the front where it dips."""
     dips = "dip" in kind.asks
     question = f"Lowest hoop above the floor{', at the front' if dips else ''}"
-    return asking.ask(
-        "clearance", question, (DIPPED if dips else CLEARANCES)[asking.unit], least_and_most(asking.unit)
-    )
+    proposed = (DIPPED if dips else CLEARANCES)[asking.unit]
+    if kind.beside:
+        proposed = " to ".join(
+            asking.shown(usual.share_of_height(share, height, asking.unit)) for share in usual.HIGH
+        )
+    return asking.ask("clearance", question, proposed, least_and_most(asking.unit))
+
+
+def hoops_of(asking: Asking, kind: Kind, down: float) -> int:
+    """How many hoops, or how many at either side of her; down: m from the band's edge to the hem."""
+    if kind.beside:
+        return asking.ask("hoops", "How many hoops on each side", str(usual.BASKET_HOOPS), count)
+    return asking.ask("hoops", "How many hoops", str(usual.hoops(down)), count)

@@ -27,6 +27,8 @@ KINDS: dict[str, Callable[[HoopCurve], float]] = {
     "side to side": lambda curve: float(np.ptp(curve.points[:, 0])),
     "front to back": lambda curve: float(np.ptp(curve.points[:, 1])),
     "out in front": lambda curve: float(-curve.points[:, 1].min()),
+    "out at the left": lambda curve: float(curve.points[:, 0].max()),
+    "out at the right": lambda curve: float(-curve.points[:, 0].min()),
     "out at the back": lambda curve: float(curve.points[:, 1].max()),
 }
 

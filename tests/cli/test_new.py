@@ -127,6 +127,43 @@ def test_a_petticoat_of_gores_is_asked_for_gores_and_not_for_tapes(cage3d: Calle
     assert (made[0].gores, made[0].hoops) == (8, 5)
 
 
+@pytest.mark.parametrize(
+    ("kind", "answers", "asked", "found"),
+    [
+        (
+            "half-hoops",
+            ["", "", "", "", ""],
+            ["stands out behind the waist [13]", "above the floor [8 to 10]", "How many tapes [4]"],
+            (13, None, 5, 4),
+        ),
+        (
+            "baskets",
+            ["9", "", "", "2", ""],
+            ["out from her hip [8]", "from front to back [14]", "the floor [23 to 25]", "on each side [3]"],
+            (9, 14, 2, 8),
+        ),
+    ],
+)
+def test_hoops_that_do_not_go_round_her_are_asked_for_how_far_out(
+    cage3d: Caller, kind: str, answers: list[str], asked: list[str], found: tuple[int, int | None, int, int]
+) -> None:
+    """0.32, 0.2 and 0.34 of 41 1/2 are 13.3, 8.3 and 14.1 in; 0.56 and 0.6 of it 23.2 and 24.9."""
+    cage3d.monkeypatch.setattr(
+        "sys.stdin", io.StringIO("\n".join(["26", "41 1/2", "39", "", *answers, ""]) + "\n")
+    )
+    made: list[Brief] = []
+    cage3d.monkeypatch.setattr(
+        "cage3d.flow.new_design", lambda _file, brief, _force: made.append(brief) or []
+    )
+    said = cage3d("new", "first.yaml", "--silhouette", kind)
+    assert said.status == 0
+    assert all(f"{question}: " in said.err for question in asked)
+    out, deep, hoops, tapes = found
+    assert (made[0].hoops, made[0].tapes, made[0].hem) == (hoops, tapes, 0.0)
+    assert made[0].out == pytest.approx(out * 0.0254)
+    assert made[0].deep == (None if deep is None else pytest.approx(deep * 0.0254))
+
+
 def test_her_hip_must_be_known_where_the_cage_bears_on_her(cage3d: Caller) -> None:
     """'none' is asked again; by option it is refused."""
     answers = ["26", "41 1/2", "none", "39", *[""] * 7]

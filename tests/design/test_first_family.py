@@ -35,10 +35,11 @@ DIPPED = replace(WOMAN, silhouette="dipped", dip=2 * INCH, tapes=8)
 OVAL = replace(WOMAN, silhouette="oval", hem=0.0, wide=42 * INCH, deep=21 * INCH)
 BACK = replace(WOMAN, silhouette="back-weighted", behind=0.6)
 HALF = replace(WOMAN, silhouette="half-hoops", hem=0.0, out=13 * INCH, tapes=4)
+BASKETS = replace(HALF, silhouette="baskets", deep=14 * INCH, out=8 * INCH, tapes=8)
 GORED = replace(WOMAN, silhouette="gored", gores=6)
 BRIEFS = {
     **{kind: replace(WOMAN, silhouette=kind) for kind in KINDS},
-    "dipped": DIPPED, "oval": OVAL, "back-weighted": BACK, "half-hoops": HALF, "gored": GORED,
+    "dipped": DIPPED, "oval": OVAL, "back-weighted": BACK, "half-hoops": HALF, "baskets": BASKETS, "gored": GORED,
 }  # fmt: skip
 
 
@@ -49,7 +50,8 @@ def test_every_kind_reads_back_without_a_remark(kind: str, units: str) -> None:
     design = read_text(first_design(brief))
     assert rules.remarks(design) == []
     lines = brief.gores or brief.tapes
-    assert (len(design.hoops), design.tapes.count, design.units) == (5, lines, units)
+    hoops = 10 if kind == "baskets" else 5  # five each
+    assert (len(design.hoops), design.tapes.count, design.units) == (hoops, lines, units)
     assert design.wearer.waist == pytest.approx(26 * INCH, abs=0.0006)
 
 

@@ -12,6 +12,7 @@ import pytest
 from cage3d_cli.questions import brief_of
 from first_wearers import WEARERS
 
+from cage3d.design.first.body import hip_half_breadth
 from cage3d.design.first.brief import Brief
 from cage3d.design.first.kinds import KINDS
 from cage3d.design.first.starter import first_cage
@@ -30,6 +31,7 @@ ALWAYS = [
     ("oval", "mean man of the survey", "mm"),
     ("back-weighted", "child of 128 cm", "cm"),
     ("half-hoops", "small man", "in"),
+    ("baskets", "child of 116 cm", "in"),
     ("gored", "child of 152 cm", "cm"),
 ]
 EVERYBODY = [
@@ -100,6 +102,12 @@ def looks_like_its_kind(brief: Brief, report: Report) -> None:
     elif brief.silhouette == "half-hoops":
         assert hem.back_to_axis_m == pytest.approx(brief.out, abs=INCH / 2)
         assert wide == sorted(wide)
+        assert all(tie.tension_N > 0.0 for tie in report.ties)
+    elif brief.silhouette == "baskets":
+        hip = hip_half_breadth(brief.hip or 0.0)
+        assert report.width_side_side_m == pytest.approx(2 * (brief.out + hip), abs=INCH / 2)
+        assert hem.width_front_back_m == pytest.approx(brief.deep, abs=INCH / 4)
+        assert hem.length_m == max(hoop.length_m for hoop in report.hoops)
         assert all(tie.tension_N > 0.0 for tie in report.ties)
     elif brief.silhouette == "back-weighted":
         share = hem.back_to_axis_m / (hem.back_to_axis_m + hem.front_to_axis_m)

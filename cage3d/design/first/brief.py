@@ -15,10 +15,10 @@ class Brief:
     """A few measures and a kind of cage; lengths in m, skirt in kg, behind a share.
 
     hem: its girth, 0 where other measures say how wide it is; clearance: its least and most height above the floor,
-    at the front where it dips; dip: by which it is lower at the back; wide, deep: of an oval; behind: the part of its
-    depth that lies behind the waist; out: how far half hoops stand out behind it; gores: of the cloth that carries the
-    hoops in place of tapes; steel: width and thickness, None: by the hem; units: one of UNITS, for the numbers that are
-    written.
+    at the front where it dips; dip: by which it is lower at the back; wide, deep: of an oval, deep of a basket too;
+    behind: the part of its depth that lies behind the waist; out: how far half hoops stand out behind it, or baskets
+    from her hip (`hoops` is then how many each has); gores: of the cloth that carries the hoops in place of tapes;
+    steel: width and thickness, None: by the hem; units: one of UNITS, for the numbers that are written.
     """
 
     waist: float

@@ -74,8 +74,9 @@ class FirstCage:
     def with_numbers(self, numbers: Sequence[float], rows: int) -> FirstCage:
         """The cage with other numbers (m), in the order of `study.numbers.number_names`; rows: of drops or levels."""
         left = [float(number) for number in numbers]
-        hoops, count = len(self.hoops), len(self.hoops) * rows
-        drops = [tuple(left[at : at + hoops]) for at in range(hoops, hoops + count, hoops)]
+        hoops, stretches = len(self.hoops), len(self.drops[0])
+        count = stretches * rows
+        drops = [tuple(left[at : at + stretches]) for at in range(hoops, hoops + count, stretches)]
         ties = left[hoops + count :]
         return replace(
             self,

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from cage3d.design.first.baskets import baskets_cage
 from cage3d.design.first.brief import Brief
 from cage3d.design.first.cage import FirstCage
 from cage3d.design.first.drawn import back_weighted_cage, dipped_cage, oval_cage
@@ -16,6 +17,7 @@ from cage3d.design.first.rounds import gored_cage, round_cage
 
 FEWEST_TIED_TAPES = 8  # so that ties can begin clear of the hip
 FEWEST_TIED_HOOPS = 4
+FEWEST_OPEN_HOOPS = 2  # on each side, or behind her
 
 
 @dataclass(frozen=True)
@@ -34,7 +36,10 @@ class Kind:
     tapes: int = 8
     told: str = ""
     gored: bool = False  # its own cloth carries it in place of tapes
-    half: bool = False  # of half hoops behind her
+    fewest: int = 1  # hoops that it has at least
+    counted: str = "hoops"  # what it has so many of
+    ring: float = 1.0  # girth of the ring that is as stiff as its lowest hoop, as a share of its length
+    beside: bool = False  # its hoops stand at either side of her
     tied: bool = False  # tapes in pairs, and hoops enough for its ties
     on_her: bool = False  # it bears on her, so that her hip must be known
 
@@ -65,6 +70,7 @@ KINDS: dict[str, Kind] = {
         tapes=10,
         told="Steel wants to be round. Ties from front to back hold it, beside the hips: shorter ones flatten it.",
         tied=True,
+        fewest=FEWEST_TIED_HOOPS,
     ),
     "back-weighted": Kind(
         "a back-weighted cage",
@@ -75,6 +81,7 @@ KINDS: dict[str, Kind] = {
         tapes=10,
         told="Two ties from its front run behind her legs and bear on them: shorter, they draw it farther back.",
         tied=True,
+        fewest=FEWEST_TIED_HOOPS,
         on_her=True,
     ),
     "half-hoops": Kind(
@@ -85,7 +92,22 @@ KINDS: dict[str, Kind] = {
         tapes=4,
         told="No hoop goes round her: each ends at her two sides, sewn to the first tape and the last. Laces from end "
         "to end run behind her legs and bear on them: shorter, they draw it narrower, and farther out behind.",
-        half=True,
+        fewest=FEWEST_OPEN_HOOPS,
+        counted="half hoops",
+        ring=2.5,
+        on_her=True,
+    ),
+    "baskets": Kind(
+        "a pair of baskets",
+        "two at the hips, narrow before and behind: the eighteenth century",
+        baskets_cage,
+        ("out", "deep"),
+        told="No hoop goes round her: each stands beside her, open towards her, its ends sewn before and behind her "
+        "side. Ties from end to end run round her sides and bear on them: shorter, they push a basket out.",
+        fewest=FEWEST_OPEN_HOOPS,
+        counted="hoops each",
+        ring=2.5,
+        beside=True,
         on_her=True,
     ),
     "gored": Kind(

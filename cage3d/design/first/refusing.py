@@ -6,11 +6,12 @@ import math
 from collections.abc import Iterator
 
 from cage3d.design import trade
-from cage3d.design.first.body import room_at
+from cage3d.design.first.baskets import TUCKED, depths_of
+from cage3d.design.first.body import hip_half_breadth, room_at
 from cage3d.design.first.brief import UNITS, Brief, height_of
 from cage3d.design.first.drawn import drawn_back, drawn_ovals
 from cage3d.design.first.half_hoops import bow_depths
-from cage3d.design.first.kinds import FEWEST_TIED_HOOPS, FEWEST_TIED_TAPES, KINDS
+from cage3d.design.first.kinds import FEWEST_TIED_TAPES, KINDS
 from cage3d.design.first.rounds import drops_for, hoop_lengths
 from cage3d.design.quantities import LONGEST
 from cage3d.design.texts import plain_name
@@ -21,7 +22,7 @@ from cage3d.units import UnitError, both
 SIZES = ("waist", "waist_height", "hip", "hip_drop")
 LEAST_BEHIND, MOST_BEHIND = 0.5, 0.68  # beyond, ties would lay the front of the hem on her shins
 DEEPEST_BOW = 1.5  # of what is between its ends; beyond, it would swell out past them at her sides
-FEWEST_HALF_TAPES = 4
+FEWEST_HALF_TAPES, FEWEST_BASKET_TAPES = 4, 6
 FARTHEST = 0.75  # of the way down to the hem, for the first hoop of a wide top
 
 
@@ -84,13 +85,14 @@ def of_the_kind(brief: Brief) -> Iterator[Problem]:
     if kind.on_her and brief.hip is None:
         why = f"{kind.called} bears on the wearer, so her hip must be known"
         yield Problem("hip", "", why, "Measure round the hip, and how far that is below the waist")
-    if kind.tied and brief.hoops < FEWEST_TIED_HOOPS:
-        why = f"{kind.called} has {FEWEST_TIED_HOOPS} hoops or more, for its ties"
-        yield Problem("hoops", str(brief.hoops), why, "5 or 6 are usual")
+    if brief.hoops < kind.fewest:
+        why = f"{kind.called} has {kind.fewest} {kind.counted} or more{', for its ties' if kind.tied else ''}"
+        usual = "2 or 3 are usual" if kind.beside else "5 or 6 are usual"
+        yield Problem("hoops", str(brief.hoops), why, usual)
     if kind.tied and (brief.tapes < FEWEST_TIED_TAPES or brief.tapes % 2):
         why = f"{kind.called} has an even number of tapes, {FEWEST_TIED_TAPES} or more: ties go from one to another"
         yield Problem("tapes", str(brief.tapes), why, "8, 10 or 12 are usual")
-    for looked_at in (dips_to_the_floor, too_shallow, out_of_reach, no_bow):
+    for looked_at in (dips_to_the_floor, too_shallow, out_of_reach, no_bow, no_basket):
         yield from looked_at(brief)
 
 
@@ -123,9 +125,26 @@ def out_of_reach(brief: Brief) -> Iterator[Problem]:
         yield Problem("behind", percent(brief.behind), why, "55 % to 65 % is usual")
 
 
+def no_basket(brief: Brief) -> Iterator[Problem]:
+    """A basket holds her from front to back at its ends, and is no farther out than steel can be drawn so."""
+    if not KINDS[brief.silhouette].beside or brief.deep is None or brief.out is None:
+        return
+    room, hip = room_at(brief, height_of(brief)), hip_half_breadth(brief.hip or 0.0)
+    most = DEEPEST_BOW * brief.deep - (1.0 - TUCKED) * hip
+    if brief.deep < 2 * room.back:
+        why = f"with room before and behind her hip she needs {both(2 * room.back)}"
+        yield Problem("deep", both(brief.deep), why, "Use more; a third of the waist's height is usual")
+    elif brief.out > most:
+        why = f"a basket this deep stands out from her hip by {both(most)} at most"
+        yield Problem("out", both(brief.out), why, "Use less, or make it deeper")
+    if brief.tapes < FEWEST_BASKET_TAPES or brief.tapes % 2:
+        why = f"a pair of baskets has an even number of tapes, {FEWEST_BASKET_TAPES} or more: half of them on each side"
+        yield Problem("tapes", str(brief.tapes), why, "8 or 10 are usual")
+
+
 def no_bow(brief: Brief) -> Iterator[Problem]:
     """A half hoop clears her behind, and is no deeper than steel can be drawn between her sides."""
-    if brief.out is None:
+    if brief.silhouette != "half-hoops" or brief.out is None:
         return
     room = room_at(brief, height_of(brief))
     most = DEEPEST_BOW * 2 * room.half_breadth
@@ -168,6 +187,9 @@ def height_of_drawn(brief: Brief) -> float:
 
 def first_depth(brief: Brief) -> float:
     """m below the band's edge of the first hoop as it is drawn."""
+    kind = KINDS[brief.silhouette]
+    if kind.beside:
+        return depths_of(brief)[0]
     if brief.out:
         return bow_depths(brief)[0]
     return (drawn_ovals(brief) if brief.wide else drawn_back(brief))[0].below

@@ -25,5 +25,5 @@ def first_cage(brief: Brief) -> FirstCage:
     refuse_impossible(brief)
     kind = KINDS[brief.silhouette]
     cage = kind.cage(brief)
-    girth = cage.hoops[-1].length * (2.0 if kind.half else 1.0)
+    girth = cage.hoops[-1].length * kind.ring
     return replace(cage, steel=brief.steel or usual.steel(girth))

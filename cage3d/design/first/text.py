@@ -50,10 +50,9 @@ def hip_words(brief: Brief) -> str | None:
 def written(brief: Brief, cage: FirstCage) -> str:
     """The design as YAML."""
     kind, unit = KINDS[brief.silhouette], UNIT_NAMES[brief.units]
-    hoops = "half hoops" if kind.half else "hoops"
     own = "7 1/2 in" if brief.units == "mm" else "7 mm"
     parts = [
-        f"# A first design: {kind.called} on {brief.hoops} {hoops}. Change it, then: cage3d check FILE",
+        f"# A first design: {kind.called} on {brief.hoops} {kind.counted}. Change it, then: cage3d check FILE",
         *remark(kind.told),
         f"# Numbers without a unit are {unit}; any number may carry its own, such as {own}.",
         *remark(hip_words(brief) or ""),
@@ -95,12 +94,16 @@ def hem_text(brief: Brief) -> str:
 def hoops_remark(cage: FirstCage) -> str:
     if cage.gap:
         return "from the top, finished length round, of open ones end to end"
+    if any("beside" in hoop.placed for hoop in cage.hoops):
+        return "from the top, her left and her right; finished length end to end"
     if all(hoop.placed for hoop in cage.hoops):
         return "from the top, finished length end to end; open in front"
     return "from the top, finished length round"
 
 
 def ties_remark(cage: FirstCage) -> str:
+    if any("beside" in hoop.placed for hoop in cage.hoops):
+        return "from end to end, round her sides"
     if any(hoop.placed for hoop in cage.hoops):
         return "laces from end to end, behind her legs"
     if cage.ties[0].runs is None:

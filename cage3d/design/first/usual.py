@@ -19,6 +19,10 @@ SKIRT = 0.8  # kg, on her
 WIDE, DEEP = 1.0, 0.5  # of an oval, as shares of the waist's height: 43 and 21 in on 41 1/2 [common practice]
 DIP = 0.05  # of the waist's height: 2 in
 OUT = 0.32  # half hoops behind the waist, as a share of its height: 13 in; 6 to 14 [common practice]
+# Of a basket, out from her hip and front to back: 8 and 14 in; 8 to 14 and 10 to 16 [common practice].
+BESIDE, BASKET = 0.2, 0.34
+BASKET_HOOPS = 3  # 2 or 3 [common practice]
+HIGH = (0.56, 0.6)  # where its lowest hoop hangs, as shares of the waist's height: 23 to 25 in
 BEHIND = 0.6  # 55 to 70 % [common practice]
 NEAR = 5.5 * INCH  # of the two lowest hoops, a little within what lets a heel through
 FREE_STEEL = 12 * INCH  # between tapes at the hem, at most [common practice]

@@ -12,9 +12,10 @@ from cage3d.design.first.cage import FirstCage
 from cage3d.design.models import Design
 from cage3d.shape.arrays import Floats
 from cage3d.study.aiming.first_seeking import Hung, Seeking
-from cage3d.study.aiming.rounding import ALIKE, by_fractions, in_turn
-from cage3d.study.numbers import numbers_of, row_starts
+from cage3d.study.aiming.rounding import by_fractions, in_turn
+from cage3d.study.numbers import numbers_of, row_places
 
+ALIKE = 1e-4  # m: numbers that differ by less are one number to her, and so stay her left and right
 AGAIN = 3  # times at most that numbers are moved by fractions from where the last ones settled
 
 
@@ -70,11 +71,15 @@ def numbers_by(hung: Hung, each: Floats) -> Floats:
 
 
 def groups_of(design: Design, free: Floats) -> list[list[int]]:
-    """Places of free numbers that are written alike: a drop of a row on several tapes, ties of one length."""
-    numbers, hoops = numbers_of(design), len(design.hoops)
-    drops_end = row_starts(design)[-1]
-    groups: dict[tuple[int, int], list[int]] = {}
-    for place in map(int, np.flatnonzero(free)):
-        row = (place - hoops) % hoops if place < drops_end else -1
-        groups.setdefault((row, round(float(numbers[place]) / ALIKE)), []).append(place)
-    return list(groups.values())
+    """Places of free numbers that are written alike: a drop of a row on several tapes, hoops or ties of one length."""
+    numbers = numbers_of(design)
+    rows = {place: number for own in row_places(design) for number, place in own.items()}
+    groups: list[list[int]] = []
+    for place in sorted(map(int, np.flatnonzero(free)), key=lambda one: (rows.get(one, -1), numbers[one])):
+        last = groups[-1][-1] if groups else place
+        alike = rows.get(last, -1) == rows.get(place, -1) and numbers[place] - numbers[last] < ALIKE
+        if groups and alike:
+            groups[-1].append(place)
+        else:
+            groups.append([place])
+    return groups
