@@ -10,6 +10,7 @@ from cage3d.miniature.flat.plan import TILT_TOLD, leaning
 from cage3d.miniature.maquette import Maquette, build_maquette
 from cage3d.miniature.order import Order
 from cage3d.miniature.process import refuse
+from cage3d.miniature.seams import refused_of_seams, said_of_seams
 from cage3d.miniature.supports import printing_of
 from cage3d.miniature.ways import RunTogetherError
 from cage3d.settle.state import SettledCage
@@ -23,7 +24,13 @@ def build_ordered(settled: SettledCage, order: Order) -> Maquette:
     pieces where the whole cage can be made of them, and else says why it stands. Raises CommandError.
     """
     check_kinds(order.flat, order.split)
-    made = in_its_kind(settled, order)
+    if settled.cage.design.cloth is None:
+        made = in_its_kind(settled, order)
+    else:
+        try:
+            made = said_of_seams(in_its_kind(settled, order))
+        except CommandError as fault:
+            raise refused_of_seams(fault) from fault
     if not order.way.supports:
         return made
     return replace(made, notes=(*made.notes, printing_of(made.plates).words))

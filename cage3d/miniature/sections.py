@@ -61,10 +61,13 @@ def thickened(design: Design, scale: Scale, process: Process, sections: Sections
                 f"{capital(steel.made_of.stuff)} of hoop {hoop + 1}: {pair(true)} at {scale.text},"
                 f" printed {pair((thick, wide))}"
             )
-    true_tape = design.tapes.width * size
-    lines.append(
-        f"Tapes: {true_tape:.2f} mm wide at {scale.text} and thin as ribbon, printed {pair(sections.tape)}"
-    )
+    if design.cloth is not None:
+        lines.append(f"Seams, which stand for the cloth: printed {pair(sections.tape)}")
+    else:
+        true_tape = design.tapes.width * size
+        lines.append(
+            f"Tapes: {true_tape:.2f} mm wide at {scale.text} and thin as ribbon, printed {pair(sections.tape)}"
+        )
     lines.append(f"{process.name} prints bars of {process.section:g} mm and more; check with your printer")
     return tuple(lines)
 

@@ -9,6 +9,7 @@ from cage3d.sheets.draper import Draping
 from cage3d.sheets.making import Making
 from cage3d.sheets.pages.cutting import ends_of, join_takes
 from cage3d.sheets.tapes import side_of
+from cage3d.sheets.way_in import slit_on, way_in
 from cage3d.steady import fixed
 from cage3d.study.truing.hanging import WIDTHS
 from cage3d.study.truing.record import record_print
@@ -131,6 +132,7 @@ def gores(making: Making) -> bytes:
 def gore_pattern(making: Making) -> bytes:
     """Every line of every gore's pattern, mm: x by her left from its middle, y down from the waistband's edge there."""
     rows: list[list[object]] = []
+    into = way_in(making)
     for one in making.gores:
         lines = [
             ("cut", one.outline),
@@ -145,6 +147,8 @@ def gore_pattern(making: Making) -> bytes:
                 (f"{of} {line_heads(making.design)[1]}", casing.steel),
                 (f"{of} lower", casing.lower),
             ]
+        slit = slit_on(one, into)
+        lines += [] if slit is None else [("slit", slit)]
         for name, points in lines:
             places = enumerate(points.tolist(), start=1)
             rows += [[one.letter, name, place, show_mm(x), show_mm(y)] for place, (x, y) in places]

@@ -10,7 +10,7 @@ from cage3d.errors import CommandError
 from cage3d.miniature.body import PrintBody, body_of
 from cage3d.miniature.flat.pack import pack
 from cage3d.miniature.flat.piece import FlatPiece
-from cage3d.miniature.flat.pieces import Kit, flat_kit
+from cage3d.miniature.flat.pieces import Kit, flat_kit, letter_of
 from cage3d.miniature.maquette import CAUTIONS, Maquette
 from cage3d.miniature.order import Order
 from cage3d.miniature.process import (
@@ -44,7 +44,7 @@ def build_flat(settled: SettledCage, order: Order) -> Maquette:
             f"Hoops and tapes: {2 * way.section:g} x {way.section:g} mm at {at.text}, whatever the strip; "
             "check with your printer",
         ),
-        assembly=assembly(kit, way),
+        assembly=assembly(kit, way, letter_of(settled.cage.design)),
         notes=(*kit.notes, f"Laid out for a bed of {room.text}", *CAUTIONS),
     )
 
@@ -114,12 +114,12 @@ def lying(piece: FlatPiece) -> tuple[CrossSection, Manifold]:
     return piece.outline.rotate(angle), piece.solid.rotate((0.0, 0.0, angle))
 
 
-def assembly(kit: Kit, process: Process) -> tuple[str, ...]:
-    """How the pieces go together, one line a step."""
+def assembly(kit: Kit, process: Process, letter: str) -> tuple[str, ...]:
+    """How the pieces go together, one line a step; letter: that tapes bear."""
     names = [piece.name for piece in kit.pieces]
     hoops, tapes = (sum(name.startswith(kind) for name in names) for kind in ("hoop", "tape"))
     lines = [
-        f"{len(names)} pieces. Hoops bear H and their number from the top, tapes T and theirs from "
+        f"{len(names)} pieces. Hoops bear H and their number from the top, tapes {letter} and theirs from "
         "centre front round by the wearer's left; on hoops they face up",
         f"Slots are {process.clearance:g} mm wider than pieces are thick; try them dry, ease with a file",
     ]

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from manifold3d import CrossSection, OpType
 
+from cage3d.design.models import Design
 from cage3d.miniature.flat.piece import FlatPiece, flat_piece
 from cage3d.miniature.flat.plan import TILT_TOLD, FlatPlan
 from cage3d.miniature.flat.shapes import (
@@ -123,6 +124,11 @@ def ring_label(plan: FlatPlan, hoop: int, closed: bool) -> Flag:
     return label(f"H{hoop + 1}", points[spot], along, inward, plan.process)
 
 
+def letter_of(design: Design) -> str:
+    """What tapes bear before their number: T, or S where seams of cloth stand for them."""
+    return design.line[0].upper()
+
+
 def tape_piece(plan: FlatPlan, tape: int) -> FlatPiece:
     joints = list(plan.joints[tape].values())
     places = np.array([joint.in_tape for joint in joints])
@@ -130,7 +136,13 @@ def tape_piece(plan: FlatPlan, tape: int) -> FlatPiece:
     longest = int(np.round(steps, 6).argmax())
     along = (places[longest] - places[longest + 1]) / steps[longest]
     outward = np.array([along[1], -along[0]])
-    mark = label(f"T{tape + 1}", places[longest : longest + 2].mean(axis=0), along, outward, plan.process)
+    mark = label(
+        f"{letter_of(plan.settled.cage.design)}{tape + 1}",
+        places[longest : longest + 2].mean(axis=0),
+        along,
+        outward,
+        plan.process,
+    )
     return flat_piece(
         plan, f"tape {tape + 1}", tape_outline(joints, plan.laps), plan.tape_planes[tape], mark, 0
     )

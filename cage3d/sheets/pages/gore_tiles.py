@@ -17,6 +17,7 @@ from cage3d.sheets.paper.fonts import Letters
 from cage3d.sheets.paper.frame import Chapter
 from cage3d.sheets.paper.sizes import POINTS_PER_METRE, Paper
 from cage3d.sheets.tiles import HEAD, OVERLAP, GoreTile, tiles_of, within
+from cage3d.sheets.way_in import open_to, slit_on, way_in
 
 HEADING = "4 Gores at full size"
 JOINED = {
@@ -61,6 +62,7 @@ class GorePage(Flowable):  # type: ignore[misc]
         self._heading()
         self._casings()
         self._edges()
+        self._slit()
         self._words()
         self._joins()
 
@@ -122,6 +124,30 @@ class GorePage(Flowable):  # type: ignore[misc]
                 (8, 4),
             )
 
+    def _slit(self) -> None:
+        """Where she gets in, on the gore that has it; of an equal gore that has none its name tells it."""
+        one, into = self.one, way_in(self.making)
+        depth = self.making.writing.full(into.depth)
+        line = slit_on(one, into)
+        if line is not None:
+            self._line(line, THICK)
+            only = f", gore {one.names[one.gores.index(into.gore)]} alone" if len(one.gores) > 1 else ""
+            self._beside(line[1], f"slit{only}")
+            self._beside(line[-1], f"slit to here, {depth}{only}")
+        for side, place in open_to(one, into, self.making.design.tapes.count):
+            if one.even and not side:
+                continue
+            inward = np.array([0.012 if side == 0 else -0.012, 0.0])
+            self._line(np.stack([place, place + inward]), THICK)
+            self._beside(
+                place + np.minimum(inward, 0.0), f"seam {into.seam} is left open above, {depth}", side
+            )
+
+    def _beside(self, place: Floats, text: str, side: int = 0) -> None:
+        """A text by a place on the gore: to the right of it, or to the left at an edge by her left (side 1)."""
+        x, y = self.at(place)
+        self._say(x + 3 if not side else x - 3 - self.letters.width(text, 6.5), y - 9, text, 6.5)
+
     def _words(self) -> None:
         """What stands on the gore: casings with their figures, the arrow of the grain, its name."""
         one, writing = self.one, self.making.writing
@@ -129,7 +155,7 @@ class GorePage(Flowable):  # type: ignore[misc]
         for casing, own in zip(one.casings, depths.casings, strict=True):
             text = f"hoop {casing.hoop}: {writing.figure(own.upper)} to {writing.figure(own.lower)}"
             self._along(self.half(casing.lower), text, 8, -9)
-        self._along(self.half(one.flat[0]), "waistband's lower edge", 6.5, 3)
+        self._along(self.half(one.flat[0]), "waistband's lower edge", 6.5, 3, "waistband")
         if one.even:
             self._along(one.top[len(one.top) // 2 :], "fold", 6.5, -9)
         middle = len(one.flat[0]) // 2
@@ -139,12 +165,19 @@ class GorePage(Flowable):  # type: ignore[misc]
             foot = upper[middle] * 0.35 + lower[middle] * 0.65 + aside
             self._arrow(top, foot)
 
-    def _along(self, line: Floats, text: str, size: float, off: float) -> None:
-        """A text beside a line across, where the page holds it whole; nothing where it does not."""
-        for place in line[len(line) // 8 :]:
-            x, y = self.at(place)
-            if self._say(x + 3, y + off, text, size):
-                return
+    def _along(self, line: Floats, text: str, size: float, off: float, short: str = "") -> None:
+        """A text beside a line across, where the page holds it whole and it ends before the line does.
+
+        short: what stands there where it would run out over the edge; nothing where neither has room.
+        """
+        drawn = np.array([self.at(place) for place in line])
+        for words in (text, short):
+            wide = self.letters.width(words, size) + 3
+            for x, _ in drawn[len(drawn) // 8 :] if words else ():
+                over = drawn[(drawn[:, 0] >= x) & (drawn[:, 0] <= x + wide), 1]
+                clear = (over.max() if off > 0.0 else over.min()) + off
+                if x + wide < drawn[-1, 0] and self._say(x + 3, clear, words, size):
+                    return
 
     def _say(self, x: float, y: float, text: str, size: float) -> bool:
         """Writes a text where it lies on this page whole, and tells whether it does."""

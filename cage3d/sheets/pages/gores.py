@@ -29,6 +29,7 @@ from cage3d.sheets.paper.drawing import (
 )
 from cage3d.sheets.paper.fonts import Letters
 from cage3d.sheets.paper.frame import Chapter
+from cage3d.sheets.way_in import way_in
 from cage3d.sheets.writing import Writing, plural
 from cage3d.steady import fixed
 
@@ -96,11 +97,13 @@ def instructions(making: Making) -> list[str]:
 
 
 def slit(making: Making) -> str:
-    """Where she gets in: at centre front, under the buckle and between the ends of open hoops (common practice)."""
-    depth = making.writing.full(trade.SLIT)
-    at_front = [seam for seam, at in enumerate(making.stations, start=1) if min(at, 1.0 - at) < 1e-9]
-    if at_front:
-        return f"Leave seam {at_front[0]} open for {depth} below the waistband, to get into it (common practice)."
+    """Where she gets in."""
+    into = way_in(making)
+    depth = making.writing.full(into.depth)
+    if into.seam is not None:
+        return (
+            f"Leave seam {into.seam} open for {depth} below the waistband, to get into it (common practice)."
+        )
     front = next((name for one in making.gores for name in one.names if name.endswith("CF")), "")
     where = f"the middle of gore {front.removesuffix(' CF')}" if front else "centre front"
     return (
