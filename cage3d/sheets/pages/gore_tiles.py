@@ -154,7 +154,7 @@ class GorePage(Flowable):  # type: ignore[misc]
         depths = self.making.tapes_at(one.gores[0])
         for casing, own in zip(one.casings, depths.casings, strict=True):
             text = f"hoop {casing.hoop}: {writing.figure(own.upper)} to {writing.figure(own.lower)}"
-            self._along(self.half(casing.lower), text, 8, -9)
+            self._along(self.half(casing.lower), text, 8, -9, f"hoop {casing.hoop}")
         self._along(self.half(one.flat[0]), "waistband's lower edge", 6.5, 3, "waistband")
         if one.even:
             self._along(one.top[len(one.top) // 2 :], "fold", 6.5, -9)
