@@ -30,6 +30,13 @@ SITTING = (
     "Take a backless stool or raise the back hoop; a pressed front hoop flies up. "
     "Do not sit on hoops: they kink."
 )
+BESIDE_SITTING = (
+    "Take a stool or a chair without arms: arms, neighbours and narrow seats press baskets at the hips up or in. "
+    "Lead them to her sides with both hands, and sit on none of their hoops: they kink."
+)
+KEEP_OFF = (
+    "Keep one hoop's width from set edges, other performers, machinery, vehicles, escalators and swing doors."
+)
 SHARP_ENDS = "Look over tips and joins before each wear; a worn cap takes the cage out of use."
 HEALTH = "The weight hangs on the waist and the corset; stop at numbness or pain."
 
@@ -46,7 +53,7 @@ def wearing_cautions(
         ("Fire", " ".join([FIRE, *(BURNS[stuff] for stuff in BURNS if stuff in report.stuff)])),
         ("Trips and stairs", trips(report, length)),
         ("Crowding and doors", crowding(design, report, length)),
-        ("Sitting and rising", SITTING),
+        ("Sitting and rising", BESIDE_SITTING if stands_beside(report) else SITTING),
         ("Dressing", dressing(report)),
         ("Sharp ends", SHARP_ENDS),
         ("Health", HEALTH),
@@ -63,21 +70,39 @@ def cautions_text(design: Design, report: Report) -> str:
 def trips(report: Report, length: Callable[[float], str]) -> str:
     low = report.hem.lowest_m
     so_low = ", low enough to trip over" if low < trade.TRIP_HEIGHT else ""
+    if stands_beside(report):
+        return (
+            f"The hem hangs {length(low)} above the floor{so_low}. Beside her she does not see the steps: walk stairs"
+            " with a hand on the rail, never go down fast; let no tie hang loose."
+        )
     return (
         f"The hem hoop hangs {length(low)} above the floor{so_low}. Walk stairs with a hand on "
         "the rail, lift the front hoop, never go down fast; let no tie hang loose."
     )
 
 
+def stands_beside(report: Report) -> bool:
+    """Whether the hem is that of hoops beside her, with none before or behind her."""
+    return report.hoops[-1].beside is not None
+
+
 def crowding(design: Design, report: Report, length: Callable[[float], str]) -> str:
-    width = max(report.width_side_side_m, report.width_front_back_m)
+    if stands_beside(report) and len(report.hem_hoops) == 1:
+        return (
+            f"The basket is {length(report.width_side_side_m)} wide, all on one side of her and beside her own width,"
+            f" and the skirt adds to it: measure her in it against the door. {KEEP_OFF}"
+        )
+    width, across = max(report.width_side_side_m, report.width_front_back_m), "at its widest"
+    sideways = ""
+    if stands_beside(report):
+        width, across = report.width_side_side_m, "from side to side"
+        sideways = f" Turned sideways it is {length(report.width_front_back_m)} deep: she goes through one side first."
     door = design.stage.door or trade.ACCESSIBLE_DOOR
     named = "the door" if design.stage.door else "an accessible door"
     compared = "wider than" if width > door else "narrower than"
     return (
-        f"The cage is {length(width)} at its widest, {compared} "
-        f"{named} ({length(door)} clear), and the skirt adds to it. Keep one hoop's width "
-        "from set edges, other performers, machinery, vehicles, escalators and swing doors."
+        f"The cage is {length(width)} {across}, {compared} "
+        f"{named} ({length(door)} clear), and the skirt adds to it.{sideways} {KEEP_OFF}"
     )
 
 

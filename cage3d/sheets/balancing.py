@@ -6,6 +6,7 @@ from math import asin, degrees, pi
 
 from cage3d.report.record import HoopReport
 from cage3d.report.tables import hangs_slack
+from cage3d.sheets.baskets import made_alike
 from cage3d.sheets.making import Making
 from cage3d.steady import fixed
 from cage3d.wording import numbered
@@ -16,7 +17,7 @@ Heights = tuple[float, float, float, float]  # m above the floor: front, left, b
 def if_it_hangs_off(making: Making) -> list[tuple[str, str]]:
     """(what is seen, what to look for and do), for every cage, with this one's own tilt."""
     hem = making.cuts[-1]
-    across = hem.finished / pi
+    across = hem.finished / pi if hem.beside is None else making.report.hoops[-1].width_side_side_m
     stuff = making.design.stuff
     bend = {"steel": "kink", "cane": "crack"}.get(stuff, "dent")
     step = 0.0127 if making.writing.inches else 0.010
@@ -26,8 +27,9 @@ def if_it_hangs_off(making: Making) -> list[tuple[str, str]]:
     )
     lines = f"{making.design.line}s"
     return [
+        *baskets_differ(making),
         (
-            "One side low",
+            "One side low" if hem.beside is None else "One side of a basket low",
             (
                 f"{swapped}; a seam allowance that is not like the others; a mark"
                 f" chained from the one before. {making.writing.full(step)} across hoop {hem.hoop} tips it"
@@ -52,6 +54,19 @@ def if_it_hangs_off(making: Making) -> list[tuple[str, str]]:
             "Turns on the waist",
             f"The band creeps: tighten the buckle, check the {making.design.line}s' places on the band.",
         ),
+    ]
+
+
+def baskets_differ(making: Making) -> list[tuple[str, str]]:
+    """Of two baskets that are made alike."""
+    if not made_alike(making):
+        return []
+    return [
+        (
+            "One basket higher, or farther from her",
+            "Lay its tapes, hoops and ties on those of the other: every mark must meet its twin. The band may have"
+            " turned: centre front to her front. She may stand unevenly, or be fuller at one side.",
+        )
     ]
 
 

@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from math import pi
 
 from cage3d.design import trade
+from cage3d.design.baskets import has_baskets
+from cage3d.sheets.baskets import made_alike
 from cage3d.sheets.cautions import stuffs
 from cage3d.sheets.making import Making
 from cage3d.sheets.steel import SteelCut
@@ -38,6 +40,8 @@ def tags(making: Making) -> list[Tag]:
 
 def closing(cut: SteelCut) -> str:
     """How a hoop closes."""
+    if cut.beside is not None:
+        return f"her {cut.beside}, {'closed' if cut.closed else 'open'}"
     return f"joined {cut.join_at}" if cut.closed else f"open {cut.opening}"
 
 
@@ -47,6 +51,12 @@ def folding(making: Making) -> str:
         "Lay it down on the floor, waistband in the middle: the hoops come to lie inside one another, and it is"
         " carried and stored flat, hung by three hoops or lying, nothing on it. Leave ties and laces tied."
     )
+    if has_baskets(making.design):
+        flat = (
+            "Lay it down on the floor, waistband in the middle: the hoops of a basket come to lie on one another beside"
+            " it, and it is carried and stored flat, hung by its band or lying, nothing on it. Leave ties and laces"
+            " tied."
+        )
     closed = [cut for cut in making.cuts if cut.closed]
     if not closed:
         return flat
@@ -103,14 +113,21 @@ def care(making: Making) -> str:
     )
 
 
+def hem_cuts(making: Making) -> list[SteelCut]:
+    """Of the hoop that makes the hem, or of the lowest of each basket."""
+    return [making.cuts[hoop.number - 1] for hoop in making.report.hem_hoops]
+
+
 def spares(making: Making) -> str:
     """What is sent along."""
     writing = making.writing
-    hem = making.cuts[-1]
     longest = max(making.tapes, key=lambda one: one.cut)
     things = [
-        f"a spare {hem.section.steel.made_of.stuff} for hoop {hem.hoop}, cut {writing.full(hem.cut)} and capped"
+        f"a spare {hem.section.steel.made_of.stuff} for {hem.named}, cut {writing.full(hem.cut)} and capped"
+        for hem in hem_cuts(making)
     ]
+    if made_alike(making):  # one serves at either side
+        things = [things[0].replace(" for ", " for either basket as ")]
     if making.gores:
         things.append("a casing strip for the lowest hoop, and a piece of the cloth")
     else:

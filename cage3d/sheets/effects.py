@@ -12,6 +12,11 @@ from cage3d.report.tables import fine, fine_unit
 from cage3d.sheets.writing import typeset
 
 SIDES = ("front", "left", "back", "right")
+# Of a hoop beside her, whose sides are its own; by where it stands.
+OWN_SIDES = {
+    "left": ("front", "outside", "back", "next to her"),
+    "right": ("front", "next to her", "back", "outside"),
+}
 
 
 @dataclass(frozen=True)
@@ -33,14 +38,18 @@ def effect_rows(report: Report, sides: Sequence[str]) -> tuple[Effect, ...]:
 
 def effect_row(report: Report, mark: MarkReport, side: str) -> Effect:
     name = report.says(f"Tape {mark.tape} {side}, hoop {mark.hoop}")
-    return Effect(name, hem_words(report, mark.low), hem_words(report, mark.high))
+    sides = OWN_SIDES.get(report.hoops[mark.hoop - 1].beside or "", SIDES)
+    return Effect(name, hem_words(report, mark.low, sides), hem_words(report, mark.high, sides))
 
 
-def hem_words(report: Report, slip: SlipReport | None) -> str:
-    """'front ¹⁄₁₆ in lower, back ¹⁄₃₂ in higher', or that nothing can be measured."""
+def hem_words(report: Report, slip: SlipReport | None, sides: Sequence[str]) -> str:
+    """'front ¹⁄₁₆ in lower, back ¹⁄₃₂ in higher', or that nothing can be measured.
+
+    sides: what front, left, back and right of the hem are called.
+    """
     if slip is None:
         return "finds no rest"
-    moves = zip(SIDES, (slip.front_m, slip.left_m, slip.back_m, slip.right_m), strict=True)
+    moves = zip(sides, (slip.front_m, slip.left_m, slip.back_m, slip.right_m), strict=True)
     parts = [f"{side} {text}" for side, move in moves if (text := moved(report, move))]
     return ", ".join(parts) or "nothing that can be measured"
 

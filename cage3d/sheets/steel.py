@@ -9,7 +9,7 @@ import numpy as np
 from cage3d.design.models import Design, Hoop, Join
 from cage3d.design.models.cage import Slide
 from cage3d.design.routes import stations_on
-from cage3d.design.rules.openings import end_tapes, is_half
+from cage3d.design.rules.openings import end_tapes, goes_round
 from cage3d.shape.cage import Cage
 from cage3d.shape.lines import hoop_lines
 from cage3d.shape.section import Section
@@ -38,7 +38,7 @@ class SteelCut:
 
     hoop: int  # from 1, from the top
     section: Section
-    opening: str  # none, front, back
+    opening: str  # none, front or back; of a hoop beside her, its own side that is next to her
     finished: float  # m, centre line round a closed hoop, end to end of an open one
     join: SteelJoin | None
     join_at: str  # front or back, of a closed hoop
@@ -47,8 +47,9 @@ class SteelCut:
     marks: tuple[SteelMark, ...]  # rising
     slide: Slide | None = None  # where its join slides
     between: tuple[int, int] | None = (
-        None  # first and last tape (from 1) of a hoop behind or before her alone
+        None  # first and last tape (from 1) of an open hoop that does not go round her
     )
+    beside: str | None = None  # left or right, of a hoop that stands there; its front and back are its own
     sewn: bool = False  # its ends, in their last casings or on the waistband
     label: str = ""  # what it is called where hoops of several cages are cut together
 
@@ -94,12 +95,13 @@ def steel_cut(cage: Cage, hoop: int) -> SteelCut:
         slide=written.slide,
         between=between_tapes(cage.design, hoop),
         sewn=written.ends == "sewn",
+        beside=written.beside,
     )
 
 
 def between_tapes(design: Design, hoop: int) -> tuple[int, int] | None:
-    """The tapes (from 1) between which a hoop (from 0) stands that does not go round her; None where it does."""
-    if not is_half(design, hoop):
+    """The tapes (from 1) between which an open hoop (from 0) stands that does not go round her; None where it does."""
+    if design.hoops[hoop].opening == "none" or goes_round(design, hoop):
         return None
     first, last = end_tapes(stations_on(design)[hoop], design.hoops[hoop].opening)
     return first + 1, last + 1
@@ -114,8 +116,9 @@ def closed_marks(cage: Cage, hoop: int) -> tuple[SteelMark, ...]:
     overlap = 0.0 if join is None else join.overlap
     middle, start = middle_of_ends(cage.design.hoops[hoop]), overlap / 2.0
     stations, line = stations_on(cage.design)[hoop], cage.design.line
+    front, back = centres_of(cage.design.hoops[hoop])
     places = [(f"{line} {tape + 1}", float(at)) for tape, at in enumerate(stations) if not np.isnan(at)]
-    places += [("CF", 0.0), ("CB", 0.5)]
+    places += [(front, 0.0), (back, 0.5)]
     marks = []
     for name, fraction in places:
         along = float((fraction - middle) % 1.0) * finished
@@ -127,6 +130,11 @@ def closed_marks(cage: Cage, hoop: int) -> tuple[SteelMark, ...]:
         mark for end in slid_ends(cage.design.hoops[hoop]) for mark in end_marks(*end, finished + overlap)
     ]
     return gathered(marks)
+
+
+def centres_of(hoop: Hoop) -> tuple[str, str]:
+    """What its foremost and rearmost places are called: centre front and back are hers, not a basket's."""
+    return ("CF", "CB") if hoop.beside is None else ("front", "back")
 
 
 def slid_ends(hoop: Hoop) -> list[tuple[str, float]]:
@@ -155,7 +163,8 @@ def open_marks(cage: Cage, hoop: int) -> tuple[SteelMark, ...]:
     marks = [
         (f"{named} {tape + 1}", float(along[node])) for tape, node in enumerate(line.crossing) if node >= 0
     ]
-    for name, centre in (("CF", 0.0), ("CB", 0.5), ("CF", 1.0)):
+    front, back = centres_of(cage.design.hoops[hoop])
+    for name, centre in ((front, 0.0), (back, 0.5), (front, 1.0)):
         if line.fractions[0] <= centre <= line.fractions[-1]:
             marks.append((name, float(np.interp(centre, line.fractions, along))))
     return gathered(marks)

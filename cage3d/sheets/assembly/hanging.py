@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from cage3d.design.hoop_materials import one_hoop
 from cage3d.report.wishes import SAID
 from cage3d.sheets.assembly.step import Step
+from cage3d.sheets.baskets import made_alike
 from cage3d.sheets.making import Making
 from cage3d.sheets.steel import SteelCut
 from cage3d.sheets.writing import Writing, plural, ranges
@@ -22,7 +23,7 @@ def hanging_step(making: Making) -> Step:
     sure = making.report.certainty
     text = (
         "Hang the cage on a stand at the wearer's own waist heights and compare it with the table of heights"
-        " below, front, sides and back. With the skirt on, the lowest hoop should hang"
+        f" below, front, sides and back.{against_each_other(making)} With the skirt on, {lowest(making)} should hang"
         f" {writing.eighths(hem.lowest_m)} to {writing.height(hem.highest_m)} above the floor"
     )
     if sure is not None:
@@ -35,6 +36,21 @@ def hanging_step(making: Making) -> Step:
     if making.design.ties:
         text += " Then shorten or let out the ties, and write down what they end at."
     return Step("Hang and balance", text)
+
+
+def against_each_other(making: Making) -> str:
+    """How two baskets that are made alike prove each other."""
+    if not made_alike(making):
+        return ""
+    return " Both baskets hang alike: what one measures and the other does not is a mark that is off in one of them."
+
+
+def lowest(making: Making) -> str:
+    """The hoop that makes the hem, or the lowest of each basket."""
+    if making.cuts[-1].beside is None:
+        return "the lowest hoop"
+    hem = [hoop.number for hoop in making.report.hem_hoops]
+    return f"the lowest hoop{'s' * (len(hem) > 1)}, {listed([str(hoop) for hoop in hem])},"
 
 
 def wished_at(what: str) -> str:

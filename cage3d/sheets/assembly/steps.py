@@ -2,21 +2,25 @@
 
 from __future__ import annotations
 
+from cage3d.design.baskets import has_baskets
 from cage3d.design.hoop_materials import one_hoop, one_stuff
 from cage3d.sheets.assembly.hanging import fixing_steps, hanging_step
 from cage3d.sheets.assembly.step import Step
 from cage3d.sheets.assembly.threading import threading_steps
 from cage3d.sheets.assembly.ties import panel_step, steels_of, tie_steps
+from cage3d.sheets.baskets import basket, made_alike, where_they_stand
 from cage3d.sheets.making import Making
-from cage3d.wording import capital, numbered
+from cage3d.sheets.tapes import side_of
+from cage3d.wording import capital, listed, numbered
 
+WHERE = {"CF": "at centre front", "L": "on the wearer's left", "CB": "at centre back", "R": "on her right"}
 BESIDE_FRONT = 1 / 8  # of the girth: a first tape that stands farther off is not beside centre front
 
 
 def assembly_steps(making: Making) -> list[Step]:
     """From the waistband to the last stitch, for this cage."""
     design, writing = making.design, making.writing
-    steps = [waistband_step(making), marks_step(making), *tape_steps(making)]
+    steps = [waistband_step(making), marks_step(making), *baskets_steps(making), *tape_steps(making)]
     steps += threading_steps(making.cuts, bool(making.gores))
     steps += tie_steps(design.ties, writing, steels_of(design))
     steps += [panel_step(number, panel, making) for number, panel in enumerate(design.panels, start=1)]
@@ -81,10 +85,41 @@ def marks_step(making: Making) -> Step:
             f"Every {one} is marked, deburred, rounded and capped; every seam bears its number at the band. Lay the"
             " petticoat out with its casings up and the slit towards you.",
         )
-    place = "beside" if making.stations[0] <= BESIDE_FRONT else "the first from"
     return Step(
         "Before threading",
         f"Every {one} is marked, deburred, rounded and capped; every tape bears its number and side. Lay the"
-        f" cage out with tape 1 {place} centre front on the wearer's left and tape {making.design.tapes.count}"
-        " on her right.",
+        f" cage out with {laid_out(making)}.",
     )
+
+
+def laid_out(making: Making) -> str:
+    """Which tapes lie on which side of her."""
+    if has_baskets(making.design):
+        sides = [side_of(float(at)) for at in making.stations]
+        parts = [
+            f"{numbered('tape', own)} {where}"
+            for side, where in WHERE.items()
+            if (own := [tape for tape, its in enumerate(sides, start=1) if its == side])
+        ]
+        return listed(parts)
+    place = "beside" if making.stations[0] <= BESIDE_FRONT else "the first from"
+    return (
+        f"tape 1 {place} centre front on the wearer's left and tape {making.design.tapes.count} on her right"
+    )
+
+
+def baskets_steps(making: Making) -> list[Step]:
+    """Which hoop belongs to which basket; none where all go round her."""
+    stand = where_they_stand(making)
+    if not stand:
+        return []
+    own = "Front and back of such a hoop are its own, its inner side is next to her."
+    if not (basket(making, "left") and basket(making, "right")):
+        return [Step("The basket", f"{stand}. {own}")]
+    alike = (
+        " They are made alike, one the mirror image of the other: whatever is done to one is done to the other, with"
+        " front and back as they are and left and right exchanged."
+        if made_alike(making)
+        else " They are not alike: keep their hoops and tapes apart, by their numbers."
+    )
+    return [Step("The two baskets", f"{stand}.{alike} {own}")]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import groupby
 
 from cage3d.shape.section import Section
@@ -11,10 +12,15 @@ from cage3d.sheets.writing import ranges
 from cage3d.wording import capital
 
 
-def threading_steps(cuts: tuple[SteelCut, ...], in_cloth: bool = False) -> list[Step]:
-    """How the hoops go in, from the top down, so that the cage hangs straight; like ones in one step."""
+def threading_steps(cuts: Sequence[SteelCut], in_cloth: bool = False) -> list[Step]:
+    """How the hoops go in, from the top down, so that the cage hangs straight; like ones in one step.
+
+    Of two baskets first one, then the other.
+    """
     steps = []
-    for text, run in groupby(cuts, key=threading_in_cloth if in_cloth else threading):
+    for text, run in groupby(
+        one_basket_after_another(cuts), key=threading_in_cloth if in_cloth else threading
+    ):
         hoops = tuple(cut.hoop for cut in run)
         if len(hoops) == 1:
             steps.append(Step(f"Thread hoop {hoops[0]}", text))
@@ -22,6 +28,14 @@ def threading_steps(cuts: tuple[SteelCut, ...], in_cloth: bool = False) -> list[
             words = f"One after the other, from hoop {hoops[0]} down to hoop {hoops[-1]}. {text}"
             steps.append(Step(f"Thread hoops {ranges(hoops)}", words))
     return steps
+
+
+def one_basket_after_another(cuts: Sequence[SteelCut]) -> list[SteelCut]:
+    """From the top; of hoops beside her that follow one another, those at her left before those at her right."""
+    ordered = []
+    for _, run in groupby(cuts, key=lambda cut: cut.beside is None):
+        ordered += sorted(run, key=lambda cut: cut.beside or "")
+    return ordered
 
 
 def threading_in_cloth(cut: SteelCut) -> str:
@@ -36,11 +50,19 @@ def threading_in_cloth(cut: SteelCut) -> str:
 def threading(cut: SteelCut) -> str:
     """From where a hoop is threaded and where its ends lie."""
     loose = f"{own_curve(cut.section)}Match every mark to its tape. Leave it loose."
+    if cut.beside is not None and cut.closed:
+        away = "front" if cut.join_at == "back" else "back"
+        return (
+            f"Closed, at her {cut.beside}: thread from its {away}; both ends meet at its own {cut.join_at}"
+            f"{join_words(cut)}. {loose}"
+        )
     if cut.between is not None:
         first, last = cut.between
-        side = "behind" if cut.opening == "front" else "before"
+        side = "behind her" if cut.opening == "front" else "before her"
+        if cut.beside is not None:
+            side = f"at her {cut.beside}, open towards her"
         ends = "sew both ends fast there" if cut.sewn else "both ends past their last casings"
-        return f"Stands {side} her: thread from tape {first} to tape {last}, {ends}. {loose}"
+        return f"Stands {side}: thread from tape {first} to tape {last}, {ends}. {loose}"
     if cut.opening == "front":
         return f"Open: thread from the back, end at centre front, both ends past their last casings. {loose}"
     if cut.opening == "back":

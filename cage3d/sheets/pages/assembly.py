@@ -5,12 +5,14 @@ from __future__ import annotations
 from reportlab.lib.units import mm
 from reportlab.platypus import CondPageBreak, Flowable, PageBreak
 
+from cage3d.design.baskets import has_baskets
 from cage3d.report.mark_table import spread_lines
 from cage3d.report.tables import fine, fine_unit
 from cage3d.sheets import cautions
 from cage3d.sheets.assembly.steps import assembly_steps
 from cage3d.sheets.balancing import if_it_hangs_off, measured_heights
 from cage3d.sheets.making import Making
+from cage3d.sheets.pages.cutting import hoop_number
 from cage3d.sheets.paper.drawing import (
     CELL,
     CELL_RIGHT,
@@ -32,6 +34,10 @@ from cage3d.sheets.paper.frame import Chapter
 from cage3d.sheets.writing import typeset
 
 EFFECTS_NOTE = "The marks that matter most, the strongest first, each tried alone; what is told is the hem."
+EFFECTS_OF_BASKETS = (
+    "The marks that matter most, the strongest first, each tried alone; what is told is the lowest hoop of its basket,"
+    " by that hoop's own sides."
+)
 HEADING = "6 Assembly and balancing"
 
 
@@ -52,7 +58,8 @@ def assembly_pages(making: Making, letters: Letters, width: float) -> list[Flowa
     if making.effects:
         off = typeset(f"{fine(making.report, making.report.marks[0].off_by_m)} {fine_unit(making.report)}")
         story += [CondPageBreak(40 * mm), say(letters, f"What a mark that is {off} off does", SUBTITLE)]
-        words = " ".join([EFFECTS_NOTE, *map(typeset, spread_lines(making.report))])
+        note = EFFECTS_OF_BASKETS if making.cuts[-1].beside is not None else EFFECTS_NOTE
+        words = " ".join([note, *map(typeset, spread_lines(making.report))])
         story += [say(letters, words, SMALL), gap(1), effects_table(making, letters, width)]
     return story
 
@@ -68,6 +75,10 @@ def steps_table(making: Making, letters: Letters, width: float) -> Flowable:
 
 def heights_note(making: Making) -> str:
     where = f"Of the {making.design.stuff}'s centre line, in the shoes the waist height was taken in."
+    if has_baskets(making.design):
+        where += " Of a hoop beside her these are its own sides"
+        nearest = any(cut.beside is not None and not cut.closed for cut in making.cuts)
+        where += "; where it is open, its end that is nearest." if nearest else "."
     if making.bare is not None:
         return f"{where} Upper figure: bare, as it hangs on the stand. Lower figure: with the skirt on."
     if making.report.skirt_kg > 0.0:
@@ -83,7 +94,7 @@ def heights_table(making: Making, letters: Letters, width: float) -> Flowable:
         heads += [say(letters, place, HEAD_RIGHT), ""]
     rows = [heads]
     for hoop, skirted, bare in measured_heights(making):
-        row: list[object] = [say(letters, str(hoop), NUMBER)]
+        row: list[object] = [hoop_number(making.cuts[hoop - 1], letters)]
         for side in range(4):
             figures = [skirted[side]] if bare is None else [bare[side], skirted[side]]
             row.append([say(letters, making.writing.eighths(figure), CELL_RIGHT) for figure in figures])

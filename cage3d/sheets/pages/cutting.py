@@ -10,6 +10,7 @@ from reportlab.platypus import CondPageBreak, Flowable, PageBreak
 
 from cage3d.shape.section import Section
 from cage3d.sheets import cautions
+from cage3d.sheets.baskets import cut_alike
 from cage3d.sheets.cutting import CuttingPlan
 from cage3d.sheets.least_steel import Bar
 from cage3d.sheets.making import Making
@@ -40,7 +41,7 @@ from cage3d.sheets.paper.fonts import Letters
 from cage3d.sheets.paper.frame import Chapter
 from cage3d.sheets.steel import SteelCut
 from cage3d.sheets.writing import Writing
-from cage3d.wording import capital
+from cage3d.wording import capital, listed
 
 HEADING = "1 Steel: cutting list"
 ENDS = CELL.clone("ends", leftIndent=8)
@@ -54,7 +55,7 @@ def cutting_pages(making: Making, letters: Letters, width: float) -> list[Flowab
     story: list[Flowable] = [PageBreak(), Chapter(heading), say(letters, heading, TITLE)]
     story += cutting_cautions((cut.section for cut in making.cuts), letters, width)
     story += [cut_table(making, letters, width), gap(2)]
-    story += [say(letters, list_note(making.writing, making.design.stuff), SMALL), CondPageBreak(60 * mm)]
+    story += [say(letters, list_note(making), SMALL), CondPageBreak(60 * mm)]
     story += [say(letters, "Order of cutting", SUBTITLE)]
     for plan in making.plans:
         story += plan_block(plan, making.writing, letters, width)
@@ -102,7 +103,7 @@ def cut_table(making: Making, letters: Letters, width: float) -> Flowable:
 
 def cut_row(cut: SteelCut, writing: Writing, letters: Letters) -> list[object]:
     return [
-        say(letters, str(cut.hoop), NUMBER),
+        hoop_number(cut, letters),
         say(letters, cut.section.words, CELL),
         say(letters, writing.figure(cut.finished), CELL_RIGHT),
         say(letters, join_takes(cut, writing), CELL_RIGHT),
@@ -111,6 +112,12 @@ def cut_row(cut: SteelCut, writing: Writing, letters: Letters) -> list[object]:
         say(letters, ends_of(cut, writing), ENDS),
         Box(4.5 * mm, 4.5 * mm),
     ]
+
+
+def hoop_number(cut: SteelCut, letters: Letters) -> object:
+    """Large, and under it where a hoop stands that does not go round her."""
+    number = say(letters, str(cut.hoop), NUMBER)
+    return number if cut.beside is None else [number, say(letters, f"her {cut.beside}", SMALL)]
 
 
 def coarse_figure(metres: float, writing: Writing, letters: Letters) -> object:
@@ -141,13 +148,15 @@ def ends_of(cut: SteelCut, writing: Writing) -> str:
     return "1 lap" if cut.overlap else f"1 {cut.section.socket} {writing.full(cut.join.length)}"
 
 
-def list_note(writing: Writing, stuff: str) -> str:
-    limit = "¹⁄₁₆ in" if writing.inches else "1.5 mm"
+def list_note(making: Making) -> str:
+    limit, stuff = "¹⁄₁₆ in" if making.writing.inches else "1.5 mm", making.design.stuff
+    pairs = [f"{left} and {right}" for left, right in cut_alike(making)]
+    twins = f" Cut alike, one for each basket: hoops {listed(pairs)}." if pairs else ""
     return (
         f"Cut to within {limit}; hoops of one size alike to the same. The finished length is round the"
         f" {stuff}'s centre line when the hoop is closed, end to end of an open hoop. In a tube the two ends meet, so"
         f" that it takes no {stuff}. A tip adds about 1.5 mm"
-        " and is not in the figures. Tick each hoop as it is cut, deburred and capped."
+        f" and is not in the figures. Tick each hoop as it is cut, deburred and capped.{twins}"
     )
 
 

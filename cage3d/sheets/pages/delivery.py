@@ -8,7 +8,7 @@ from reportlab.lib.colors import black
 from reportlab.lib.units import mm
 from reportlab.platypus import CondPageBreak, Flowable, PageBreak
 
-from cage3d.sheets.delivery import Tag, care, folding, spares, tags
+from cage3d.sheets.delivery import Tag, care, folding, hem_cuts, spares, tags
 from cage3d.sheets.making import Making
 from cage3d.sheets.pages.record import ties_table
 from cage3d.sheets.paper.drawing import (
@@ -69,7 +69,10 @@ def delivery_pages(making: Making, identity: Identity, letters: Letters, width: 
 def which(making: Making) -> str:
     """What tells this cage from another."""
     design = making.design
-    hem = making.writing.full(design.hoops[-1].length)
+    lengths = dict.fromkeys(
+        making.writing.full(design.hoops[cut.hoop - 1].length) for cut in hem_cuts(making)
+    )
+    hem = " and ".join(lengths)
     parts = f"{design.tapes.count} {'gores' if making.gores else 'tapes'}"
     return f"{plural(len(design.hoops), 'hoop')}, {parts}, hem hoop {hem}"
 

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from reportlab.lib.units import mm
 from reportlab.platypus import Flowable, PageBreak
 
+from cage3d.design.baskets import has_baskets
 from cage3d.design.models import Design
 from cage3d.sheets.making import Making
 from cage3d.sheets.paper.drawing import HAIR, SMALL, THICK, THIN, TITLE, draw_text, gap, ink, say
@@ -29,12 +30,17 @@ INTRO = (
 )
 
 
+OWN_ENDS = " Front and back of a hoop beside her are its own."
+CENTRES = ("CF", "CB", "front", "back")
+
+
 def marks_pages(making: Making, letters: Letters, width: float) -> list[Flowable]:
     """A block for every hoop: the steel to scale and its marks in large figures."""
     heading, stuff = of_hoops(HEADING, making.design), making.design.stuff
     story: list[Flowable] = [PageBreak(), Chapter(heading), say(letters, heading, TITLE)]
     pen = "Mark on the coating" if stuff == "steel" else "Mark with a pen that holds"
-    story += [say(letters, making.says(INTRO.format(stuff=stuff, pen=pen)), SMALL), gap(3)]
+    own = OWN_ENDS if has_baskets(making.design) else ""
+    story += [say(letters, making.says(INTRO.format(stuff=stuff, pen=pen) + own), SMALL), gap(3)]
     for cut in making.cuts:
         ends = (*cut.marks, SteelMark(("second end",), cut.cut))
         block = MarkedLength(
@@ -57,6 +63,8 @@ def band_block(band: BandCut, writing: Writing, letters: Letters, width: float) 
 
 def direction(cut: SteelCut) -> str:
     """Where the first end lies and which way the steel runs from it."""
+    if cut.beside is not None:
+        return direction_beside(cut)
     if cut.closed:
         if cut.join_at == "back":
             return "from centre back by her right to the front, on by her left"
@@ -64,6 +72,19 @@ def direction(cut: SteelCut) -> str:
     if cut.opening == "front":
         return "from her left of the opening at centre front, round the back"
     return "from her right of the opening at centre back, round the front"
+
+
+def direction_beside(cut: SteelCut) -> str:
+    """The same of a hoop beside her: all of them run from above against the clock, as those that go round her do."""
+    outside, inside = "round its outside", "along its side next to her"
+    forwards, backwards = (inside, outside) if cut.beside == "left" else (outside, inside)
+    at = f"at her {cut.beside}, from its"
+    if not cut.closed:
+        first, last = ("front", "back") if cut.beside == "left" else ("back", "front")
+        return f"{at} {first} end {outside} to its {last} end"
+    if cut.join_at == "back":
+        return f"{at} back {forwards} to its front, on {backwards}"
+    return f"{at} front {backwards} to its back, on {forwards}"
 
 
 class MarkedLength(Flowable):  # type: ignore[misc]
@@ -105,12 +126,12 @@ class MarkedLength(Flowable):  # type: ignore[misc]
             self._cell(column * self.width / self.columns, top, mark, size)
 
     def _steel(self, y: float) -> None:
-        """The straight length to scale; taller ticks at centre front and back."""
+        """The straight length to scale; taller ticks at front and back."""
         scale = self.width / self.exact
         self.canv.setLineWidth(THIN)
         self.canv.rect(0, y, self.width, 2.2 * mm)
         for mark in self.marks[:-1]:
-            middle = any(name.startswith(("CF", "CB")) for name in mark.names)
+            middle = any(name.startswith(CENTRES) for name in mark.names)
             self.canv.setLineWidth(THICK if middle else THIN)
             self.canv.line(mark.at * scale, y, mark.at * scale, y + (4.6 if middle else 3.4) * mm)
 
