@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from cage3d.design.baskets import hem_hoops
 from cage3d.design.models import Design
 from cage3d.design.routes import ways
 from cage3d.settle import SettledCage, settle
@@ -38,7 +39,10 @@ SAME = 1e-6  # m, hems that differ by less are as near
 
 @dataclass(frozen=True)
 class Hung:
-    """A cage with its hem: `off` (4,) m, settled less wanted, at the front, her left, the back and her right."""
+    """A cage with its hem: `off` (n,) m, settled less wanted, at the front, her left, the back and her right.
+
+    Of two baskets four of the left one and four of the right one.
+    """
 
     settled: SettledCage
     off: Floats
@@ -49,11 +53,11 @@ class Hung:
 
 
 def hem_figures(design: Design) -> list[Figure]:
-    return [Figure(len(design.hoops) - 1, f"height {side}") for side in SIDES]
+    return [Figure(hoop, f"height {side}") for hoop in hem_hoops(design) for side in SIDES]
 
 
 def hem_of(settled: SettledCage) -> Floats:
-    """(4,) m, the lowest hoop above the floor: front, left, back, right."""
+    """(n,) m, the lowest hoops above the floor, each at the front, left, back and right."""
     return figures_of(settled, hem_figures(settled.cage.design))
 
 

@@ -66,8 +66,12 @@ def lengths_for(design: Design, heights: Floats, rooms: Floats) -> tuple[float, 
         return tuple(lengths)
     whole = whole_step(design)
     return tuple(
-        length if girth >= least - HAIR else up(length_round(design, length, girth, least), whole)
-        for length, girth, least in zip(lengths, hoop_girths(design), tau * (body + rooms), strict=True)
+        length
+        if girth >= least - HAIR or design.hoops[hoop].beside is not None  # it needs no room round her
+        else up(length_round(design, length, girth, least), whole)
+        for hoop, (length, girth, least) in enumerate(
+            zip(lengths, hoop_girths(design), tau * (body + rooms), strict=True)
+        )
     )
 
 
@@ -97,7 +101,8 @@ def lacking_room(base: SettledCage, settled: SettledCage) -> Floats:
     heights = heights_at_tapes(settled)
     about_her_hip = heights > mean_waist_height(wearer) - wearer.hip_drop - BELOW_HIP
     lacking = np.minimum(own, trade.HIP_ROOM) - hers
-    return np.where(about_her_hip & (lacking > NEARER), lacking, 0.0)
+    round_her = np.array([hoop.beside is None for hoop in settled.cage.design.hoops])  # others may lie on her
+    return np.where(round_her & about_her_hip & (lacking > NEARER), lacking, 0.0)
 
 
 def rooms_left(settled: SettledCage) -> Floats | None:
