@@ -35,10 +35,10 @@ def aim(
 ) -> None:
     """Find the lengths and drops that give a wanted shape, and write the design that has it.
 
-    The design says what is wanted of its hoops as they hang under the skirt: `wanted: [{hoop: 4, height: 17,
-    width: 24}]`. Every hoop's length may change, and every row of drops (of a cage on its own cloth: of levels) all
-    round, front against back, and sides against both. Exit status 0: reached; 4: not reached, and the nearest is
-    written.
+    The design says what is wanted of its hoops as they hang under the skirt: `wanted: [{hoop: 4, height: 17, width:
+    24}]`. Every hoop's length may change, and every row of drops (of a cage on its own cloth: of levels) all round,
+    front against back, and sides against both; on cloth first at those hoops of which something is wanted. Exit status
+    0: reached; 4: not reached, and the nearest is written.
     """
     from cage3d.backward import aim_at
     from cage3d.study.aiming.way_back import Asked

@@ -15,7 +15,9 @@ from cage3d.settle import settle
 from cage3d.shape.lay_out import lay_out
 from cage3d.study.aiming.answer import answer_json, change_table
 from cage3d.study.aiming.freedom import freedom_of
+from cage3d.study.aiming.least_change import aimed
 from cage3d.study.aiming.way_back import Asked, free_to_change, known_names, way_back
+from cage3d.study.aiming.wishes import Wish
 from cage3d.study.aiming.writing import data_with
 from cage3d.study.figures import Figure, figures_of, slopes_of
 from cage3d.study.numbers import in_bounds, number_names, numbers_of, with_numbers
@@ -188,3 +190,47 @@ def test_waves_of_levels_by_side():
 def test_each_seam_for_itself():
     design: Design = gored()
     assert len(freedom_of(design, each_tape=True)) == 3 + 6 * 3
+
+
+def hem_wish(**figures: float) -> list[Wish]:
+    return [Wish(Figure(2, kind.replace("_", " ")), value) for kind, value in figures.items()]
+
+
+def test_hoops_of_which_nothing_is_wanted_stay_as_they_are():
+    """The hem 10 mm higher: the cone's third casing alone goes up, by 10 mm times 250 / 241.8."""
+    design = gored(skirt={"weight": "1 kg"})
+    hangs = figures_of(settle(lay_out(design, NODES)), [Figure(2, kind) for kind in HEM])
+    wishes = [Wish(Figure(2, kind), float(height) + 0.01) for kind, height in zip(HEM, hangs, strict=True)]
+    found, free = aimed(design, wishes, freedom_of(design), NODES, 1e-5, lambda _count: None)
+    assert all(" 3" in name for name in free.names)
+    fall = np.sqrt(0.25**2 - (0.4 / (2.0 * np.pi)) ** 2)
+    changed = numbers_of(found.design) - numbers_of(design)
+    assert not changed[[0, 1, 3, 4, 6, 7]].any()
+    assert changed[5::3] == pytest.approx(np.full(6, -0.01 * 0.25 / fall), abs=1e-3)
+
+
+@pytest.mark.parametrize(
+    ("width", "keep", "others"), [(0.62, [], False), (0.71, [], True), (0.62, ["hoop 3", "level 3"], True)]
+)
+def test_other_hoops_help_where_one_would_change_by_much_or_cannot(
+    width: float, keep: list[str], others: bool
+):
+    """Of 637 mm wide: 620 is 3 % less, 710 is 11 % more; and what is kept cannot change at all."""
+    design = gored(skirt={"weight": "1 kg"})
+    wishes = hem_wish(side_to_side=width, front_to_back=width)
+    freedom = freedom_of(design, keep)
+    _, free = aimed(design, wishes, freedom, NODES, 3e-3, lambda _count: None)
+    assert (len(free) == len(freedom)) is others
+    assert any(name.startswith("hoop 1") for name in free.names) is others
+
+
+def test_what_belongs_to_no_one_hoop_stays_free():
+    design = gored(panels=[{"seams": [3, 4], "hoops": [2], "widths": [400]}])
+    freedom = freedom_of(design, free=["panel 1"], each_tape=True)
+    own = freedom.of_hoops([2])
+    assert own.names == (
+        "hoop 2 length",
+        *(f"seam {seam} level 2" for seam in range(1, 7)),
+        "panel 1 width at hoop 2",
+    )
+    assert freedom.of_hoops([1]).names[-1] == "panel 1 width at hoop 2"

@@ -171,8 +171,9 @@ def verdict(answer: Answer) -> list[str]:
     if not answer.reached and answer.exact_off <= answer.within:
         lines.append("Unrounded numbers would reach it: round more finely with --to.")
     if answer.loose:
-        lengths = "drops" if answer.before.cloth is None else "levels"
-        lines.append(f"Hanging loose: {listed(answer.loose)}; their {lengths} are not told by any figure.")
+        on_tapes = "their drops are not told by any figure"
+        why = on_tapes if answer.before.cloth is None else "the cloth beside them bears there"
+        lines.append(f"Hanging loose: {listed(answer.loose)}; {why}.")
     return lines
 
 

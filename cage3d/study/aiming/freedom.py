@@ -6,6 +6,7 @@ back, sides against both) hold what a maker means, and keep left and right alike
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
@@ -16,6 +17,7 @@ from cage3d.shape.arrays import Floats
 from cage3d.study.down import places_round
 from cage3d.study.numbers import number_names, row_places
 
+OF_ONE_HOOP = re.compile(r"(?:seam \d+ )?(?:hoop|level) (\d+)\b")  # names of numbers of cloth
 NEW = 1e-6  # share of itself by which a direction must differ from those before it, to be another
 WAVES: tuple[tuple[str, Callable[[Floats], Floats]], ...] = (
     ("all round", np.ones_like),
@@ -33,6 +35,13 @@ class Freedom:
 
     def __len__(self) -> int:
         return len(self.names)
+
+    def of_hoops(self, hoops: Iterable[int]) -> Freedom:
+        """Lengths and levels of these hoops (from 1) alone, with all that belongs to no single one."""
+        theirs = set(hoops)
+        found = [OF_ONE_HOOP.match(name) for name in self.names]
+        kept = [place for place, own in enumerate(found) if own is None or int(own[1]) in theirs]
+        return Freedom(tuple(self.names[place] for place in kept), self.directions[:, kept])
 
 
 def freedom_of(

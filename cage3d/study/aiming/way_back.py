@@ -17,9 +17,10 @@ from cage3d.settle import SettledCage, settle
 from cage3d.shape.arrays import Floats
 from cage3d.shape.lay_out import lay_out
 from cage3d.shape.lines import default_resolution
-from cage3d.study.aiming.aim import WITHIN, Aimed, aim
+from cage3d.study.aiming.aim import WITHIN, Aimed
 from cage3d.study.aiming.answer import Answer
 from cage3d.study.aiming.freedom import Freedom, freedom_of
+from cage3d.study.aiming.least_change import aimed
 from cage3d.study.aiming.outline import Outline
 from cage3d.study.aiming.outline_files import outlines_in
 from cage3d.study.aiming.outline_wishes import with_outlines
@@ -96,7 +97,9 @@ def sought(
         told("the cage as it is")
         wishes = with_outlines(settle(lay_out(design, nodes)), wishes, outlines, str(asked.outline))
     try:
-        exact = aim(design, wishes, freedom, nodes, asked.within, lambda count: told(f"settling {count}"))
+        exact, freedom = aimed(
+            design, wishes, freedom, nodes, asked.within, lambda count: told(f"settling {count}")
+        )
     except ValueError as fault:
         why = f"{fault}, so there is no way back from it"
         raise CageError(Problem(name, "", why, "Begin with a design that cage3d check accepts")) from None
