@@ -56,12 +56,19 @@ class Draping:
     girths: tuple[Girth, ...]
     falls: tuple[Fall, ...]
     gores: tuple[Gore, ...]
+    levels: tuple[str, ...]  # what the spreads are told at below the waist: hoop 1, hoops 1 and 2
+    pieces: str = "gore"  # what a piece of the cloth is called
 
 
 def draping_of(settled: SettledCage, report: Report) -> Draping:
     """Measures over a settled cage, of the steel's centre line."""
     loops = [taut_loop(settled, hoop) for hoop in range(len(report.hoops))]
-    return Draping(girths(settled, loops), falls(settled, report, loops), gores(settled, loops))
+    names = hoop_names(loops)
+    return Draping(girths(settled, loops, names), falls(settled, report, loops), gores(settled, loops), names)
+
+
+def hoop_names(loops: Sequence[Floats]) -> tuple[str, ...]:
+    return tuple(f"hoop {number}" for number in range(1, len(loops) + 1))
 
 
 def taut_loop(settled: SettledCage, hoop: int) -> Floats:
@@ -81,16 +88,16 @@ def length_of(line: Floats) -> float:
     return float(np.linalg.norm(np.diff(line, axis=0), axis=1).sum())
 
 
-def girths(settled: SettledCage, loops: Sequence[Floats]) -> tuple[Girth, ...]:
-    """Waist, every hoop, the knee where it was measured, and the floor, which a cloth meets straight below
+def girths(settled: SettledCage, loops: Sequence[Floats], names: Sequence[str]) -> tuple[Girth, ...]:
+    """Waist, every loop by its name, the knee where it was measured, and the floor, which a cloth meets straight below
     what is outermost.
     """
     design = settled.cage.design
     waist = float(waist_ring(design, np.array([0.0, 0.25, 0.5, 0.75]), 0.0)[:, 2].mean())
     rows = [Girth("waist", waist, design.wearer.waist)]
     rows += [
-        Girth(f"hoop {number}", float(loop[:-1, 2].mean()), length_of(loop))
-        for number, loop in enumerate(loops, 1)
+        Girth(name, float(loop[:-1, 2].mean()), length_of(loop))
+        for name, loop in zip(names, loops, strict=True)
     ]
     outermost = np.vstack(loops)[:, :2]
     ring = outermost[ConvexHull(outermost).vertices]
@@ -107,12 +114,7 @@ def girths(settled: SettledCage, loops: Sequence[Floats]) -> tuple[Girth, ...]:
 
 def falls(settled: SettledCage, report: Report, loops: Sequence[Floats]) -> tuple[Fall, ...]:
     """Front, left, back, right, and every tape that runs from the waistband over every hoop."""
-    design, rows = settled.cage.design, []
-    for place, at in CENTRES.items():
-        ahead = np.array(DIRECTIONS[place])
-        found = [crossing(loop, ahead) for loop in loops]
-        start = waist_ring(design, np.array([at]), 0.0)[0]
-        rows.append(fall(place if place in ("front", "back") else f"her {place}", start, found))
+    design, rows = settled.cage.design, over_centres(settled, loops)
     starts = waist_ring(design, settled.cage.stations, 0.0)
     for tape in whole_tapes(settled):
         points = [point for hoop in report.hoops if (point := hoop.at_tape(tape + 1)) is not None]
@@ -120,6 +122,17 @@ def falls(settled: SettledCage, report: Report, loops: Sequence[Floats]) -> tupl
         side = side_of(float(settled.cage.stations[tape]))
         rows.append(fall(f"{design.line} {tape + 1} {side}", starts[tape], on_hoops))
     return tuple(rows)
+
+
+def over_centres(settled: SettledCage, loops: Sequence[Floats]) -> list[Fall]:
+    """The ways down at her front, left, back and right."""
+    rows = []
+    for place, at in CENTRES.items():
+        ahead = np.array(DIRECTIONS[place])
+        found = [crossing(loop, ahead) for loop in loops]
+        start = waist_ring(settled.cage.design, np.array([at]), 0.0)[0]
+        rows.append(fall(place if place in ("front", "back") else f"her {place}", start, found))
+    return rows
 
 
 def whole_tapes(settled: SettledCage) -> list[int]:
@@ -179,12 +192,17 @@ def gores(settled: SettledCage, loops: Sequence[Floats]) -> tuple[Gore, ...]:
         return ()
     columns = [gaps(cage.stations[tapes]) * cage.design.wearer.waist]
     columns += [spreads(settled, hoop, tapes, length_of(loop)) for hoop, loop in enumerate(loops)]
+    names = [f"{tape + 1}–{after + 1}" for tape, after in zip(tapes, [*tapes[1:], tapes[0]], strict=True)]
+    return alike_once(np.column_stack(columns), names)
+
+
+def alike_once(spreads: Floats, names: Sequence[str]) -> tuple[Gore, ...]:
+    """Pieces of cloth, those that are alike together; spreads: (G, 1 + H) m, names: of each."""
     alike: dict[tuple[float, ...], list[str]] = {}
-    count = len(tapes)
-    for place, row in enumerate(np.column_stack(columns)):
+    for name, row in zip(names, spreads, strict=True):
         key = next((key for key in alike if np.allclose(key, row, rtol=0.0, atol=SAME)), tuple(row.tolist()))
-        alike.setdefault(key, []).append(f"{tapes[place] + 1}–{tapes[(place + 1) % count] + 1}")
-    return tuple(Gore(tuple(names), key) for key, names in alike.items())
+        alike.setdefault(key, []).append(name)
+    return tuple(Gore(tuple(own), key) for key, own in alike.items())
 
 
 def gaps(stations: Floats) -> Floats:

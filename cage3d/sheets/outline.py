@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 import numpy as np
 
@@ -22,6 +23,10 @@ class Outline:
     hoops: tuple[Floats, ...]  # H x (n, 3) lines along the steel
     tapes: tuple[Floats, ...]  # T x (k, 3) from where each begins down
     ties: tuple[Floats, ...]  # (k, 3) ties and laces, over the wearer where she is in between
+    at_her_right: frozenset[int] = frozenset()  # hoops (from 0) that stand there
+    in_baskets: Mapping[int, Floats] = field(
+        default_factory=dict
+    )  # tapes (from 0), each with its basket's middle (3,)
 
 
 def outline_of(settled: SettledCage) -> Outline:
@@ -34,7 +39,23 @@ def outline_of(settled: SettledCage) -> Outline:
         hoops=tuple(hoop_curve(settled, hoop).points[::EVERY] for hoop in range(joined.hoop_count)),
         tapes=tuple(places[joined.nodes_of(tape)] for tape in range(joined.tape_count)),
         ties=tuple(settled.pull_way(row) for row in joined.tie_rows),
+        at_her_right=frozenset(number for number, hoop in enumerate(design.hoops) if hoop.beside == "right"),
+        in_baskets={
+            tape: middle
+            for tape in range(joined.tape_count)
+            if (middle := middle_of_basket(settled, tape)) is not None
+        },
     )
+
+
+def middle_of_basket(settled: SettledCage, tape: int) -> Floats | None:
+    """(3,) m, the middle of the basket on a tape (from 0); None where that passes a hoop that goes round her."""
+    design = settled.cage.design
+    sides = {design.hoops[hoop].beside for hoop in settled.cage.connectivity.hoops_of(tape)}
+    if len(sides) != 1 or None in sides:
+        return None
+    own = [hoop for hoop, written in enumerate(design.hoops) if written.beside in sides]
+    return np.asarray(np.mean([hoop_curve(settled, hoop).points.mean(axis=0) for hoop in own], axis=0))
 
 
 @dataclass(frozen=True)

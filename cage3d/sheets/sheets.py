@@ -8,12 +8,14 @@ from pathlib import Path
 
 from reportlab.platypus import Flowable
 
+from cage3d.design.baskets import has_baskets
 from cage3d.errors import NotSettledError, Problem
 from cage3d.report.measure import measure
 from cage3d.report.record import Report
 from cage3d.settle import settle
 from cage3d.settle.state import SettledCage
 from cage3d.sheets.draper import Draping, draping_of
+from cage3d.sheets.draper_beside import draping_beside
 from cage3d.sheets.making import Making, prepared
 from cage3d.sheets.outline import Outline, outline_of
 from cage3d.sheets.pages.assembly import assembly_pages
@@ -72,7 +74,7 @@ def make_sheets(
     design = settled.cage.design
     making = prepared(settled.cage, report, bare_report(settled))
     identity = Identity(design.name, design.production or "", design.wearer.code or "", making.checksum)
-    draping = draping_of(settled, report)
+    draping = (draping_beside if has_baskets(design) else draping_of)(settled, report)
     story = partial(story_of, making, draping, outline_of(settled), identity, sheet, fonts)
     return Sheets(bound(sheet, identity, fonts, story), csv_tables(making, draping))
 

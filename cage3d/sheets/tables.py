@@ -179,10 +179,10 @@ def draper(making: Making, draping: Draping) -> bytes:
             rows.append(["waist to hem", row.place, *pair(making, row.to_hem)])
         rows.append(["waist to floor", row.place, *pair(making, row.to_floor)])
     for gore in draping.gores:
-        levels = ["waist", *(f"hoop {hoop}" for hoop in range(1, len(gore.spreads)))]
+        levels = ["waist", *draping.levels]
         for names in gore.names:
             for level, spread in zip(levels, gore.spreads, strict=True):
-                rows.append([f"gore {names}, spread", level, *pair(making, spread)])
+                rows.append([f"{draping.pieces} {names}, spread", level, *pair(making, spread)])
     return as_csv(["measure", "at", *heads(making, "length")], rows)
 
 

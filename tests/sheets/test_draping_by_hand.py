@@ -107,7 +107,7 @@ def test_girths_from_the_waist_down(monkeypatch, knee, row) -> None:
     loops = (
         [loop(0.2, 0.9), loop(0.5, 0.95), loop(0.4, 0.5)] if knee == 0.3 else [loop(0.2, 0.9), loop(0.4, 0.5)]
     )
-    rows = girths(settled, loops)
+    rows = girths(settled, loops, draper.hoop_names(loops))
     told = {one.place: (one.height, one.girth) for one in rows}
     assert [one.height for one in rows] == sorted((one.height for one in rows), reverse=True)
     assert told["waist"] == (pytest.approx(1.1), 0.8)
@@ -129,7 +129,7 @@ def settled_of(closed: bool, finished: float) -> SettledCage:
         line="tape",
         wearer=SimpleNamespace(waist=0.7),
         tapes=SimpleNamespace(count=4, stations=tuple(stations), routes=()),
-        hoops=[SimpleNamespace(tapes=None, stations=None)],
+        hoops=[SimpleNamespace(tapes=None, stations=None, beside=None)],
     )
     return cast(
         SettledCage,

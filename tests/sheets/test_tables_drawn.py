@@ -302,7 +302,12 @@ def test_spreads_of_eight_hoops_stand_abreast(hoops: int, columns_: list[int]) -
         heights_within="",
         design=SimpleNamespace(stuff="steel", hoops=(None,) * hoops, tapes=SimpleNamespace(count=8)),
     )
-    told: Any = draper.draper_pages(own, Draping((Girth("floor", 0.0, 1.0),), (), (gore,)), letters(), WIDTH)
+    told: Any = draper.draper_pages(
+        own,
+        Draping((Girth("floor", 0.0, 1.0),), (), (gore,), tuple(f"hoop {hoop + 1}" for hoop in range(hoops))),
+        letters(),
+        WIDTH,
+    )
     last = [item for item in told if isinstance(item, Table)][2:]
     found = [[words.said for words in drawn(one, WIDTH, 3000).words] for one in last]
     for table, count in zip(found, columns_, strict=True):

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 import numpy as np
 from reportlab.pdfgen.canvas import Canvas
 
 from cage3d.shape.arrays import Bools, Floats
 from cage3d.sheets.outline import FRONT, LEFT, PLAN, Outline, View
-from cage3d.sheets.paper.drawing import HAIR, THICK, THIN, draw_text, ink
+from cage3d.sheets.paper.drawing import HAIR, THICK, THIN, Align, draw_text, ink
 from cage3d.sheets.paper.fonts import Letters
 from cage3d.sheets.strips import spread
 from cage3d.steady import first_largest
@@ -34,17 +34,21 @@ class Pen:
 
     def line(self, line: Floats, width: float) -> None:
         """Far stretches first, so that near ones cross over them."""
+        for far in (True, False):
+            self.stretches(line, width, far)
+
+    def stretches(self, line: Floats, width: float, far: bool) -> None:
+        """Those of a line that lie behind, or those that do not."""
         flat, behind = self.on_paper(line), self.view.behind(line)
         self.canvas.setLineWidth(width)
         self.canvas.setLineCap(1)
-        for far in (True, False):
-            ink(self.canvas, FAR if far else 0.0)
-            for run in runs(flat, behind == far):
-                path = self.canvas.beginPath()
-                path.moveTo(*run[0])
-                for place in run[1:]:
-                    path.lineTo(*place)
-                self.canvas.drawPath(path)
+        ink(self.canvas, FAR if far else 0.0)
+        for run in runs(flat, behind == far):
+            path = self.canvas.beginPath()
+            path.moveTo(*run[0])
+            for place in run[1:]:
+                path.lineTo(*place)
+            self.canvas.drawPath(path)
         self.canvas.setLineCap(0)
 
     def dashed(self, line: Floats) -> None:
@@ -111,10 +115,11 @@ class CageViews:
             return np.asarray((view.flat(line) - low) * self.scale + [left, foot])
 
         draw = Pen(canvas, view, on_paper)
-        for tape in self.outline.tapes:
-            draw.line(tape, HAIR)
-        for hoop in self.outline.hoops:
-            draw.line(hoop, THIN * 1.2)
+        for far in (True, False):
+            for tape in self.outline.tapes:
+                draw.stretches(tape, HAIR, far)
+            for hoop in self.outline.hoops:
+                draw.stretches(hoop, THIN * 1.2, far)
         draw.line(self.outline.band, THICK)
         for tie in self.outline.ties:
             draw.dashed(tie)
@@ -125,23 +130,28 @@ class CageViews:
             floor = foot - self.low[2] * self.scale
             canvas.setLineWidth(HAIR)
             canvas.line(x + 2, floor, x + wide - 2, floor)
-            self._hoop_numbers(canvas, on_paper)
+            away = self.outline.at_her_right if view is FRONT else frozenset[int]()
+            every = range(len(self.outline.hoops))
+            self._hoop_numbers(canvas, on_paper, [hoop for hoop in every if hoop not in away], 1.0)
+            self._hoop_numbers(canvas, on_paper, sorted(away), -1.0)
 
-    def _hoop_numbers(self, canvas: Canvas, on_paper: Placing) -> None:
-        """Beside each hoop at its rightmost place."""
-        drawn = [on_paper(hoop) for hoop in self.outline.hoops]
-        ends = [line[first_largest(line[:, 0])].tolist() for line in drawn]
+    def _hoop_numbers(self, canvas: Canvas, on_paper: Placing, hoops: Sequence[int], way: float) -> None:
+        """Beside each of these hoops (from 0) at its rightmost place, or where `way` is -1 at its leftmost."""
+        drawn = [on_paper(self.outline.hoops[hoop]) for hoop in hoops]
+        ends = [line[first_largest(way * line[:, 0])].tolist() for line in drawn]
         levels = spread([y for _, y in ends], 7.5, -1e6, 1e6)
-        for number, ((x, _), level) in enumerate(zip(ends, levels, strict=True), start=1):
-            draw_text(canvas, self.letters, x + 4, level - 2.4, str(number), 7, bold=True)
+        align: Align = "left" if way > 0.0 else "right"
+        for hoop, (x, _), level in zip(hoops, ends, levels, strict=True):
+            draw_text(canvas, self.letters, x + 4 * way, level - 2.4, str(hoop + 1), 7, True, align)
 
     def _tape_numbers(self, canvas: Canvas, on_paper: Placing) -> None:
         """Outside the plan, where each tape passes its outermost hoop."""
         every = [on_paper(tape) for tape in self.outline.tapes]
-        middle = np.mean([tape[0] for tape in every], axis=0)
+        hers = np.mean([tape[0] for tape in every], axis=0)
         for number, tape in enumerate(every, start=1):
-            away = np.linalg.norm(tape - middle, axis=1)
-            place = tape[first_largest(away)]
-            out = (place - middle) / max(float(away.max()), 1e-9)
+            own = self.outline.in_baskets.get(number - 1)
+            middle = hers if own is None else on_paper(own[None])[0]
+            place = tape[first_largest(np.linalg.norm(tape - hers, axis=1))]
+            out = (place - middle) / max(float(np.linalg.norm(place - middle)), 1e-9)
             x, y = place + out * 8.5
             draw_text(canvas, self.letters, x, y - 2.4, str(number), 7, align="middle")

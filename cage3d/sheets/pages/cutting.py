@@ -117,7 +117,7 @@ def cut_row(cut: SteelCut, writing: Writing, letters: Letters) -> list[object]:
 def hoop_number(cut: SteelCut, letters: Letters) -> object:
     """Large, and under it where a hoop stands that does not go round her."""
     number = say(letters, str(cut.hoop), NUMBER)
-    return number if cut.beside is None else [number, say(letters, f"her {cut.beside}", SMALL)]
+    return number if cut.beside is None else [number, say(letters, cut.beside, SMALL)]
 
 
 def coarse_figure(metres: float, writing: Writing, letters: Letters) -> object:

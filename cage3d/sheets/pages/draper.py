@@ -23,6 +23,7 @@ from cage3d.sheets.paper.drawing import (
 )
 from cage3d.sheets.paper.fonts import Letters
 from cage3d.sheets.paper.frame import Chapter
+from cage3d.wording import capital
 
 HEADING = "8 For the draper: the cage to be covered"
 HOOPS_ABREAST = 8  # columns of spreads beside the gore's name and the waist
@@ -43,6 +44,14 @@ GORES = (
     "From tape to tape along each hoop: a gore with its seams over the tapes. Across an opening it is what is left of"
     " the girth. Gores are named by the two tapes beside them."
 )
+QUARTERS = (
+    "From the middle of her front to her left, on to the middle of her back, and so round, along the cloth of the"
+    " girths above: a seam in each of the four places."
+)
+ROUND_BASKETS = (
+    "Cloth goes round what stands at her left and right at once, and round her; before and behind it is drawn straight"
+    " across."
+)
 
 
 def draper_pages(making: Making, draping: Draping, letters: Letters, width: float) -> list[Flowable]:
@@ -56,7 +65,7 @@ def draper_pages(making: Making, draping: Draping, letters: Letters, width: floa
     ]
     story += [
         say(letters, f"Girths, {unit}", SUBTITLE),
-        say(letters, GIRTHS.format(making.design.stuff), SMALL),
+        say(letters, girths_note(making, draping), SMALL),
         gap(1),
     ]
     story += [girth_table(making, draping, letters, width), CondPageBreak(60 * mm)]
@@ -65,15 +74,20 @@ def draper_pages(making: Making, draping: Draping, letters: Letters, width: floa
     if not draping.gores:
         return story
     story += [
-        say(letters, f"Spread of each gore, {unit}", SUBTITLE),
-        say(letters, making.says(GORES), SMALL),
+        say(letters, f"Spread of each {draping.pieces}, {unit}", SUBTITLE),
+        say(letters, making.says(GORES if draping.pieces == "gore" else QUARTERS), SMALL),
         gap(1),
     ]
-    hoops = len(making.design.hoops)
+    hoops = len(draping.levels)
     for first in range(0, hoops, HOOPS_ABREAST):
         shown = range(first, min(first + HOOPS_ABREAST, hoops))
         story += [gore_table(making, draping, shown, letters, width), gap(3)]
     return story
+
+
+def girths_note(making: Making, draping: Draping) -> str:
+    words = GIRTHS.format(making.design.stuff)
+    return words if draping.pieces == "gore" else f"{words} {ROUND_BASKETS}"
 
 
 def girth_table(making: Making, draping: Draping, letters: Letters, width: float) -> Flowable:
@@ -116,8 +130,10 @@ def fall_table(making: Making, draping: Draping, letters: Letters, width: float)
 def gore_table(making: Making, draping: Draping, hoops: range, letters: Letters, width: float) -> Flowable:
     """One row for gores that are alike; the waist and some of the hoops."""
     writing, count = making.writing, making.design.tapes.count
-    heads = [say(letters, f"Hoop {hoop + 1}", HEAD_RIGHT) for hoop in hoops]
-    rows: list[list[object]] = [[say(letters, "Gores", HEAD), say(letters, "Waist", HEAD_RIGHT), *heads]]
+    heads = [say(letters, capital(draping.levels[hoop]), HEAD_RIGHT) for hoop in hoops]
+    rows: list[list[object]] = [
+        [say(letters, f"{capital(draping.pieces)}s", HEAD), say(letters, "Waist", HEAD_RIGHT), *heads]
+    ]
     for gore in draping.gores:
         spreads = (gore.spreads[0], *(gore.spreads[hoop + 1] for hoop in hoops))
         figures = [say(letters, writing.figure(spread), CELL_RIGHT) for spread in spreads]
