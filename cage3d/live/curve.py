@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from typing import Any
 
 from cage3d.design.faults import printable
 from cage3d.errors import CageError, Problem
 from cage3d.live.controls import Control
 from cage3d.live.fitting import Opened
+from cage3d.live.joined import joined
 from cage3d.page.curves import curves_svg
 from cage3d.steady import steady
 from cage3d.study.sweeping.steps import Steps
@@ -22,19 +24,25 @@ DIGITS = 9
 
 
 def curve_of(
-    opened: Opened, values: Mapping[str, str], places: Any, told: Callable[[str], object]
+    opened: Opened,
+    values: Mapping[str, str],
+    places: Any,
+    told: Callable[[str], object],
+    shares: Any = None,
 ) -> tuple[str, str]:
     """(SVG, a word on it) around where the control stands; several places are moved by one amount.
 
+    shares: of that amount, that each of a joined slider's places takes; None: each all of it.
     Raises CageError for what is no control, or where no value on the way hangs.
     """
     known = isinstance(places, list) and places and all(isinstance(one, str) for one in places)
     if not known or not set(places) <= opened.controls.keys():
-        said = printable(str(places)[:60])
-        raise CageError(Problem("curve", said, "there is nothing here that can be moved", "Name a slider"))
+        raise nothing_there(places)
     design, data = opened.design_with(values), opened.data_with(values)
     controls = [opened.controls[place] for place in places]
     steps = steps_round(controls, [standing(opened, values, one) for one in controls])
+    if shares is not None:
+        steps = shared(opened, steps, places, shares)
     sweep = Sweep(design, data, (steps,))
     told(f"settling {sweep.count} cages")
     varied = vary(sweep)
@@ -43,6 +51,20 @@ def curve_of(
         raise CageError(Problem("curve", steps.figure.name, why, "Move it to where the cage hangs"))
     count = len(varied.answers)
     return curves_svg(varied), f"{steps.in_words}: {count} of {sweep.count} hang."
+
+
+def nothing_there(places: Any) -> CageError:
+    said = printable(str(places)[:60])
+    return CageError(Problem("curve", said, "there is nothing here that can be moved", "Name a slider"))
+
+
+def shared(opened: Opened, steps: Steps, places: list[str], shares: Any) -> Steps:
+    """The steps of the joined slider that moves these places by these shares. Raises CageError where there is none."""
+    for joint in joined(opened.design, list(opened.controls.values())):
+        if joint["places"] == places and joint["shares"] == shares:
+            names, of_each = (str(joint["name"]),), tuple(joint["shares"])
+            return replace(steps, figure=replace(steps.figure, names=names, shares=of_each))
+    raise nothing_there(places)
 
 
 def standing(opened: Opened, values: Mapping[str, str], control: Control) -> float:

@@ -144,7 +144,7 @@ def aim(opened: Opened, values: dict[str, str], ask: dict[str, Any], _folder: Fo
 
 def curve(opened: Opened, values: dict[str, str], ask: dict[str, Any], _folder: Folder, told: Told) -> Answer:
     places = ask.get("places", [ask.get("place")])
-    svg, text = curve_of(opened, values, places, told)
+    svg, text = curve_of(opened, values, places, told, ask.get("shares"))
     return {"svg": svg, "text": text}, None
 
 

@@ -7,6 +7,7 @@ import zipfile
 from pathlib import Path
 from typing import Any
 
+import numpy as np
 import pytest
 from calling import foretold_in_part
 
@@ -15,11 +16,13 @@ from cage3d.errors import CageError, OutputError
 from cage3d.live import curve, job
 from cage3d.live.curve import curve_of, steps_round
 from cage3d.live.fitting import Opened, open_file
+from cage3d.live.joined import joined
 from cage3d.live.seeking import sought_values
 from cage3d.report import measure
 from cage3d.results import RESULTS
 from cage3d.settle import settle
 from cage3d.shape.lay_out import lay_out
+from cage3d.study.sweeping.vary import vary
 from cage3d.units import INCH
 from cage3d.write.folder import Folder
 
@@ -91,6 +94,39 @@ def test_a_curve_is_drawn(opened: Opened, told: list[str], monkeypatch: pytest.M
     assert said == "Hoop 4 length from 68 1/8 in to 79 7/8 in by 5 7/8 in: 3 of 3 hang."
     assert svg.startswith("<svg ")
     assert "Hem above the floor" in svg
+
+
+def test_a_curve_of_a_wave_moves_each_by_its_share(
+    opened: Opened, told: list[str], monkeypatch: pytest.MonkeyPatch
+):
+    """Eight even tapes, the first half a step from centre front: cos 22.5 deg of the way at the two in front and the
+    two behind, which is the whole, and cos 67.5 deg at the others, which is tan 22.5 deg of that."""
+    some = np.tan(np.pi / 8.0)
+    shares = dict(enumerate([-1.0, -some, some, 1.0, 1.0, some, -some, -1.0]))
+    joint = next(
+        one
+        for one in joined(opened.design, list(opened.controls.values()))
+        if one["name"] == "Drop 4 back against front"
+    )
+    sweeps: list[Any] = []
+    monkeypatch.setattr(curve, "vary", lambda sweep: sweeps.append(sweep) or vary(sweep))
+    monkeypatch.setattr(curve, "EITHER_WAY", 1)
+    svg, said = curve_of(opened, {}, joint["places"], told.append, joint["shares"])
+    assert said.startswith("Drop 4 back against front from -")
+    assert said.endswith("3 of 3 hang.")
+    assert "Drop 4 back against front, in" in svg
+    (steps,) = sweeps[0].steps
+    for tape, share in shares.items():
+        place = f"tapes.drops[{tape}][3]"
+        inches = float(steps.written(2)[place].split()[0]) - opened.controls[place].value / INCH
+        assert inches == pytest.approx(share * steps.number(2), abs=1e-5)
+
+
+@pytest.mark.parametrize("shares", [[1.0], [0.5] * 8, "1", [None] * 8, {}])
+def test_a_curve_of_shares_that_no_slider_has_is_told(opened: Opened, told: list[str], shares: Any):
+    places = [f"tapes.drops[{tape}][0]" for tape in range(8)]
+    with pytest.raises(CageError, match="nothing here that can be moved"):
+        curve_of(opened, {}, places, told.append, shares)
 
 
 @pytest.mark.parametrize("places", [[None], [], "hoops", ["name"], [[]], [7]])

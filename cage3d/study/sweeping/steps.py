@@ -56,10 +56,11 @@ class Steps:
 
     def written(self, place: int) -> dict[str, str]:
         """What stands in the design's data, by place."""
-        value = self.number(place)
+        value, figure = self.number(place), self.figure
+        shares = figure.shares or (1.0,) * len(figure.places)
         texts = {}
-        for where, now in zip(self.figure.places, self.figure.values, strict=True):
-            own = value + (now or 0.0) / self.scale if self.change else value
+        for where, now, share in zip(figure.places, figure.values, shares, strict=True):
+            own = share * value + (now or 0.0) / self.scale if self.change else value
             texts[where] = f"{short(own, DIGITS)} {self.unit}".strip()
         return texts
 

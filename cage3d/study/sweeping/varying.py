@@ -49,6 +49,7 @@ class Varying:
     kind: Kind
     places: tuple[str, ...]  # in the design's data: "hoops[3].length"
     values: tuple[float | None, ...]  # as they are, in SI; None: not written
+    shares: tuple[float, ...] = ()  # of a change, that each takes; none where all take the whole
 
     @property
     def name(self) -> str:

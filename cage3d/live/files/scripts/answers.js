@@ -1,7 +1,7 @@
 // How the figures answer one slider: settled along its way, on asking.
 const askButton = (name, what) => button("∿", () => showAnswers(name, what), {class: "ask",
   title: "How the figures answer", "aria-label": `How the figures answer ${name}`});
-// what: {place} of one value, {places} of several that move alike.
+// what: {place} of one value, {places, shares} of several that move together.
 const showAnswers = async (name, what) => {
   const dialog = by("answers");
   by("answers-title").textContent = `How the figures answer ${name}`;

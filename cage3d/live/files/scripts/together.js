@@ -8,9 +8,8 @@ const togetherRow = (joint) => {
   row.said = made("output", {class: "by"});
   row.slider = made("input", {type: "range", min: least, max: most, step: 1, "aria-label": joint.name,
     input: () => slidTogether(row), change: () => { row.from = null; closeChange(); refreshTogether(row); }});
-  const alike = !joint.shares || joint.shares.every((share) => share === 1);
   row.element = made("div", {class: "control together"}, made("span", {class: "name"}, joint.name), row.said,
-    alike ? askButton(joint.name, {places: joint.places}) : null, row.slider);
+    askButton(joint.name, {places: joint.places, shares: joint.shares}), row.slider);
   joinedRows.push(row);
   refreshTogether(row);
   return row.element;
