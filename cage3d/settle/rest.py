@@ -113,7 +113,7 @@ def come_near_rest(
     """
     trial = trial_at(model, posture, forces)
     steps, distance, reason = 0, float("nan"), "steps ran out"
-    for tolerance in NEARING:
+    for number, tolerance in enumerate(NEARING):
         trial, used = minimise(trial, tolerance, most_steps - steps)
         steps += used
         if steps >= most_steps:
@@ -128,7 +128,9 @@ def come_near_rest(
         if distance <= near and held and unbalanced(trial) <= NEARING[0]:
             reason = "at rest"
             break
-        trial = trial.held_by(trial.acting, STIFFER if trial.model.spring < MOST_SPRING else 1.0)
+        # At first among the same springs: stiffer ones would snatch at every tape that is all but slack.
+        stiffer_now = number > 0 and trial.model.spring < MOST_SPRING
+        trial = trial.held_by(trial.acting, STIFFER if stiffer_now else 1.0)
     return Rest(
         trial.posture, trial.acting, unbalanced(trial), 0.0, distance, worst_node(trial), steps, reason
     )
