@@ -5,9 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from gored import written
+from gored import gored, written
 
 from cage3d.design.read import read_data
+from cage3d.design.rules import remarks
 from cage3d.errors import DesignError
 
 OPEN = [{"length": 1050, "opening": "front"}, {"length": 1600}, {"length": 2000}]
@@ -110,6 +111,24 @@ def test_a_panel_names_seams_of_cloth_and_tapes_of_tapes() -> None:
     on_tapes = {"tapes": {"count": 8, "drops": [250, 250, 250]}, "panels": [panel | {"seams": [3, 4]}]}
     data = {key: value for key, value in (written() | on_tapes).items() if key != "cloth"}
     assert ("panels[0].seams", "a cage on tapes has no seams") in told_of(data)
+
+
+def test_cloth_too_short_for_the_step_between_laced_hoops() -> None:
+    """From 1600 to 2000 mm the step is 63.66 mm: 20 mm of cloth, less than a casing of 1 in, are refused laced or not.
+
+    Longer than a casing, a laced hoop may hang out of its circle.
+    """
+    panel = {"seams": [3, 4], "hoops": [2], "widths": [300]}
+    for panels in ([], [panel]):
+        (fault,) = told({"levels": [250, 500, 520]}, panels=panels)
+        assert fault == (
+            "cloth.levels[0][2]",
+            "seam 20 mm shorter than step 64 mm (hoop 2 to hoop 3): the hoop is longer than its seams can spread",
+        )
+    assert told({"levels": [250, 500, 560]}, panels=[]) != []
+    assert told({"levels": [250, 500, 560]}, panels=[panel]) == []
+    longer = remarks(gored({"levels": [250, 500, 560]}, panels=[panel]))[0].try_this
+    assert longer.startswith("Make this stretch of cloth 7")
 
 
 def test_points_name_seams() -> None:

@@ -79,7 +79,8 @@ def too_short(design: Design, reach: Reach) -> Problem:
         show_length(drop, design.units),
         f"tape {two(drop, design)} shorter than step {two(abs(step), design)} "
         f"({above} to hoop {hoop + 1}){which}: the hoop is {longer}",
-        f"Make this drop {least} or more, or the two lengths more alike",
+        f"Make this {'drop' if design.cloth is None else 'stretch of cloth'} {least} or more, or the two lengths more"
+        " alike",
     )
 
 
@@ -131,8 +132,18 @@ def tapes_reach_from_hoop_to_hoop(design: Design) -> Iterator[Problem]:
     if not measurable(design):
         return
     for reach in reaches(design):
-        if not reach.reached and reach.short and not out_of_its_circle(design, reach):
+        stands_aside = out_of_its_circle(design, reach) and not casing_on_casing(design, reach)
+        if not reach.reached and reach.short and not stands_aside:
             yield too_short(design, reach)
+
+
+def casing_on_casing(design: Design, reach: Reach) -> bool:
+    """Whether two casings of cloth would lie over one another all round.
+
+    Laced or not, so short a cloth cannot span a step; such cages took minutes to find pulls of many kilograms, or
+    none, and could not be sewn.
+    """
+    return design.cloth is not None and bool((reach.drops < design.tapes.casing - ROOM).all())
 
 
 def tapes_short_of_the_step(design: Design) -> Iterator[Problem]:
@@ -140,7 +151,7 @@ def tapes_short_of_the_step(design: Design) -> Iterator[Problem]:
     if not measurable(design):
         return
     for reach in reaches(design):
-        off = reach.reached or out_of_its_circle(design, reach)
+        off = reach.reached or (out_of_its_circle(design, reach) and not casing_on_casing(design, reach))
         beside = reach.above == BAND and design.hoops[reach.hoop].beside is not None
         if off and reach.short and of_all_its_tapes(design, reach) and not beside:
             yield too_short(design, reach)
