@@ -44,6 +44,16 @@ def basket_of(design: Design, hoop: int) -> list[int]:
     return [number for number, one in enumerate(design.hoops) if one.beside == side]
 
 
+def neighbours(design: Design) -> tuple[tuple[int, int], ...]:
+    """(hoop, the next below it), both from 0: in its own basket, or round her; under one round her both baskets."""
+    pairs = []
+    for upper, hoop in enumerate(design.hoops):
+        for side in HALVES if hoop.beside is None else (hoop.beside,):
+            below = range(upper + 1, len(design.hoops))
+            pairs += [(upper, lower) for lower in below if design.hoops[lower].beside in (side, None)][:1]
+    return tuple(dict.fromkeys(pairs))
+
+
 def hem_hoops(design: Design) -> tuple[int, ...]:
     """The hoops (from 0) that make the hem."""
     return lowest_of([hoop.beside for hoop in design.hoops])

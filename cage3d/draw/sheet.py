@@ -101,7 +101,13 @@ def table(sheet: Overlay, hung: Hung, left: float, y: float) -> float:
     row = min(1.6 * TEXT, 0.42 * CELL[1] / len(hung.report.hoops))
     size = min(0.9, row / (1.4 * TEXT))
     for hoop in hung.report.hoops:
-        sheet.words((left, y), f"Hoop {hoop.number} {hoop.kind}".rstrip(), "lt", size, True)
+        sheet.words(
+            (left, y),
+            f"Hoop {hoop.number} {hoop.beside or ('open' if hoop.open else '')}".rstrip(),
+            "lt",
+            size,
+            True,
+        )
         values = (hoop.length_m, hoop.width_side_side_m, hoop.width_front_back_m, hoop.height_front_m,
                   hoop.height_left_m, hoop.height_back_m, hoop.height_right_m)  # fmt: skip
         for end, value in zip(ends, values, strict=True):

@@ -18,7 +18,7 @@ from cage3d.draw.overlay import ACCENT, SOFT, Overlay, Place, width_of
 from cage3d.draw.views import SIDE, Frame
 from cage3d.shape.arrays import Floats
 from cage3d.steady import first_largest, rising, steady
-from cage3d.wording import listed
+from cage3d.wording import capital, listed, numbered
 
 # Everything in heights of the letters.
 # Under the hoop's lower line as it is seen; over its upper one: negative.
@@ -30,6 +30,7 @@ PAD = 0.18  # of the white card round the words
 OWN = 1.25  # the next hoop is further by this
 APART = 0.1  # and by this
 LINES_APART = 0.35
+TWINS = 0.15  # hoops that take up the same place but for this have one width written
 
 
 @dataclass(frozen=True)
@@ -52,10 +53,14 @@ class Width:
 
 def level_widths(paper: Overlay, frame: Frame, hung: Hung) -> None:
     """Draws them; hoops whose width found no room are named at the foot of the picture."""
-    curves = [frame.on_paper(curve) for curve in hung.curves]
-    words = [f"Hoop {hoop.number}: {hung.show(shown)}" for hoop, shown in zip(
-        hung.report.hoops, shown_widths(frame, hung), strict=True)]  # fmt: skip
-    found = placed_widths(curves, words, shown_widths(frame, hung), paper.text)
+    every, widths = [frame.on_paper(curve) for curve in hung.curves], shown_widths(frame, hung)
+    groups = hidden_behind(every, TWINS * paper.text)
+    curves = [every[group[0]] for group in groups]
+    words = [
+        f"{capital(numbered('hoop', [hoop + 1 for hoop in group]))}: {hung.show(widths[group[0]])}"
+        for group in groups
+    ]
+    found = placed_widths(curves, words, [widths[group[0]] for group in groups], paper.text)
     for width in found:
         y = width.middle[1]
         for x, from_y in (width.left, width.right):
@@ -63,11 +68,29 @@ def level_widths(paper: Overlay, frame: Frame, hung: Hung) -> None:
         paper.dimension((width.left[0], y), (width.right[0], y))
     for width in found:
         paper.words(width.middle, words[width.hoop], "mm", width.size, colour=ACCENT, card=True)
-    shown = {width.hoop for width in found}
-    if left_out := [str(hoop + 1) for hoop in range(len(curves)) if hoop not in shown]:
+    shown = {hoop for width in found for hoop in groups[width.hoop]}
+    if left_out := [str(hoop + 1) for hoop in range(len(every)) if hoop not in shown]:
         place = (paper.size[0] / 2.0, paper.size[1] - 0.6 * paper.text)
         which = f"hoop {left_out[0]}" if len(left_out) == 1 else f"hoops {listed(left_out)}"
         paper.words(place, f"No room for the width of {which}", "ms", 0.6, colour=SOFT)
+
+
+def hidden_behind(curves: Sequence[Floats], near: float) -> list[list[int]]:
+    """Hoops (from 0) of which one hides the other, as baskets alike do from the side, together; else each by itself.
+
+    curves: (n, 2) px a hoop; near: px that the corners of what both take up may be apart.
+    """
+    groups: list[list[int]] = []
+    for hoop, curve in enumerate(curves):
+        corners = np.concatenate([curve.min(axis=0), curve.max(axis=0)])
+        for group in groups:
+            other = curves[group[0]]
+            if np.abs(np.concatenate([other.min(axis=0), other.max(axis=0)]) - corners).max() < near:
+                group.append(hoop)
+                break
+        else:
+            groups.append([hoop])
+    return groups
 
 
 def shown_widths(frame: Frame, hung: Hung) -> list[float]:

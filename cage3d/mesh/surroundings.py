@@ -6,13 +6,14 @@ from functools import lru_cache, partial
 
 import numpy as np
 
-from cage3d.design.models import Design
+from cage3d.design.models import Design, Hoop
 from cage3d.mesh.extras import lengths
 from cage3d.mesh.loft import closed_loft, cylinder
 from cage3d.mesh.part import Part
 from cage3d.mesh.wearer import drawn_form
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
+from cage3d.shape.beside import reach_beside
 from cage3d.shape.form import Form
 
 # Drawn only; a workroom stand, common practice.
@@ -61,8 +62,14 @@ def form_rings(form: Form, top: float, end: float) -> Floats:
 
 def floor_part(design: Design) -> Part:
     """A disc under the cage, its upper face at height 0; the same whatever hangs on the cage."""
-    reach = max(hoop.length for hoop in design.hoops) / (2.0 * np.pi)
+    reach = max(reach_of(design, hoop) for hoop in design.hoops)
     return Part("floor", "floor", cylinder(FLOOR_MARGIN * reach, 0.0, -FLOOR_THICKNESS, 96), "floor")
+
+
+def reach_of(design: Design, hoop: Hoop) -> float:
+    """m, about how far a hoop reaches from her axis: as a circle, beside her about as half of one or as a ring."""
+    radius = hoop.length / (2.0 * np.pi)
+    return radius if hoop.beside is None else reach_beside(design, hoop.beside) + 2.0 * radius
 
 
 def shrunk(ring: Floats, share: float, drop: float) -> Floats:

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.spatial import cKDTree
 
+from cage3d.design.baskets import hem_hoops, neighbours
 from cage3d.mesh.frames import Frames, frames_from_edges, node_frames
 from cage3d.mesh.hanging import ribbon_run
 from cage3d.mesh.ties import in_parts
@@ -54,6 +55,8 @@ class CageLines:
     crossings: Floats  # (H, T, 3) mm, where a tape crosses a hoop; nan where it does not
     anchors: Floats  # (T, 3) mm, on the waistband's lower edge; nan where a tape begins at a hoop
     meeting: Ints  # (M, 3) hoop, lower hoop and tape, where two hoops meet
+    neighbours: tuple[tuple[int, int], ...]  # each hoop and the next below it
+    hems: tuple[int, ...]  # the lowest hoop, or that of each basket
     waist_lower: Floats  # (WAIST_STEPS, 3) mm, the waistband's lower edge
     waist_depth: float  # mm, height of the waistband
 
@@ -76,6 +79,8 @@ def lines_of(settled: SettledCage, scale: Scale, tail: float) -> CageLines:
         crossings=crossings,
         anchors=anchors,
         meeting=meetings(joined),
+        neighbours=neighbours(cage.design),
+        hems=hem_hoops(cage.design),
         waist_lower=waist_ring(cage.design, fractions, depth / 2.0) * size,
         waist_depth=depth * size,
     )
@@ -202,19 +207,19 @@ def hoop_gap(lines: CageLines) -> float:
     """mm, least distance between the centre lines of two hoops; infinite for a single hoop."""
     gaps = [np.inf]
     meeting = {(int(upper), int(lower)) for upper, lower, _ in lines.meeting}
-    for upper in range(len(lines.hoops) - 1):
-        if (upper, upper + 1) in meeting:
-            gaps.append(gap_of_meeting(lines, upper))
+    for upper, lower in lines.neighbours:
+        if (upper, lower) in meeting:
+            gaps.append(gap_of_meeting(lines, upper, lower))
             continue
-        distances, _ = cKDTree(lines.hoops[upper].points).query(lines.hoops[upper + 1].points)
+        distances, _ = cKDTree(lines.hoops[upper].points).query(lines.hoops[lower].points)
         gaps.append(float(np.min(distances)))
     return min(gaps)
 
 
-def gap_of_meeting(lines: CageLines, upper: int) -> float:
+def gap_of_meeting(lines: CageLines, upper: int, lower: int) -> float:
     """mm between a hoop and the next at those tapes where they do not meet."""
-    met = [int(tape) for above, lower, tape in lines.meeting if (above, lower) == (upper, upper + 1)]
-    apart = np.delete(np.linalg.norm(lines.crossings[upper] - lines.crossings[upper + 1], axis=1), met)
+    met = [int(tape) for one, other, tape in lines.meeting if (one, other) == (upper, lower)]
+    apart = np.delete(np.linalg.norm(lines.crossings[upper] - lines.crossings[lower], axis=1), met)
     return float(np.nanmin(apart))
 
 

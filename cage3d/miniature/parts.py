@@ -153,9 +153,10 @@ class Builder:
             self.plan.add("stem", [BASE, WAIST])
         elif pole is None:
             self.notes.append("Ties leave no room for a stem; the posts under the lowest hoop carry it")
-        for tape, upright in posts(self.lines, planned, process).items() if "hoops" in self.asked else ():
-            self.solids[f"post {tape + 1}"] = upright
-            self.plan.add(f"post {tape + 1}", [BASE, self._crossing(len(self.lines.hoops) - 1, tape)])
+        uprights = posts(self.lines, planned, process)
+        for hoop, tape in planned.posts.tolist() if "hoops" in self.asked else ():
+            self.solids[f"post {tape + 1}"] = uprights[tape]
+            self.plan.add(f"post {tape + 1}", [BASE, self._crossing(hoop, tape)])
 
     def form(self, scale: Scale) -> None:
         shape = self.settled.cage.form

@@ -18,7 +18,7 @@ from cage3d.miniature.lines import CageLines
 from cage3d.miniature.process import Bed, Process
 from cage3d.miniature.sections import Sections
 from cage3d.miniature.solids import united
-from cage3d.miniature.stand import Stand
+from cage3d.miniature.stand import Stand, places_of_posts
 from cage3d.miniature.topology import BarEnd, Plan
 from cage3d.shape.arrays import Floats
 
@@ -73,7 +73,7 @@ class Cutter:
     def _nearest_upright(self, cut: Cut) -> float | None:
         """mm to the nearest tape, or None where the plane would cut a tape or a post."""
         tapes = min(float(np.abs(cut.beyond(dense(tape.points))).min()) for tape in self.lines.tapes)
-        posts = float(np.abs(cut.beyond(self.lines.crossings[-1][self.stand.posts])).min())
+        posts = float(np.abs(cut.beyond(places_of_posts(self.lines, self.stand))).min())
         if tapes < self.sections.tape[1] / 2.0 + BESIDE or posts < self.process.rod / 2.0 + BESIDE:
             return None
         return tapes
@@ -126,7 +126,7 @@ class Cutter:
         outline = max(self.stand.outline.to_polygons(), key=len)
         rim = crossings(cut, np.column_stack([outline, np.zeros(len(outline))]), True)
         middle = np.mean(rim, axis=0)
-        uprights = self.lines.crossings[-1][self.stand.posts][:, :2]
+        uprights = places_of_posts(self.lines, self.stand)[:, :2]
         if self.stand.stem is not None:
             uprights = np.vstack([uprights, self.stand.stem])
         places = []

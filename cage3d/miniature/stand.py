@@ -14,7 +14,7 @@ from cage3d.miniature.process import Process
 from cage3d.miniature.solids import about_hull, plate, post, stacked
 from cage3d.miniature.text import engravable, lettering
 from cage3d.shape.arrays import Floats, Ints
-from cage3d.steady import first_least
+from cage3d.steady import first_largest, first_least
 
 BASE_MARGIN = 5.0  # mm beyond the hem
 POSTS_AT = (0.19, 0.39, 0.61, 0.81)  # of the girth from centre front; the front stays free for letters
@@ -34,7 +34,7 @@ class Stand:
     outline: CrossSection
     stem: Floats | None  # (2,) None where ties leave no room for one
     stem_diameter: float
-    posts: Ints  # tapes under whose crossing of the lowest hoop a post stands
+    posts: Ints  # (n, 2) hoop and tape under whose crossing a post stands
     waist: float  # height of the waistband's lower edge
     disc_thickness: float
 
@@ -51,16 +51,22 @@ def plan_stand(lines: CageLines, stations: Floats, process: Process) -> Stand:
         outline=about_hull(plan, BASE_MARGIN),
         stem=place_of_stem(lines, diameter / 2.0 + process.section * 0.55 + process.opening),
         stem_diameter=diameter,
-        posts=np.unique([first_least(away) for away in off_posts(lines, stations)]).astype(np.intp),
+        posts=np.vstack([posts_under(lines, hem, stations) for hem in lines.hems]),
         waist=waist,
         disc_thickness=max(lines.waist_depth, 1.5 * process.section),
     )
 
 
-def off_posts(lines: CageLines, stations: Floats) -> Floats:
-    """(posts, T) shares of the girth by which each tape that passes the lowest hoop is off each post's place."""
-    passes = ~np.isnan(lines.crossings[-1, :, 0])
-    return np.where(passes, np.abs(stations - np.array(POSTS_AT)[:, None]), np.inf)
+def posts_under(lines: CageLines, hoop: int, stations: Floats) -> Ints:
+    """(n, 2) a lowest hoop, and the tapes at which posts stand under it: round her, or at both ends and outside."""
+    passes = ~np.isnan(lines.crossings[hoop, :, 0])
+    away = np.where(passes, np.abs(stations - np.array(POSTS_AT)[:, None]), np.inf)
+    tapes = np.unique([first_least(row) for row in away])
+    if len(lines.hems) > 1:
+        own = np.flatnonzero(passes)
+        outermost = own[first_largest(np.abs(lines.crossings[hoop, own, 0]))]
+        tapes = np.unique([own[0], outermost, own[-1]])
+    return np.column_stack([np.full(len(tapes), hoop), tapes]).astype(np.intp)
 
 
 def place_of_stem(lines: CageLines, room: float) -> Floats | None:
@@ -109,12 +115,17 @@ def stem(lines: CageLines, stand: Stand, process: Process) -> Manifold | None:
 
 
 def posts(lines: CageLines, stand: Stand, process: Process) -> dict[int, Manifold]:
-    """A post under the lowest hoop at each chosen tape, from inside the base to the hoop's middle."""
-    lowest = lines.crossings[-1]
+    """By its tape a post under each chosen crossing, from inside the base to the hoop's middle."""
     return {
-        int(tape): post(lowest[tape], -process.base / 2.0, float(lowest[tape, 2]), process.rod)
-        for tape in stand.posts
+        int(tape): post(place, -process.base / 2.0, float(place[2]), process.rod)
+        for (_, tape), place in zip(stand.posts, places_of_posts(lines, stand), strict=True)
     }
+
+
+def places_of_posts(lines: CageLines, stand: Stand) -> Floats:
+    """(n, 3) mm, the upper ends of the posts."""
+    hoops, tapes = stand.posts.T
+    return np.asarray(lines.crossings[hoops, tapes])
 
 
 def base(stand: Stand, process: Process, scale: str, name: str, code: str) -> tuple[Manifold, str]:

@@ -44,7 +44,9 @@ def build_flat(settled: SettledCage, order: Order) -> Maquette:
             f"Hoops and tapes: {2 * way.section:g} x {way.section:g} mm at {at.text}, whatever the strip; "
             "check with your printer",
         ),
-        assembly=assembly(kit, way, letter_of(settled.cage.design)),
+        assembly=assembly(
+            kit, way, letter_of(settled.cage.design), all(hoop.beside for hoop in settled.cage.design.hoops)
+        ),
         notes=(*kit.notes, f"Laid out for a bed of {room.text}", *CAUTIONS),
     )
 
@@ -114,8 +116,9 @@ def lying(piece: FlatPiece) -> tuple[CrossSection, Manifold]:
     return piece.outline.rotate(angle), piece.solid.rotate((0.0, 0.0, angle))
 
 
-def assembly(kit: Kit, process: Process, letter: str) -> tuple[str, ...]:
-    """How the pieces go together, one line a step; letter: that tapes bear."""
+def assembly(kit: Kit, process: Process, letter: str, beside: bool = False) -> tuple[str, ...]:
+    """How the pieces go together, one line a step; letter: that tapes bear; beside: whether all hoops stand beside her,
+    and none lies over the uprights."""
     names = [piece.name for piece in kit.pieces]
     hoops, tapes = (sum(name.startswith(kind) for name in names) for kind in ("hoop", "tape"))
     lines = [
@@ -126,13 +129,18 @@ def assembly(kit: Kit, process: Process, letter: str) -> tuple[str, ...]:
     lay = f"hoops {hoops} to 1 {{}}, the lowest first, letters to the front"
     if "base" in names:
         lines.append("Stand both uprights in the base, longer tabs down")
-        if hoops:
+        if hoops and not beside:
             lines.append("Lay " + lay.format("over the uprights"))
         if "waist disc" in names:  # last: what stands inside a hoop does not pass over it
             lines.append("Then set the waist disc on their upper tabs")
-    elif hoops and tapes:
+    elif hoops and tapes and not beside:
         lines.append("Lay " + lay.format("one over another"))
-    if tapes and hoops:
+    if tapes and hoops and beside:
+        lines.append(
+            "At one side after the other push the tapes on from outside, their slots over the waist disc, and press the"
+            " hoops into the slots below from inside, from the top down, letters to the front"
+        )
+    elif tapes and hoops:
         lines += [
             "Lift the hoops one by one and push tape 1 on from outside, its slots over hoops"
             + (" and waist disc" if "waist disc" in names else ""),
