@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+import re
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 from typing import Any
 
 from cage3d.design.read import read_data
@@ -13,10 +15,13 @@ from cage3d.settle import settle
 from cage3d.shape.lay_out import lay_out
 from cage3d.study.aiming.aim import Aimed
 from cage3d.study.aiming.answer import Answer, verdict
+from cage3d.study.aiming.least_change import meets
 from cage3d.study.aiming.way_back import Asked, off_by, sought, usual_step, why_unmet
 from cage3d.study.aiming.writing import data_with
 from cage3d.study.numbers import number_names
 from cage3d.wording import capital
+
+OF_A_ROW = re.compile(r"\b(?:drop|level) \d+\b")
 
 
 def sought_values(
@@ -36,14 +41,26 @@ def sought_values(
         rows = "drops" if design.cloth is None else "levels"
         raise CageError(Problem("aim", "", why, f"Set some lengths, {rows} or ties free"))
     kept = [name for name in number_names(design) if name not in loose]
-    asked = Asked(keep=kept, free=loose, step=usual_step(design))
+    asked = Asked(keep=kept, free=beside_waves(loose, kept), step=usual_step(design))
     exact, found = sought(design, (), asked, opened.path.name, told)
+    if not meets(exact, asked.within) and len(asked.free) < len(loose):
+        asked = replace(asked, free=loose)
+        exact, found = sought(design, (), asked, opened.path.name, told)
     written = data_with(data, design, found.design, asked.step)
     hung = settle(lay_out(read_data(written)))
     last = Aimed(hung.cage.design, hung, found.wishes, off_by(hung, found.wishes), exact.slopes, found.settlings + 1,
                  found.why)  # fmt: skip
     answer = Answer(design, last, float(abs(exact.off).max()), asked.within, why_unmet(exact, asked), "")
     return differing(opened, written), " ".join(verdict(answer))
+
+
+def beside_waves(loose: Sequence[str], kept: Sequence[str]) -> list[str]:
+    """Names that are to change each for itself: not those of a row that is free all round.
+
+    Such a row goes by waves, which keep her left and right alike.
+    """
+    held = {row[0] for name in kept if (row := OF_A_ROW.search(name))}
+    return [name for name in loose if (row := OF_A_ROW.search(name)) is None or row[0] in held]
 
 
 def sought_places(opened: Opened) -> dict[str, str]:

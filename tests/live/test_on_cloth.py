@@ -13,7 +13,7 @@ from cage3d.flow import settle_file
 from cage3d.live.fitting import Opened, nearest_that_can_be, open_text
 from cage3d.live.joined import joined
 from cage3d.live.saving import saved
-from cage3d.live.seeking import sought_values
+from cage3d.live.seeking import beside_waves, sought_values
 from cage3d.report import measure, report_json
 from cage3d.scene.pulls import pull_lines
 from cage3d.settle import settle
@@ -147,6 +147,33 @@ def test_the_way_back_moves_levels_of_the_seams_that_are_free():
     assert hem_of(moved) == pytest.approx([0.255, 0.265, 0.275, 0.265], abs=0.0032)
     with pytest.raises(CageError, match="Set some lengths, levels or ties free"):
         sought_values(design, {}, ["cloth.gap"], print)
+
+
+def test_rows_that_are_free_all_round_keep_left_and_right_alike():
+    """All of a cone's levels are free: seam 1 goes as 6, 2 as 5, 3 as 4; one seam alone goes for itself."""
+    wanted = "wanted: [{hoop: 3, front: 255, left: 265, back: 275, right: 265}]"
+    design = open_text(Path("cone.yaml"), f"{CONE_TEXT}{wanted}\n")
+    free = [place for place in design.controls if place.startswith("cloth.levels")]
+    values, said = sought_values(design, {}, free, print)
+    assert said.startswith("Reached:")
+    for seam, other in ((0, 5), (1, 4), (2, 3)):
+        assert values.get(f"cloth.levels[{seam}][2]") == values.get(f"cloth.levels[{other}][2]")
+    assert beside_waves(["seam 1 level 2", "hoop 1 length"], ["seam 2 level 2"]) == [
+        "seam 1 level 2",
+        "hoop 1 length",
+    ]
+    assert beside_waves(["seam 1 level 2", "seam 2 level 2"], ["seam 1 level 3"]) == []
+
+
+def test_what_waves_cannot_give_is_sought_seam_by_seam():
+    """Higher at her left than at her right, which no wave of front, back and sides is."""
+    wanted = "wanted: [{hoop: 3, left: 275, right: 255}]"
+    design = open_text(Path("cone.yaml"), f"{CONE_TEXT}{wanted}\n")
+    free = [f"cloth.levels[{seam}][2]" for seam in range(6)]
+    values, said = sought_values(design, {}, free, print)
+    assert said.startswith("Reached:")
+    heights = hem_of(settle(lay_out(design.design_with(values))))
+    assert heights[[1, 3]] == pytest.approx([0.275, 0.255], abs=0.0032)
 
 
 def test_it_is_dragged_rested_and_saved(tmp_path: Path):
