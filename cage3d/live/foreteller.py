@@ -18,6 +18,7 @@ from cage3d.report import (
     with_finer,
     with_marks,
     with_second_way,
+    with_slides,
     with_stiffness,
 )
 from cage3d.report.record import Report
@@ -71,7 +72,7 @@ def line_answer(line: Line, path: Path, asked: dict[str, Any]) -> None:
 def foretold(settled: SettledCage, line: Line) -> Report:
     """As `flow.foretold`, given up between its parts where something newer waits. Raises CancelledError."""
     report = measure(settled)
-    for more in (with_marks, with_certainty, with_stiffness, with_second_way, with_finer):
+    for more in (with_marks, with_certainty, with_slides, with_stiffness, with_second_way, with_finer):
         if line.waiting():
             raise CancelledError
         report = more(report, settled)

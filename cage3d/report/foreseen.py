@@ -135,6 +135,8 @@ class MaterialReport:
     high: float
     at_low: tuple[HoopMoves, ...] | None  # of every hoop; None where the cage then finds no rest
     at_high: tuple[HoopMoves, ...] | None
+    gives_at_low: tuple[GiveReport, ...] = ()  # of the stiffness, under a hand, by `with_stiffness`
+    gives_at_high: tuple[GiveReport, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -162,6 +164,7 @@ class SlidReport:
     width_side_side_m: float | None  # of the whole cage
     width_front_back_m: float | None
     moves: tuple[HoopMoves, ...] | None  # of every hoop, against the lengths as written
+    gives: tuple[GiveReport, ...] = ()  # under a hand, as `Report.gives`
 
 
 @dataclass(frozen=True)

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from cage3d import units
 from cage3d.design.hoop_materials import HOOP_MATERIALS, SOURCE
-from cage3d.report.foreseen import HoopMoves, MaterialReport
+from cage3d.foresee.stiffness import FARTHEST
+from cage3d.report.foreseen import GiveReport, HoopMoves, MaterialReport
 from cage3d.report.record import Report
 from cage3d.report.tables import fine_unit, in_inches, span
 from cage3d.wording import capital, listed
@@ -37,9 +38,22 @@ def line_of(report: Report, one: MaterialReport) -> str:
     names = ENDS[one.what]
     first, last = (moved(report, hoops) for hoops in (one.at_low, one.at_high))
     does = f"either end {first}" if first == last else f"the {names[0]} {first}, the {names[1]} {last}"
-    if one.what == "stiffness" and one.high > SOFT * one.low:
+    if one.gives_at_low and one.gives_at_high:
+        soft, stiff = (most_given(report, gives) for gives in (one.gives_at_low, one.gives_at_high))
+        does += (
+            f"; pushed with 200 g the hoop itself gives {soft} with the softest, {stiff} with the stiffest"
+        )
+    elif one.what == "stiffness" and one.high > SOFT * one.low:
         does += f"; under a hand it gives {one.taken / one.low:.1f} to {one.taken / one.high:.1f} times as far, about"
     return f"{capital(one.material)} has {low} to {high} {unit} ({SOURCE}), and {taken} is taken: {does}."
+
+
+def most_given(report: Report, gives: tuple[GiveReport, ...]) -> str:
+    """'2 3/8 in' where the hoop itself gives most, or 'over 6 in' where that cannot be told."""
+    dents = [one.dent_m for one in gives if one.dent_m is not None]
+    if len(dents) < len(gives):
+        return f"over {units.show_length(FARTHEST, report.units)}"
+    return units.show_length(max(dents), report.units)
 
 
 def moved(report: Report, hoops: tuple[HoopMoves, ...] | None) -> str:

@@ -9,7 +9,7 @@ import numpy as np
 
 from cage3d.foresee.capacity import carries, lightest_steel
 from cage3d.foresee.certainty import Certainty, certainty
-from cage3d.foresee.materials import MaterialEnds, material_ends
+from cage3d.foresee.materials import Gives, MaterialEnds, gives_at_ends, material_ends
 from cage3d.foresee.read_off import OF_A_HOOP, OF_THE_WHOLE
 from cage3d.foresee.second_way import second_way
 from cage3d.foresee.sensitivity import MarkEffect, mark_effects
@@ -151,7 +151,16 @@ def with_stiffness(report: Report, settled: SettledCage) -> Report:
     """The report with how far the hem gives under a hand at front, side and back."""
     if not report.trusted:
         return report
-    return replace(report, gives=give_reports(gives(settled)))
+    ends = gives_at_ends(settled) if report.materials else {}
+    told = tuple(
+        with_gives(one, *ends[one.material]) if one.what == "stiffness" and one.material in ends else one
+        for one in report.materials
+    )
+    return replace(report, gives=give_reports(gives(settled)), materials=told)
+
+
+def with_gives(one: MaterialReport, low: Gives, high: Gives) -> MaterialReport:
+    return replace(one, gives_at_low=give_reports(low or ()), gives_at_high=give_reports(high or ()))
 
 
 def give_reports(found: Iterable[Give]) -> tuple[GiveReport, ...]:

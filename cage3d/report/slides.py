@@ -6,12 +6,15 @@ from dataclasses import replace
 
 from cage3d import units
 from cage3d.foresee.slid import Slid, slid
+from cage3d.foresee.stiffness import FARTHEST, gives
 from cage3d.report.foreseen import HoopMoves, SlidReport
 from cage3d.report.hoops import hoop_figures
 from cage3d.report.measure import measure
+from cage3d.report.outlook import give_reports
 from cage3d.report.record import Report, WarningReport
 from cage3d.report.tables import span
 from cage3d.settle.state import SettledCage
+from cage3d.steady import first_largest
 from cage3d.wording import capital, listed
 
 
@@ -50,7 +53,7 @@ def slid_report(settled: SettledCage, end: Slid) -> SlidReport:
     )
     return SlidReport(
         end.name, lengths, True, told.hem.lowest_m, told.hem.highest_m,
-        told.width_side_side_m, told.width_front_back_m, moves,
+        told.width_side_side_m, told.width_front_back_m, moves, give_reports(gives(end.settled)),
     )  # fmt: skip
 
 
@@ -86,4 +89,18 @@ def at_an_end(report: Report, end: SlidReport) -> str:
     if low is None or high is None or wide is None or deep is None:
         return "the cage finds no rest that can be vouched for"
     hem = span(full(low), full(high))
-    return f"the hem {hem} above the floor, the cage {full(wide)} wide and {full(deep)} front to back"
+    told = f"the hem {hem} above the floor, the cage {full(wide)} wide and {full(deep)} front to back"
+    return f"{told}; {under_a_hand(report, end)}" if end.gives else told
+
+
+def under_a_hand(report: Report, end: SlidReport) -> str:
+    """'pushed with 200 g the hoop itself gives up to 2 in, at the left': where it gives most."""
+    far = [f"at the {one.side}" for one in end.gives if one.dent_m is None]
+    if far:
+        most, where = f"over {units.show_length(FARTHEST, report.units)}", listed(far)
+    else:
+        dents = [one.dent_m or 0.0 for one in end.gives]
+        largest = first_largest(dents)
+        most = f"up to {units.show_length(dents[largest], report.units)}"
+        where = f"at the {end.gives[largest].side}"
+    return f"pushed with 200 g the hoop itself gives {most}, {where}"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
 
 import numpy as np
@@ -11,8 +12,9 @@ from rigs import whole_cage
 from cage3d.design.models import Steel
 from cage3d.foresee.certainty import MATERIAL, causes_of, certainty
 from cage3d.foresee.materials import material_ends
-from cage3d.report import measure, with_certainty
-from cage3d.report.materials import material_lines
+from cage3d.report import measure, with_certainty, with_stiffness
+from cage3d.report.foreseen import GiveReport
+from cage3d.report.materials import line_of, material_lines
 from cage3d.settle import SettledCage, settle
 from cage3d.shape.lay_out import lay_out
 
@@ -45,6 +47,21 @@ def test_what_the_design_writes_itself_is_known() -> None:
     assert material_ends(hung(modulus=2e9, density=525.0)) == ()
 
 
+def test_ends_under_a_hand_in_words() -> None:
+    """The most of each end; where one cannot be told, it is over 6 in."""
+
+    def ends(*dents: float | None) -> tuple[GiveReport, ...]:
+        sides = ("front", "left")
+        return tuple(GiveReport(side, 2.0, 0.1, dent, 0.1) for side, dent in zip(sides, dents, strict=True))
+
+    report = with_certainty(measure(hung()), hung())
+    one = replace(report.materials[0], gives_at_low=ends(None, 0.02), gives_at_high=ends(0.0508, 0.0254))
+    inches = replace(report, units="in")
+    assert line_of(inches, one).endswith(
+        "; pushed with 200 g the hoop itself gives over 6 in with the softest, 2 in with the stiffest."
+    )
+
+
 def test_steel_without_a_material_is_told_as_ever() -> None:
     assert material_ends(settle(lay_out(whole_cage(), NODES))) == ()
 
@@ -68,6 +85,14 @@ def test_the_report_says_it_with_its_source() -> None:
     stiff, heavy = material_lines(with_certainty(measure(hung()), hung()))
     assert stiff.startswith("Round cane has 1 to 3 GPa (from memory), and 2 is taken: the softest moves ")
     assert stiff.endswith("; under a hand it gives 2.0 to 0.7 times as far, about.")
+    pushed = with_stiffness(with_certainty(measure(hung()), hung()), hung())
+    for ends, modulus in zip(
+        (pushed.materials[0].gives_at_low, pushed.materials[0].gives_at_high), (1e9, 3e9), strict=True
+    ):
+        written = hung(modulus=modulus)
+        told = with_stiffness(measure(written), written).gives
+        assert [one.dent_m for one in ends] == pytest.approx([one.dent_m for one in told], abs=2e-3)
+    assert not pushed.materials[1].gives_at_low, "of its weight no hand is told"
     assert heavy.startswith("Round cane has 400 to 650 kg/m3 (from memory), and 525 is taken: ")
     hose = hung(material="plastic hose", diameter=0.016, wall=0.002)
     assert "creeps" in material_lines(with_certainty(measure(hose), hose))[-1]

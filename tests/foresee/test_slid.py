@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
@@ -12,10 +14,12 @@ from petticoat import GOOD, problems_of
 from cage3d.design.read import read_text
 from cage3d.flow import report_for
 from cage3d.foresee.slid import slid
+from cage3d.live import foreteller
 from cage3d.mesh.dressing import dressing_steps
 from cage3d.page.page import page_html
-from cage3d.report import measure
-from cage3d.report.slides import slide_lines, with_slides
+from cage3d.report import measure, with_stiffness
+from cage3d.report.foreseen import GiveReport, SlidReport
+from cage3d.report.slides import slide_lines, under_a_hand, with_slides
 from cage3d.settle import SettledCage, settle
 from cage3d.shape.lay_out import lay_out
 from cage3d.sheets.assembly.steps import assembly_steps
@@ -62,6 +66,41 @@ def test_the_report_tells_both_ends() -> None:
     hem = slid(hung())[1].settled.positions[hung().cage.connectivity.hoop_nodes[3]]
     before = hung().positions[hung().cage.connectivity.hoop_nodes[3]]
     assert moves[3].width_side_side_m == pytest.approx(np.ptp(hem[:, 0]) - np.ptp(before[:, 0]), abs=1e-3)
+
+
+def test_both_ends_are_pushed_too() -> None:
+    """As the cages with those lengths written are; a longer hem hoop of the same steel gives more."""
+    report = with_slides(measure(hung()), hung())
+    for end, written in zip(
+        report.slid, ("{length: 66, join: {overlap: 16}}", "{length: 80, join: {overlap: 2}}"), strict=True
+    ):
+        told = with_stiffness(measure(hung(written)), hung(written)).gives
+        assert [one.side for one in end.gives] == [one.side for one in told]
+        for one, other in zip(end.gives, told, strict=True):
+            assert one.dent_m == pytest.approx(other.dent_m, abs=2e-3)
+    for shorter, longer in zip(report.slid[0].gives, report.slid[1].gives, strict=True):
+        assert (shorter.dent_m or 0.0) < (longer.dent_m or 1.0)
+
+
+def test_what_a_hand_does_at_an_end_in_words() -> None:
+    """The most of all sides; where one goes further than can be told, the sides at which it does."""
+
+    def end(*dents: float | None) -> SlidReport:
+        gives = tuple(
+            GiveReport(side, 2.0, 0.1, dent, 0.1) for side, dent in zip(("front", "left"), dents, strict=True)
+        )
+        return replace(with_slides(measure(hung()), hung()).slid[0], gives=gives)
+
+    report = measure(hung())
+    assert under_a_hand(report, end(0.0254, 0.0508)).endswith("gives up to 2 in, at the left")
+    assert under_a_hand(report, end(0.0254, None)).endswith("gives over 6 in, at the left")
+
+
+def test_a_fitting_tells_both_ends_too(monkeypatch: pytest.MonkeyPatch) -> None:
+    for name in ("with_marks", "with_certainty", "with_stiffness", "with_second_way", "with_finer"):
+        monkeypatch.setattr(foreteller, name, lambda report, _settled: report)
+    line = SimpleNamespace(waiting=lambda: False)
+    assert len(foreteller.foretold(hung(), line).slid) == 2  # type: ignore[arg-type]
 
 
 def test_what_is_to_be_minded_at_one_end_alone_is_told_of_it() -> None:
