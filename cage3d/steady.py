@@ -54,22 +54,22 @@ def first_least(values: Sequence[float] | Floats, noise: float = NOISE) -> int:
     return first_largest(-np.asarray(values, dtype=np.float64), noise)
 
 
-def rising(values: Sequence[float] | Floats) -> list[int]:
+def rising(values: Sequence[float] | Floats, noise: float = NOISE) -> list[int]:
     """Places from the least value to the largest; values that are equal but for noise stay in order."""
     known = np.asarray(values, dtype=np.float64)
     out: list[int] = []
     group: list[int] = []
     for place in np.argsort(known, kind="stable").tolist():
-        if group and known[place] > known[group[0]] + play(float(known[group[0]])):
+        if group and known[place] > known[group[0]] + play(float(known[group[0]]), noise):
             out += sorted(group)
             group = []
         group.append(place)
     return out + sorted(group)
 
 
-def falling(values: Sequence[float] | Floats) -> list[int]:
+def falling(values: Sequence[float] | Floats, noise: float = NOISE) -> list[int]:
     """Places from the largest value to the least; values that are equal but for noise stay in order."""
-    return rising(-np.asarray(values, dtype=np.float64))
+    return rising(-np.asarray(values, dtype=np.float64), noise)
 
 
 def exceeds(value: float, limit: float) -> bool:

@@ -60,6 +60,13 @@ def test_equals_stay_in_order():
     assert falling(values) == [0, 2, 4, 1, 3]
 
 
+def test_how_near_counts_as_equal_may_be_said():
+    values = [1.0, 2.0 - 1e-6, 2.0]
+    assert falling(values) == [2, 1, 0]
+    assert falling(values, 1e-5) == [1, 2, 0]
+    assert rising(values, 1e-7) == [0, 1, 2]
+
+
 def test_a_limit_that_is_met_is_not_exceeded():
     assert not any(exceeds(0.1524 + noise, 0.1524) for noise in NOISES)
     assert exceeds(0.1525, 0.1524)

@@ -14,6 +14,8 @@ from cage3d.shape.cage import Connectivity
 from cage3d.shape.changes import ParameterChanges
 from cage3d.steady import falling
 
+ALIKE = 1e-5  # of an effect; of a hoop that lies on her the last bits of its rest tell effects apart by 1e-6
+
 
 @dataclass(frozen=True)
 class MarkEffect:
@@ -80,4 +82,4 @@ def mark_effects(settled: SettledCage, moved: Floats | None = None) -> tuple[Mar
         MarkEffect(int(tape), int(hoop), *(float(moved[node, 2, place]) for node in quarters[hoop]))
         for place, (hoop, tape) in sorted(enumerate(marks.tolist()), key=lambda mark: mark[1][::-1])
     ]
-    return tuple(effects[place] for place in falling([effect.most for effect in effects]))
+    return tuple(effects[place] for place in falling([effect.most for effect in effects], ALIKE))
