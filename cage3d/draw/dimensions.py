@@ -2,21 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 import numpy as np
 
 from cage3d.draw.hung import Hung, extreme
+from cage3d.draw.names import names, names_beside, spread
 from cage3d.draw.overlay import ACCENT, SOFT, Overlay, Place, width_of
 from cage3d.draw.views import SIDE, SKIRT, Frame, Margins, View
 from cage3d.draw.widths import level_widths
 from cage3d.report.curves import DIRECTIONS, hoop_curve, place_towards
 from cage3d.report.how_sure import OFTEN, legend, of_the_whole
 from cage3d.report.record import HoopReport, Report
-from cage3d.scene.labels import hoop_words, pointed_at, tie_words
-from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
-from cage3d.steady import first_largest, rising
+from cage3d.steady import first_largest
 from cage3d.units import INCH, show_length
 
 SAME_HEIGHT = 0.004  # m, less than this between the two sides of a picture is not written twice
@@ -37,12 +34,7 @@ def margins_of(view: View, hung: Hung, text: float) -> Margins:
         return Margins(
             width_of("her right", 0.85 * text) + 2.2 * text, column + 3.8 * text, 5.0 * text, 6.0 * text
         )
-    names = max(width_of(hoop_words(hoop, hung.report.units), text) for hoop in hung.report.hoops)
-    named = hung.report.ties if hung.ties_named else ()
-    ties = max(
-        (width_of(tie_words(tie, hung.report.units), 0.85 * text) + 2.0 * text for tie in named), default=bare
-    )
-    return Margins(ties, names + 2.6 * text, top, bottom)
+    return Margins(*names_beside(hung, text, bare), top, bottom)
 
 
 def write_on(paper: Overlay, frame: Frame, hung: Hung) -> None:
@@ -56,9 +48,7 @@ def write_on(paper: Overlay, frame: Frame, hung: Hung) -> None:
         plan_widths(paper, frame, hung)
         tape_numbers(paper, frame, hung)
     elif frame.view != SKIRT:
-        hoop_names(paper, frame, hung)
-        if hung.ties_named:
-            tie_names(paper, frame, hung)
+        names(paper, frame, hung)
     scale_bar(paper, frame, hung.report.units)
 
 
@@ -120,41 +110,6 @@ def ladder(paper: Overlay, frame: Frame, hung: Hung, side: int, measured: str) -
     words_at, anchor = rail + side * 0.9 * paper.text, "lm" if side > 0 else "rm"
     for line, words in enumerate(("above floor", measured)):
         paper.words((words_at, floor + (0.2 + 0.85 * line) * paper.text), words, anchor, 0.72, colour=SOFT)
-
-
-def hoop_names(paper: Overlay, frame: Frame, hung: Hung) -> None:
-    """At the right of a slanting view: every hoop's number and length."""
-    ends = [extreme(frame.on_paper(curve), 1) for curve in hung.curves]
-    edge = max(x for x, _ in ends) + 1.6 * paper.text
-    places = spread([y for _, y in ends], 1.35 * paper.text, paper.size[1] - 3.0 * paper.text)
-    for hoop, (x, y), text_y in zip(hung.report.hoops, ends, places, strict=True):
-        paper.straight([(x, y), (edge, text_y)], ACCENT, 0.6)
-        paper.dot((x, y))
-        paper.words((edge + 0.3 * paper.text, text_y), hoop_words(hoop, hung.report.units), "lm")
-
-
-def tie_names(paper: Overlay, frame: Frame, hung: Hung) -> None:
-    """At the left of a slanting view: ties and laces with their lengths."""
-    joined = hung.settled.cage.connectivity
-    starts = [leader_start(frame, hung.settled, row) for row in joined.tie_rows]
-    if not starts:
-        return
-    edge = min(extreme(frame.on_paper(curve), -1)[0] for curve in hung.curves) - 1.0 * paper.text
-    order = rising([y for _, y in starts])
-    places = spread([starts[i][1] for i in order], 1.3 * paper.text, paper.size[1] - 3.0 * paper.text)
-    for i, text_y in zip(order, places, strict=True):
-        tie = hung.report.ties[i]
-        paper.straight([starts[i], (edge, text_y)], ACCENT, 0.6)
-        paper.dot(starts[i])
-        paper.words((edge - 0.3 * paper.text, text_y), tie_words(tie, hung.report.units), "rm", 0.85)
-
-
-def leader_start(frame: Frame, settled: SettledCage, row: int) -> Place:
-    """px, of the places that the label of a tie or lace may point at the one furthest from her axis."""
-    flat = frame.on_paper(pointed_at(settled, row))
-    axis = float(frame.on_paper(np.zeros((1, 3)))[0, 0])
-    x, y = flat[first_largest(np.abs(flat[:, 0] - axis))]
-    return float(x), float(y)
 
 
 def hoop_lines(paper: Overlay, frame: Frame, hung: Hung) -> None:
@@ -227,18 +182,3 @@ def both_sides(view: View, hung: Hung) -> bool:
 
 def hoop_extent(hoop: HoopReport) -> tuple[float, ...]:
     return hoop.lowest_m, hoop.highest_m, hoop.width_front_back_m, hoop.width_side_side_m
-
-
-def spread(places: Sequence[float], step: float, bottom: float) -> list[float]:
-    """Places from the top down, moved so that no two stand nearer than `step` and none below `bottom`."""
-    order = rising(places)
-    moved = np.array(places, dtype=float)[order]
-    for i in range(1, len(moved)):
-        moved[i] = max(moved[i], moved[i - 1] + step)
-    limit = bottom
-    for i in reversed(range(len(moved))):
-        moved[i] = min(moved[i], limit)
-        limit = moved[i] - step
-    back = np.empty_like(moved)
-    back[order] = moved
-    return [float(value) for value in back]

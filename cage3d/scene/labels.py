@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from cage3d.design.baskets import has_baskets
 from cage3d.design.models import Design
 from cage3d.report.alike import SLACK
 from cage3d.report.curves import POINTS_PER_EDGE, hoop_curve
@@ -13,6 +14,7 @@ from cage3d.report.record import HoopReport, Report, TieReport
 from cage3d.report.tables import LEAST_TOLD
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
+from cage3d.steady import first_largest
 from cage3d.units import show_length
 from cage3d.wording import capital
 
@@ -60,13 +62,16 @@ def hoop_labels(settled: SettledCage, report: Report) -> list[Label]:
         height = low if low == high else f"{low}–{high}"
         more = f"height {height}, width {show(hoop.width_side_side_m)}"
         path = hoop_curve(settled, hoop.number - 1).points[::POINTS_PER_EDGE]
+        if hoop.beside is not None:  # where she never hides it
+            path = path[[first_largest(np.abs(path[:, 0]))]]
+        side = LEFT if hoop.beside == "right" else RIGHT
         short = show_length(hoop.length_m, report.units)
-        found.append(Label(hoop_words(hoop, report.units), more, short, path, RIGHT, "hoops", hoop.number))
+        found.append(Label(hoop_words(hoop, report.units), more, short, path, side, "hoops", hoop.number))
     return found
 
 
 def tie_labels(settled: SettledCage, report: Report) -> list[Label]:
-    """Ties and laces; a slack one says so."""
+    """Ties and laces; a slack one says so. They stand at the left, of two baskets each beside its own."""
     joined = settled.cage.connectivity
     found = []
     owners = tie_owners(settled.cage.design)
@@ -74,7 +79,10 @@ def tie_labels(settled: SettledCage, report: Report) -> list[Label]:
         by = f" by {show_length(tie.slack_m, report.units)}" if tie.slack_m > LEAST_TOLD else ""
         more = f"slack{by}" if tie.slack_m > SLACK else ""
         short = show_length(tie.length_m, report.units)
-        found.append(Label(tie_words(tie, report.units), more, short, pointed_at(settled, row), LEFT, *owner))
+        places = pointed_at(settled, row)
+        at_her_left = has_baskets(settled.cage.design) and places[:, 0].mean() > 0.0
+        side = RIGHT if at_her_left else LEFT
+        found.append(Label(tie_words(tie, report.units), more, short, places, side, *owner))
     return found
 
 

@@ -21,13 +21,15 @@ TAPES = {
     "a-short-petticoat": [24.75] * 4, "b-lantern": [24.75] * 4, "c-long-dome": [35.25] * 5,
     "d-back-weighted-egg": [33.25, 32.625, 33.125, 34.375, 35.875],
     "e-wide-oval": [33.125, 35.375, 37.75, 35.375, 33.125], "f-four-steel-recipe": [34.0] * 5,
-    "g-half-hoops-behind": [25.875, 27.75, 29.125], "i-gored-petticoat": [33.75] * 3,
+    "g-half-hoops-behind": [25.875, 27.75, 29.125],
+    "h-two-baskets": [17.5, 19.25, 19.25, 17.5], "i-gored-petticoat": [33.75] * 3,
 }  # fmt: skip
 # Steel in inches as cut: finished lengths and 2 in of overlap (common practice) on every closed hoop, added up
 # by hand.
 STEEL = {
     "a-short-petticoat": 259.0, "b-lantern": 245.0, "c-long-dome": 630.0, "d-back-weighted-egg": 464.0,
-    "e-wide-oval": 436.2, "f-four-steel-recipe": 335.0, "g-half-hoops-behind": 175.0, "i-gored-petticoat": 358.0,
+    "e-wide-oval": 436.2, "f-four-steel-recipe": 335.0, "g-half-hoops-behind": 175.0,
+    "h-two-baskets": 162.0, "i-gored-petticoat": 358.0,
 }  # fmt: skip
 
 

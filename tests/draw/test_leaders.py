@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from models import sample
 
-from cage3d.draw.dimensions import leader_start
+from cage3d.draw.names import leader_start
 from cage3d.draw.views import THREE_QUARTER, Margins, fitted
 from cage3d.mesh.parts import build_parts
 

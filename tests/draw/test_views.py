@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cage3d.draw.dimensions import spread
+from cage3d.draw.names import spread
 from cage3d.draw.views import ABOVE, BACK, FRONT, SIDE, THREE_QUARTER, VIEWS, Margins, View, fitted
 
 LEFT, BACKWARDS, UP = np.eye(3)
