@@ -83,7 +83,11 @@ def test_samples_show_every_width_with_its_hoops_number(letter: str, view: View)
     paper = Written(2000, 2000, TEXT)
     level_widths(paper, frame, hung)
     across = [hoop.width_front_back_m if view == SIDE else hoop.width_side_side_m for hoop in report.hoops]
-    assert set(paper.said) == {f"Hoop {n}: {hung.show(width)}" for n, width in enumerate(across, 1)}
+    if letter == "h" and view == SIDE:  # her left basket hides the other
+        pairs = {f"Hoops {n} and {n + 1}: {hung.show(across[n])}" for n in (1, 3, 5)}
+        assert set(paper.said) == pairs
+    else:
+        assert set(paper.said) == {f"Hoop {n}: {hung.show(width)}" for n, width in enumerate(across, 1)}
 
 
 def test_what_found_no_room_is_told() -> None:

@@ -144,7 +144,7 @@ def test_tapes_are_one_piece_lie_flat_and_pass_every_crossing(letter: str) -> No
         mesh = as_trimesh(part)
         assert mesh.body_count == 1
         assert mesh.euler_number == 2
-        crossings = settled.positions[joined.crossing[:, tape]]
+        crossings = settled.positions[joined.crossing[joined.passed[:, tape], tape]]
         centre = part.solid.points.reshape(-1, 4, 3).mean(axis=1)
         away = np.linalg.norm(crossings[:, None] - centre, axis=2).min(axis=1)
         assert away.max() < 0.002
