@@ -45,7 +45,12 @@ def ends_of_strip(points: Floats) -> Floats:
 
 
 def differences(points: Floats, triangles: Ints, hoop: HoopReport) -> dict[str, float]:
-    """m by which a hoop of a model leaves the report: in its widths, and in height on every side with steel."""
+    """m by which a hoop of a model leaves the report: in its widths, and in height on every side with steel.
+
+    Sides of a hoop beside her are seen from its own middle.
+    """
+    if hoop.beside is not None:
+        points = points - (points.min(axis=0) + points.max(axis=0)) / 2 * [1, 1, 0]
     middles = middle_of_strip(points, triangles)
     told = {
         "front": hoop.height_front_m, "left": hoop.height_left_m,
