@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import numpy as np
 import pytest
 from gored import gored
 
 from cage3d.settle import SettledCage, settle
 from cage3d.shape import gores
+from cage3d.shape.cloth_pulls import cloth_lengths, open_hoops
 from cage3d.shape.lay_out import lay_out
 
 # Two open hoops and a closed one, the back longer than the front: nothing is level, round or even.
@@ -45,7 +48,7 @@ def test_the_answer_does_not_hang_on_the_number_of_lines(monkeypatch: pytest.Mon
     assert np.abs(extents(coarse) - extents(finer)).max() > 4e-3
 
 
-DRUM = {
+DRUM: dict[str, Any] = {
     "cloth": {"gores": 5, "levels": [200, 500]},
     "hoops": [{"length": 1500, "join": "none"}, {"length": 1350, "opening": "front"}],
 }
@@ -59,6 +62,16 @@ def test_an_opening_is_held_by_its_cloth() -> None:
     first, last = settled.positions[joined.hoop_nodes[1][[0, -1]]]
     assert np.linalg.norm(last - first) == pytest.approx(0.150, abs=1e-6)
     assert settled.state.pull_force[-1] > 0.0
+
+
+def test_the_cloth_of_an_opening_is_longer_by_its_ease() -> None:
+    """150 mm between the ends, and 4 % more cloth: 156 mm, whatever the seams' lengths."""
+    design = gored(DRUM["cloth"] | {"ease": 0.04}, hoops=DRUM["hoops"])
+    (across,) = open_hoops(design)
+    assert design.cloth is not None
+    count = len(design.hoops) * design.tapes.count
+    found = cloth_lengths(design, np.zeros((1, count)), np.zeros(count))
+    assert (across, found[-1]) == (1, pytest.approx(0.156))
 
 
 def test_no_line_of_cloth_runs_to_steel_that_is_not_there() -> None:

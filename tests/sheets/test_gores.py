@@ -112,6 +112,22 @@ def test_gores_lie_apart_on_the_cloth() -> None:
         assert sum(contains(outline, place) for outline in outlines) <= 1
 
 
+def test_every_other_gore_of_a_row_stands_on_its_head() -> None:
+    """All six of the cone beside one another on cloth of 6 m: hems and waists by turns at the row's upper edge."""
+    sets = gore_sets(lay_out(gored({"gores": 6, "seams": "on"})))
+    laid = sorted(laid_on_cloth(sets, 6.0).gores, key=lambda one: one.outline[:, 0].min())
+    assert len(laid) == 6
+    wide_above = [
+        bool(
+            np.ptp(one.outline[one.outline[:, 1] < middle, 0])
+            > np.ptp(one.outline[one.outline[:, 1] > middle, 0])
+        )
+        for one in laid
+        for middle in [one.outline[:, 1].min() / 2.0 + one.outline[:, 1].max() / 2.0]
+    ]
+    assert wide_above in ([False, True] * 3, [True, False] * 3)
+
+
 def test_more_gores_abreast_take_less_cloth() -> None:
     sets = gore_sets(lay_out(read(sample("i"))))
     lengths = [laid_on_cloth(sets, width).length for width in (0.9, 1.5, 3.0)]
