@@ -38,9 +38,7 @@ def openings_by_hand(letter: str) -> int:
     design = settled.cage.design
     passed = settled.cage.connectivity.passed.sum(axis=1)
     opened = sum(hoop.opening != "none" for hoop in design.hoops)
-    posts = (
-        2 if letter == "h" else 4
-    )  # at the quarters under the last hoop, that of sample h at her right alone
+    posts = 6 if letter == "h" else 4  # at the quarters; under each basket at both ends and outside
     ties = len(settled.cage.connectivity.tie_rows)
     # Of cloth its seams are printed.
     # Every crossing is a node. Tapes add an edge a crossing; a ring as many as it has crossings, an open
