@@ -11,7 +11,7 @@ from cage3d.sheets.making import Making
 from cage3d.steady import fixed
 from cage3d.wording import numbered
 
-Heights = tuple[float, float, float, float]  # m above the floor: front, left, back, right
+Heights = tuple[float, float, float, float]  # m above the floor, as `heights_of` has them
 
 
 def if_it_hangs_off(making: Making) -> list[tuple[str, str]]:
@@ -45,16 +45,22 @@ def if_it_hangs_off(making: Making) -> list[tuple[str, str]]:
         (making.says("A tape slack"), slack_words(making)),
         (
             "Out of round",
-            (
-                f"A tie too short or too long, a {bend} in the {stuff}, or a join too near a {making.design.line}. A"
-                f" {bend}ed {stuff} is cut anew."
-            ),
+            (f"{out_of_round(making, bend)} A {bend}ed {stuff} is cut anew."),
         ),
         (
             "Turns on the waist",
             f"The band creeps: tighten the buckle, check the {making.design.line}s' places on the band.",
         ),
     ]
+
+
+def out_of_round(making: Making, bend: str) -> str:
+    """What may put a hoop out of shape; where hoops beside her are all open, no join does."""
+    stuff, line = making.design.stuff, making.design.line
+    if all(cut.beside is not None and not cut.closed for cut in making.cuts):
+        bow = "which makes its bow stand out by more or less"
+        return f"A tie too short or too long, {bow}, or a {bend} in the {stuff}."
+    return f"A tie too short or too long, a {bend} in the {stuff}, or a join too near a {line}."
 
 
 def baskets_differ(making: Making) -> list[tuple[str, str]]:
@@ -86,7 +92,7 @@ def slack_words(making: Making) -> str:
 def measured_heights(
     making: Making,
 ) -> list[tuple[int, Heights, Heights | None]]:
-    """(hoop, heights front, left, back, right with the skirt, the same bare), m above the floor."""
+    """(hoop, its heights as `heights_of` has them with the skirt, the same bare), m above the floor."""
     rows = []
     for place, hoop in enumerate(making.report.hoops):
         bare = None if making.bare is None else making.bare.hoops[place]
@@ -95,4 +101,7 @@ def measured_heights(
 
 
 def heights_of(hoop: HoopReport) -> Heights:
+    """Of one beside her its own: front, outside, back, next to her."""
+    if hoop.beside == "right":
+        return (hoop.height_front_m, hoop.height_right_m, hoop.height_back_m, hoop.height_left_m)
     return (hoop.height_front_m, hoop.height_left_m, hoop.height_back_m, hoop.height_right_m)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from math import pi
 
 from cage3d.design import trade
-from cage3d.design.baskets import has_baskets
+from cage3d.design.baskets import has_baskets, lowest_of
 from cage3d.sheets.baskets import made_alike
 from cage3d.sheets.cautions import stuffs
 from cage3d.sheets.making import Making
@@ -115,7 +115,7 @@ def care(making: Making) -> str:
 
 def hem_cuts(making: Making) -> list[SteelCut]:
     """Of the hoop that makes the hem, or of the lowest of each basket."""
-    return [making.cuts[hoop.number - 1] for hoop in making.report.hem_hoops]
+    return [making.cuts[hoop] for hoop in lowest_of([cut.beside for cut in making.cuts])]
 
 
 def spares(making: Making) -> str:

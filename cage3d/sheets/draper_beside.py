@@ -7,6 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 from scipy.spatial import ConvexHull
 
+from cage3d.design.models import Design
 from cage3d.mesh.cover_beside import her_ring, hoops_at_one_level
 from cage3d.report.curves import DIRECTIONS, hoop_curve
 from cage3d.report.record import Report
@@ -40,18 +41,36 @@ QUARTERS = {
 def draping_beside(settled: SettledCage, report: Report) -> Draping:
     """Measures over a settled cage with hoops beside her, of the steel's centre line."""
     levels = hoops_at_one_level(settled.cage.design)
-    loops = [taut_round(settled, hoops) for hoops in levels]
+    ended = [ended_above(settled.cage.design, levels[:number]) for number in range(1, len(levels) + 1)]
+    loops = [taut_round(settled, hoops, above) for hoops, above in zip(levels, ended, strict=True)]
     names = tuple(numbered("hoop", [hoop + 1 for hoop in hoops]) for hoops in levels)
     falls = (*over_centres(settled, loops), *over_tapes(settled, report, levels, loops))
     return Draping(girths(settled, loops, names), falls, quarters(settled, loops), names, "quarter")
 
 
-def taut_round(settled: SettledCage, hoops: Sequence[int]) -> Floats:
-    """(k + 1, 3) m, a cloth drawn taut round hoops (from 0) at one level and round her."""
+def taut_round(settled: SettledCage, hoops: Sequence[int], ended: Sequence[int] = ()) -> Floats:
+    """(k + 1, 3) m, a cloth drawn taut round hoops (from 0) at one level and round her.
+
+    ended: hoops above, from which it hangs straight down.
+    """
     points = np.vstack([hoop_curve(settled, hoop).points for hoop in hoops])
-    points = np.vstack([points, her_ring(settled, float(points[:, 2].mean()))])
+    level = float(points[:, 2].mean())
+    plans = [hoop_curve(settled, hoop).points[:, :2] for hoop in ended]
+    fallen = [np.column_stack([plan, np.full(len(plan), level)]) for plan in plans]
+    points = np.vstack([points, her_ring(settled, level), *fallen])
     around = points[ConvexHull(points[:, :2]).vertices]  # from above against the clock: by her left
     return np.vstack([around, around[:1]])
+
+
+def ended_above(design: Design, levels: Sequence[tuple[int, ...]]) -> list[int]:
+    """The lowest hoop (from 0) of a basket that has none at the last of these levels.
+
+    None where a hoop there goes round her: it is what a cloth then meets.
+    """
+    if any(design.hoops[hoop].beside is None for hoop in levels[-1]):
+        return []
+    lowest = {design.hoops[hoop].beside: hoop for hoops in levels for hoop in hoops}
+    return [hoop for side, hoop in lowest.items() if side is not None and hoop not in levels[-1]]
 
 
 def over_tapes(

@@ -12,10 +12,11 @@ from cage3d.report.tables import fine, fine_unit
 from cage3d.sheets.writing import typeset
 
 SIDES = ("front", "left", "back", "right")
+INNER_SIDE = "next to her"
 # Of a hoop beside her, whose sides are its own; by where it stands.
 OWN_SIDES = {
-    "left": ("front", "outside", "back", "next to her"),
-    "right": ("front", "next to her", "back", "outside"),
+    "left": ("front", "outside", "back", INNER_SIDE),
+    "right": ("front", INNER_SIDE, "back", "outside"),
 }
 
 
@@ -49,8 +50,10 @@ def hem_words(report: Report, slip: SlipReport | None, sides: Sequence[str]) -> 
     """
     if slip is None:
         return "finds no rest"
-    moves = zip(sides, (slip.front_m, slip.left_m, slip.back_m, slip.right_m), strict=True)
-    parts = [f"{side} {text}" for side, move in moves if (text := moved(report, move))]
+    moves = dict(zip(sides, (slip.front_m, slip.left_m, slip.back_m, slip.right_m), strict=True))
+    if moves.get(INNER_SIDE) == slip.front_m:
+        del moves[INNER_SIDE]  # a bow's end in front is the nearest to her too
+    parts = [f"{side} {text}" for side, move in moves.items() if (text := moved(report, move))]
     return ", ".join(parts) or "nothing that can be measured"
 
 

@@ -23,7 +23,7 @@ def hanging_step(making: Making) -> Step:
     sure = making.report.certainty
     text = (
         "Hang the cage on a stand at the wearer's own waist heights and compare it with the table of heights"
-        f" below, front, sides and back.{against_each_other(making)} With the skirt on, {lowest(making)} should hang"
+        f" below, {places(making)}.{against_each_other(making)} With the skirt on, {lowest(making)} should hang"
         f" {writing.eighths(hem.lowest_m)} to {writing.height(hem.highest_m)} above the floor"
     )
     if sure is not None:
@@ -36,6 +36,15 @@ def hanging_step(making: Making) -> Step:
     if making.design.ties:
         text += " Then shorten or let out the ties, and write down what they end at."
     return Step("Hang and balance", text)
+
+
+def places(making: Making) -> str:
+    """Where the heights of the table are measured."""
+    beside = [cut.beside is not None for cut in making.cuts]
+    own = "its own front and back, its outside and next to her"
+    if all(beside):
+        return f"each hoop at {own}"
+    return "front, sides and back" + (f", hoops beside her each at {own}" if any(beside) else "")
 
 
 def against_each_other(making: Making) -> str:

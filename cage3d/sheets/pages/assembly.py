@@ -38,6 +38,8 @@ EFFECTS_OF_BASKETS = (
     "The marks that matter most, the strongest first, each tried alone; what is told is the lowest hoop of its basket,"
     " by that hoop's own sides."
 )
+ROUND_HER = ("Front", "Her left", "Back", "Her right")
+BESIDE_HER = ("Its front", "Its outside", "Its back", "Next to her")
 HEADING = "6 Assembly and balancing"
 
 
@@ -51,8 +53,12 @@ def assembly_pages(making: Making, letters: Letters, width: float) -> list[Flowa
     story += [
         say(letters, heights_note(making) + making.heights_within, SMALL),
         gap(1),
-        heights_table(making, letters, width),
     ]
+    beside = has_baskets(making.design)
+    if any(cut.beside is None for cut in making.cuts):
+        story += [heights_table(making, letters, width), *([gap(3)] if beside else [])]
+    if beside:
+        story += [heights_table(making, letters, width, beside=True)]
     story += [CondPageBreak(60 * mm), say(letters, "If it hangs off", SUBTITLE)]
     story += [troubles_table(if_it_hangs_off(making), letters, width)]
     if making.effects:
@@ -78,7 +84,8 @@ def heights_note(making: Making) -> str:
     if has_baskets(making.design):
         where += " Of a hoop beside her these are its own sides"
         nearest = any(cut.beside is not None and not cut.closed for cut in making.cuts)
-        where += "; where it is open, its end that is nearest." if nearest else "."
+        nowhere = f"; next to her an open one has no {making.design.stuff}, and its nearer end is measured."
+        where += nowhere if nearest else "."
     if making.bare is not None:
         return f"{where} Upper figure: bare, as it hangs on the stand. Lower figure: with the skirt on."
     if making.report.skirt_kg > 0.0:
@@ -86,14 +93,19 @@ def heights_note(making: Making) -> str:
     return f"{where} Bare."
 
 
-def heights_table(making: Making, letters: Letters, width: float) -> Flowable:
-    """Front, left, back, right: predicted, with a box for what is measured."""
-    places = ("Front", "Her left", "Back", "Her right")
+def heights_table(making: Making, letters: Letters, width: float, beside: bool = False) -> Flowable:
+    """Front, left, back, right: predicted, with a box for what is measured.
+
+    beside: of the hoops that stand beside her, by their own sides; else of those that go round her.
+    """
+    places = BESIDE_HER if beside else ROUND_HER
     heads: list[object] = [say(letters, "Hoop", HEAD)]
     for place in places:
         heads += [say(letters, place, HEAD_RIGHT), ""]
     rows = [heads]
     for hoop, skirted, bare in measured_heights(making):
+        if (making.cuts[hoop - 1].beside is not None) is not beside:
+            continue
         row: list[object] = [hoop_number(making.cuts[hoop - 1], letters)]
         for side in range(4):
             figures = [skirted[side]] if bare is None else [bare[side], skirted[side]]
