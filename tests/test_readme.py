@@ -139,7 +139,8 @@ def test_the_gallery_shows_every_sample_as_it_is() -> None:
         inches = f"{design.hoops[-1].length / INCH:.2f}".rstrip("0").rstrip(".")
         hem = f"{inches[:-2]} 1/2" if inches.endswith(".5") else inches
         carriers = "tapes" if design.cloth is None else "gores"
-        way = "end to end" if is_half(design, len(design.hoops) - 1) else "round"
+        beside = design.hoops[-1].beside is not None
+        way = "end to end" if beside or is_half(design, len(design.hoops) - 1) else "round"
         told = f"{len(design.hoops)} hoops on {design.tapes.count} {carriers}, hem hoop {hem} in {way}."
         assert told in " ".join(section.split())
         assert f"](../samples/{path.name})" in section
