@@ -126,3 +126,6 @@ def test_the_table_of_heights_names_the_own_sides_of_hoops_beside_her() -> None:
     assert "Hoop Its front Its outside Its back Next to her" in words
     assert "Her right" not in words
     assert "next to her an open one has no steel" in words
+    assert "CF centre front" not in words
+    assert "Tapes are numbered from centre front" in words
+    assert "Write L or R, the wearer's own, on each steel and tape" in words

@@ -113,12 +113,14 @@ def baskets_steps(making: Making) -> list[Step]:
     stand = where_they_stand(making)
     if not stand:
         return []
+    one = one_hoop(making.design.stuff)
     own = "Front and back of such a hoop are its own, its inner side is next to her."
     if not (basket(making, "left") and basket(making, "right")):
         return [Step("The basket", f"{stand}. {own}")]
     alike = (
         " They are made alike, one the mirror image of the other: whatever is done to one is done to the other, with"
-        " front and back as they are and left and right exchanged."
+        f" front and back as they are and left and right exchanged. Write L or R, the wearer's own, on each {one} and"
+        " tape, so that none is swapped."
         if made_alike(making)
         else " They are not alike: keep their hoops and tapes apart, by their numbers."
     )

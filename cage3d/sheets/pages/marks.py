@@ -24,12 +24,12 @@ STRIP_HEIGHT, TITLE_HEIGHT = 5 * mm, 7 * mm
 
 INTRO = (
     "Lay the {stuff} straight on the floor with the first end at the zero of a long rule. Leave the rule where"
-    " it is: every figure counts from that end, none from the mark before. {pen}. CF centre"
-    " front, CB centre back; tapes are numbered from centre front round by the wearer's left. “Other end” is"
-    " where the second end comes to lie in a lap."
+    " it is: every figure counts from that end, none from the mark before. {pen}. {tapes} are numbered"
+    " from centre front round by the wearer's left. “Other end” is where the second end comes to lie in a lap."
 )
 
 
+HER_CENTRES = "CF centre front, CB centre back; tapes"
 OWN_ENDS = " Front and back of a hoop beside her are its own."
 CENTRES = ("CF", "CB", "front", "back")
 
@@ -40,7 +40,10 @@ def marks_pages(making: Making, letters: Letters, width: float) -> list[Flowable
     story: list[Flowable] = [PageBreak(), Chapter(heading), say(letters, heading, TITLE)]
     pen = "Mark on the coating" if stuff == "steel" else "Mark with a pen that holds"
     own = OWN_ENDS if has_baskets(making.design) else ""
-    story += [say(letters, making.says(INTRO.format(stuff=stuff, pen=pen) + own), SMALL), gap(3)]
+    # Where no hoop goes round her none is marked at her centre front.
+    tapes = HER_CENTRES if any(cut.beside is None for cut in making.cuts) else "Tapes"
+    intro = INTRO.format(stuff=stuff, pen=pen, tapes=tapes)
+    story += [say(letters, making.says(intro + own), SMALL), gap(3)]
     for cut in making.cuts:
         ends = (*cut.marks, SteelMark(("second end",), cut.cut))
         block = MarkedLength(
