@@ -73,9 +73,8 @@ def test_settles_as_wished_without_a_warning(
     middle = sum(brief.clearance) / 2 - dip / 2
     heights = [hem.height_front_m, hem.height_left_m, hem.height_back_m, hem.height_right_m]
     assert sum(heights) / 4 == pytest.approx(middle, abs=INCH / 8)
-    level_to = (
-        INCH / 4 if len(found.drops) == 1 else INCH / 8
-    )  # one list of drops levels no more than the band does
+    # One list of drops levels no more than the band does; drops to eighths level to one and a half of them.
+    level_to = INCH / 4 if len(found.drops) == 1 else 3 * INCH / 16
     assert hem.height_front_m - hem.height_back_m == pytest.approx(dip, abs=level_to)
     looks_like_its_kind(brief, report)
 
