@@ -9,6 +9,7 @@ from typing import Any
 from rich.console import Group, RenderableType
 from rich.text import Text
 
+from cage3d.design.baskets import hem_hoops
 from cage3d.design.hoop_materials import what_it_bears
 from cage3d.legible import in_signs_of, legible
 from cage3d.report import Report, measure, with_certainty
@@ -161,8 +162,11 @@ def variant_table(varied: Varied, sure: Sure | None) -> FigureTable:
 def key_lines(varied: Varied, sure: Sure | None) -> list[str]:
     """What the columns are."""
     unit = UNIT_WORDS[varied.sweep.design.units or "mm"]
+    lowest = (
+        "the lowest hoop" if len(hem_hoops(varied.sweep.design)) == 1 else "the lowest hoops of both baskets"
+    )
     lines = [
-        f"Lengths in {unit}. Hem: of the lowest hoop above the floor. Behind: of front to back, behind the waist. "
+        f"Lengths in {unit}. Hem: of {lowest} above the floor. Behind: of front to back, behind the waist. "
         f"Tilt: of the hoop that tilts most. Bent: at most, of {what_it_bears(varied.sweep.design.stuff)}. "
         "Pull: the strongest tape's, in g."
     ]
