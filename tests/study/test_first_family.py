@@ -30,6 +30,7 @@ ALWAYS = [
     ("dipped", "child of 116 cm", "in"),
     ("oval", "mean man of the survey", "mm"),
     ("back-weighted", "child of 128 cm", "cm"),
+    ("back-weighted", "child of 128 cm", "in"),
     ("half-hoops", "small man", "in"),
     ("baskets", "child of 116 cm", "in"),
     ("gored", "child of 152 cm", "cm"),
