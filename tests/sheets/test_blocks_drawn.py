@@ -12,7 +12,7 @@ from on_paper import MM, Told, assert_words, drawn
 from cage3d.report.record import HoopReport
 from cage3d.sheets.delivery import Tag
 from cage3d.sheets.least_steel import Bar
-from cage3d.sheets.pages.cutting import BarDrawing
+from cage3d.sheets.pages.bars import BarDrawing
 from cage3d.sheets.pages.delivery import TagRow
 from cage3d.sheets.pages.marks import MarkedLength
 from cage3d.sheets.pages.record import HeightGrid, WhoAndWhen, WritingLines

@@ -9,7 +9,8 @@ from reportlab.platypus import Flowable, PageBreak
 
 from cage3d.sheets.making import checksum
 from cage3d.sheets.order import Order, Ordered, alike, first_word
-from cage3d.sheets.pages.cutting import cutting_cautions, plan_block
+from cage3d.sheets.pages.bars import plan_block
+from cage3d.sheets.pages.cutting import cutting_cautions
 from cage3d.sheets.pages.marks import of_hoops
 from cage3d.sheets.pages.materials import material_row
 from cage3d.sheets.paper.drawing import (
