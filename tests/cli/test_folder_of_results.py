@@ -56,7 +56,7 @@ def files_in(folder: Path) -> set[str]:
 
 
 OTHER = SMALL.replace("length: 62", "length: 63")
-ALL = {name.format(stem="small-cage") for part in results.RESULTS for name in part.names}
+ALL = {name.format(stem="small-cage", hoop="steel") for part in results.RESULTS for name in part.names}
 PAGE = "small-cage.html"
 
 
@@ -69,7 +69,7 @@ def test_sheets_alone_leave_the_same_cages_other_parts(make, tmp_path: Path) -> 
 def test_sheets_of_a_changed_design_move_the_older_models_away(make, tmp_path: Path) -> None:
     make()
     made = make(OTHER, cheap()[4:5])
-    sheets = {name.format(stem="small-cage") for name in results.SHEETS}
+    sheets = {name.format(stem="small-cage", hoop="steel") for name in results.SHEETS}
     assert files_in(tmp_path / "out") == sheets | {f"old/{name}" for name in ALL - sheets}
     assert "moved there" in made.notes[0]
     assert PAGE in made.notes[0]

@@ -34,7 +34,9 @@ def test_make_writes_everything_under_the_names_looked_for_and_says_where(cage3d
     said = cage3d("make", cage3d.write(), "-o", "out")
     assert (said.status, said.err) == (0, "")
     there = files_in(cage3d.folder / "out")
-    looked_for = {name.format(stem="small-cage") for part in results.RESULTS for name in part.names}
+    looked_for = {
+        name.format(stem="small-cage", hoop="steel") for part in results.RESULTS for name in part.names
+    }
     # How many beds a miniature takes is known when it is made.
     miniature = {name for name in there if name.startswith("small-cage-1-6-filament-flat")}
     assert there - miniature == looked_for | {MADE}

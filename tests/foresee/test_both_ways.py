@@ -14,10 +14,15 @@ from cage3d.settle import SettledCage
 LIES, FREE, DRAGS = (False, 0.3), (True, 0.0), (True, 0.3)
 
 
-def hung(*skirts: tuple[bool, float], trusted: bool = True, hangs: bool = True) -> SettledCage:
-    """A cage whose skirts slide or not, with this friction."""
+def hung(
+    *skirts: tuple[bool, float], trusted: bool = True, hangs: bool = True, beside: str | None = None
+) -> SettledCage:
+    """A cage of one hoop, round her or beside her, whose skirts slide or not, with this friction."""
+    hoops = (SimpleNamespace(beside=beside),)
     own = tuple(SimpleNamespace(slides=slides, friction=friction) for slides, friction in skirts)
-    cage = SimpleNamespace(design=SimpleNamespace(skirts=own), parameters=SimpleNamespace(skirt_hangs=hangs))
+    cage = SimpleNamespace(
+        design=SimpleNamespace(skirts=own, hoops=hoops), parameters=SimpleNamespace(skirt_hangs=hangs)
+    )
     return cast(SettledCage, SimpleNamespace(cage=cage, trusted=trusted))
 
 
@@ -55,3 +60,4 @@ def test_without_a_rest_either_way_or_a_skirt_there_is_no_answer(monkeypatch) ->
     assert both_ways(hung(LIES)) is not None
     assert both_ways(hung(LIES, trusted=False)) is None
     assert both_ways(hung(LIES, hangs=False)) is None
+    assert both_ways(hung(LIES, beside="left")) is None, "how cloth slides is worked out round her alone"
