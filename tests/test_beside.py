@@ -22,8 +22,10 @@ from cage3d.wording import listed
 from cage3d.write.folder import Folder
 
 # A process that lets a child sleep, which tells its number.
+# Tests that run in the background of a shell inherit that Ctrl-C is ignored; this process takes it.
 SLEEPS = """\
-import sys, time
+import signal, sys, time
+signal.signal(signal.SIGINT, signal.default_int_handler)
 from cage3d.beside import Beside
 with Beside(2) as beside:
     beside.begin(exec, f"import os, time; open({sys.argv[1]!r}, 'w').write(str(os.getpid())); time.sleep(60)")
