@@ -41,6 +41,15 @@ def test_a_hoop_that_folds_over_itself() -> None:
     assert warned(placed(), "hoop_folds") == []
 
 
+def test_a_hoop_that_has_turned_over() -> None:
+    """Left and right tape change places: seen from above the four stand round it the other way, and nothing folds."""
+    turned = SADDLE.copy()
+    turned[[4, 12]] = turned[[12, 4]]
+    assert warned(placed(lower=turned), "hoop_turned") == [["2"]]
+    assert warned(placed(lower=turned), "hoop_folds") == []
+    assert warned(placed(), "hoop_turned") == []
+
+
 @pytest.mark.parametrize(
     ("riser", "told"),
     [

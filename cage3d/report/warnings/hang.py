@@ -38,7 +38,7 @@ def slack_tapes(case: Case) -> Iterator[WarningReport]:
 
 
 def through_each_other(case: Case) -> Iterator[WarningReport]:
-    """Steel against steel is not reckoned with: a hoop that rises past another, or folds over itself, is told."""
+    """Steel against steel is not reckoned with: a hoop that rises past another, folds or turns over, is told."""
     joined, positions = case.settled.cage.connectivity, case.settled.positions
     rises: dict[tuple[int, int], list[int]] = {}
     for row in np.setdiff1d(np.arange(joined.segment_count), joined.meeting):
@@ -57,7 +57,13 @@ def through_each_other(case: Case) -> Iterator[WarningReport]:
         around = positions[nodes[np.argsort(np.mod(joined.node_fraction[nodes], 1.0))], :2]
         offset = around - around.mean(axis=0)
         turns = np.diff(np.unwrap(np.arctan2(offset[:, 1], offset[:, 0])))
-        if (turns < 0.0).any():
+        if len(turns) > 1 and (turns < 0.0).all():
+            yield WarningReport(
+                "hoop_turned",
+                f"Hoop {hoop + 1} has turned over on its tapes: seen from above they stand round it the other way. "
+                "Lengthen the drops where it hangs highest, or shorten them where it hangs lowest.",
+            )
+        elif (turns < 0.0).any():
             yield WarningReport(
                 "hoop_folds",
                 f"Hoop {hoop + 1} is drawn in so far that it folds over itself, which {case.report.stuff} cannot do. "
