@@ -112,12 +112,28 @@ class Tab:
         self.page.mouse.up()
         self.rested()
 
-    def labels(self) -> str:
-        """What is written over the picture."""
+    def a_frame_later(self) -> None:
+        """Waits until what was changed is drawn: the page draws before the next frame but one."""
         self.page.evaluate(
             "() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))"
         )
+
+    def labels(self) -> str:
+        """What is written over the picture."""
+        self.a_frame_later()
         return self.words("#marks")
+
+    def picture(self) -> str:
+        """The canvas as it stands once it stands still."""
+        taken: list[str] = []
+
+        def is_still() -> bool:
+            self.a_frame_later()
+            taken.append(str(self.page.locator("#view").evaluate("(it) => it.toDataURL()")))
+            return len(taken) > 1 and taken[-1] == taken[-2]
+
+        self.until(is_still, "the picture never stood still")
+        return taken[-1]
 
 
 @dataclass

@@ -115,22 +115,19 @@ def test_keys_alone_do_all_of_it(tab: Tab) -> None:
 
 def test_slack_and_the_cage_as_opened_are_drawn(tab: Tab) -> None:
     tab.page.click("text=Front >> nth=0")
-    tab.labels()
-    before = tab.page.locator("#view").evaluate("(it) => it.toDataURL()")
+    before = tab.picture()
     tab.type("tapes.drops[3][0]", "10")
     assert "slack" in tab.labels()
     assert tab.page.locator("#marks polyline.slack").count() >= 1
     assert "tape 4" in tab.words("#minded")
     tab.page.locator("#outline-on").evaluate("(it) => it.click()")
-    without = tab.page.locator("#view").evaluate("(it) => it.toDataURL()")
+    without = tab.picture()
     tab.page.locator("#outline-on").evaluate("(it) => it.click()")
-    tab.labels()
-    assert tab.page.locator("#view").evaluate("(it) => it.toDataURL()") != without
+    assert tab.picture() != without
     tab.page.click("#undo")
     tab.rested()
     tab.page.evaluate("() => document.activeElement.blur()")
-    tab.labels()
-    assert tab.page.locator("#view").evaluate("(it) => it.toDataURL()") == before
+    assert tab.picture() == before
 
 
 @pytest.mark.parametrize(("width", "height"), [(1280, 720), (1024, 768), (768, 1024)])

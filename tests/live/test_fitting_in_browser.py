@@ -31,7 +31,7 @@ def tab(shared: Tab, path: Path) -> Iterator[Tab]:
 
 def test_a_slider_moves_the_cage_and_what_is_said_of_it(tab: Tab) -> None:
     assert "Hoop 4: 74 in" in tab.labels()
-    before = tab.page.locator("#view").evaluate("(it) => it.toDataURL()")
+    before = tab.picture()
     tab.drag("hoops[3].length", 0.75)
     box = tab.box("hoops[3].length").input_value()
     # The slider goes a fifth either way: three quarters of its way are 74 + 7.4 in, in eighths.
@@ -39,7 +39,7 @@ def test_a_slider_moves_the_cage_and_what_is_said_of_it(tab: Tab) -> None:
     assert 80 <= float(whole) <= 82
     assert part in ("", "1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8")
     assert f"Hoop 4: {box} in" in tab.labels()
-    assert tab.page.locator("#view").evaluate("(it) => it.toDataURL()") != before
+    assert tab.picture() != before
     assert "26 " in tab.words("#summary").split(";")[1]  # 81 1/2 in round is 26 in across
     assert tab.words("#tab-changed") == "Changed (1)"
     tab.page.click("#undo")  # one press for the whole of a drag
