@@ -125,13 +125,14 @@ def hoop_frictions(settled: SettledCage) -> list[Floats]:
         own = nodes[push[nodes] > 0.0]
         if push[own].sum() < LEAST_PUSH:
             continue
-        out = FormGap(form).derivatives(settled.positions[own], settled.cage.parameters.stand_off[own])[1]
-        out /= np.linalg.norm(out, axis=1)[:, None]
+        grows = FormGap(form).derivatives(settled.positions[own], settled.cage.parameters.stand_off[own])[1]
+        steepness = np.linalg.norm(grows, axis=1)[:, None]  # the push is a unit of her gap's, which is about metres
+        out, pressed = grows / steepness, push[own, None] * steepness
         round_her = np.cross([0.0, 0.0, 1.0], out)
         round_her /= np.maximum(np.linalg.norm(round_her, axis=1), 1e-9)[:, None]
         for way in (np.cross(out, round_her), round_her):
             force = np.zeros_like(settled.positions)
-            force[own] = trade.FRICTION_ON_HER * push[own, None] * way
+            force[own] = trade.FRICTION_ON_HER * pressed * way
             columns.append(force)
     return columns
 

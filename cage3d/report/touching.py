@@ -29,9 +29,8 @@ def touch_reports(settled: SettledCage) -> tuple[TouchReport, ...]:
 
 def contact_forces(settled: SettledCage) -> dict[str, list[float]]:
     """N on each hoop, by what pushes it."""
-    state = settled.state
     hoops = settled.cage.connectivity.hoop_nodes
     return {
         what: [float(pushes[nodes].sum()) for nodes in hoops]
-        for what, pushes in (("floor", state.floor_push), ("wearer", state.wearer_push))
+        for what, pushes in (("floor", settled.state.floor_push), ("wearer", settled.pressed_by_her))
     }

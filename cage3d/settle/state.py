@@ -10,6 +10,7 @@ from typing import Any
 import numpy as np
 
 from cage3d.settle.bends import StripFrames, bend_curvatures, strain_shares
+from cage3d.settle.contact import FormGap
 from cage3d.shape.arrays import Floats, Ints
 from cage3d.shape.cage import Cage
 from cage3d.shape.in_short import InShort
@@ -47,7 +48,9 @@ class State(InShort):
 
     @property
     def wearer_push(self) -> Floats:
-        """(hoop nodes,) N, never negative: at the node and half of what pushes between it and its neighbours."""
+        """(hoop nodes,) N a unit of her gap, never negative: at the node and half of what pushes between it and its
+        neighbours.
+        """
         push = self.force_of("wearer", len(self.floor_push)).copy()
         between = self.forces.get("wearer between nodes", np.zeros(0))
         np.add.at(push, self.between[: len(between)], between[:, None] / 2.0)
@@ -119,6 +122,17 @@ class SettledCage(InShort):
     def strip_frames(self) -> StripFrames:
         """How the steel lies on every edge."""
         return StripFrames(self.tangents, self.strip_normals, self.strip_widths)
+
+    @cached_property
+    def pressed_by_her(self) -> Floats:
+        """(hoop nodes,) N, never negative: her gap is only about metres, so a push of it is a few per cent off."""
+        push, form = self.state.wearer_push, self.cage.form
+        pressed = np.flatnonzero(push)
+        if form is None or not len(pressed):
+            return push
+        gap, off = FormGap(form), self.cage.parameters.stand_off[pressed]
+        push[pressed] *= np.linalg.norm(gap.derivatives(self.positions[pressed], off)[1], axis=1)
+        return push
 
     @cached_property
     def hoop_curves(self) -> dict[int, Any]:

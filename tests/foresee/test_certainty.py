@@ -197,7 +197,7 @@ def test_friction_of_a_hoop_and_of_a_tie_that_lie_on_her() -> None:
     """What may hold a hoop is 0.3 of what presses it, up and round; a tie's ends may differ by exp(0.3 turn)."""
     settled = sample("d")
     forces = friction_forces(settled)
-    push = settled.state.wearer_push
+    push = settled.pressed_by_her
     hoops = [nodes for nodes in settled.cage.connectivity.hoop_nodes if push[nodes].sum() > 1e-3]
     strings = [row for row in settled.state.ways if settled.state.pull_force[row] > 1e-3]
     assert forces.shape[2] == 2 * len(hoops) + len(strings)

@@ -63,12 +63,16 @@ def on_a_column(places: list[list[float]], push: list[float], hoops: list[list[i
 
 
 def test_friction_holds_a_hoop_up_her_form_and_round_it() -> None:
-    """0.3 of 2 N before her and of 1 N at her left: up, to her left and to her back; a hoop that is free has none."""
+    """0.3 of what is before her and at her left: up, to her left and to her back; a hoop that is free has none.
+
+    Her gap is 0.175 m, the mean of her half measures, times a logarithm: it grows by 0.175 / 0.15 a metre before her,
+    by 0.175 / 0.2 at her left, so that pushes of 2 and 1 N a unit of it are 2.3333 and 0.875 N.
+    """
     places = [[0.0, -0.15, 0.8], [0.2, 0.0, 0.8], [0.0, 0.3, 0.8], [0.4, 0.0, 0.5], [0.0, 0.4, 0.5]]
     up, round_her = hoop_frictions(on_a_column(places, [2.0, 1.0, 0.0, 0.0, 5e-4], [[0, 1, 2], [3, 4]]))
     nothing = [[0.0, 0.0, 0.0]] * 3
-    assert up == pytest.approx(np.array([[0, 0, 0.6], [0, 0, 0.3], *nothing]), abs=1e-5)
-    assert round_her == pytest.approx(np.array([[0.6, 0, 0], [0, 0.3, 0], *nothing]), abs=1e-5)
+    assert up == pytest.approx(np.array([[0, 0, 0.7], [0, 0, 0.2625], *nothing]), abs=1e-5)
+    assert round_her == pytest.approx(np.array([[0.7, 0, 0], [0, 0.2625, 0], *nothing]), abs=1e-5)
 
 
 def test_the_ends_of_a_string_over_her_may_differ_along_their_own_ways() -> None:
