@@ -54,11 +54,11 @@ class Width:
 def level_widths(paper: Overlay, frame: Frame, hung: Hung) -> None:
     """Draws them; hoops whose width found no room are named at the foot of the picture."""
     every, widths = [frame.on_paper(curve) for curve in hung.curves], shown_widths(frame, hung)
-    groups = hidden_behind(every, TWINS * paper.text)
+    told = [hung.show(width) for width in widths]
+    groups = hidden_behind(every, told, TWINS * paper.text)
     curves = [every[group[0]] for group in groups]
     words = [
-        f"{capital(numbered('hoop', [hoop + 1 for hoop in group]))}: {hung.show(widths[group[0]])}"
-        for group in groups
+        f"{capital(numbered('hoop', [hoop + 1 for hoop in group]))}: {told[group[0]]}" for group in groups
     ]
     found = placed_widths(curves, words, [widths[group[0]] for group in groups], paper.text)
     for width in found:
@@ -75,17 +75,19 @@ def level_widths(paper: Overlay, frame: Frame, hung: Hung) -> None:
         paper.words(place, f"No room for the width of {which}", "ms", 0.6, colour=SOFT)
 
 
-def hidden_behind(curves: Sequence[Floats], near: float) -> list[list[int]]:
+def hidden_behind(curves: Sequence[Floats], told: Sequence[str], near: float) -> list[list[int]]:
     """Hoops (from 0) of which one hides the other, as baskets alike do from the side, together; else each by itself.
 
-    curves: (n, 2) px a hoop; near: px that the corners of what both take up may be apart.
+    curves: (n, 2) px a hoop; told: the width that is written of it; near: px that the corners of what both take up
+    may be apart.
     """
     groups: list[list[int]] = []
     for hoop, curve in enumerate(curves):
         corners = np.concatenate([curve.min(axis=0), curve.max(axis=0)])
         for group in groups:
             other = curves[group[0]]
-            if np.abs(np.concatenate([other.min(axis=0), other.max(axis=0)]) - corners).max() < near:
+            apart = np.abs(np.concatenate([other.min(axis=0), other.max(axis=0)]) - corners).max()
+            if apart < near and told[group[0]] == told[hoop]:
                 group.append(hoop)
                 break
         else:

@@ -10,7 +10,7 @@ from cage3d.draw.hung import Hung
 from cage3d.draw.pictures import extent_of
 from cage3d.draw.sheet import CELL, sheet_frames
 from cage3d.draw.views import BACK, FRONT, SIDE, Margins, View, fitted
-from cage3d.draw.widths import Width, level_widths, placed_widths
+from cage3d.draw.widths import Width, hidden_behind, level_widths, placed_widths
 from cage3d.mesh.part import CAGE_KINDS
 from cage3d.scene.shown import scene_parts
 from cage3d.shape.arrays import Floats
@@ -112,3 +112,12 @@ def test_the_sheet_has_one_scale() -> None:
         flat = frame.on_paper(extent)
         assert flat.min() >= 0.0
         assert np.all(flat.max(axis=0) <= CELL)
+
+
+def test_one_width_is_written_of_hoops_that_hide_each_other_and_measure_the_same() -> None:
+    """Two that take up the same place but for two px; a third as wide, lower; a fourth that measures otherwise."""
+    first = np.array([[100.0, 200.0], [500.0, 210.0]])
+    curves = [first, first + np.array([[-2.0, 0.0], [1.0, 2.0]]), first + np.array([0.0, 40.0]), first]
+    told = ["14 in", "14 in", "14 in", "14 1/8 in"]
+    assert hidden_behind(curves, told, 3.0) == [[0, 1], [2], [3]]
+    assert hidden_behind(curves, told, 1.5) == [[0], [1], [2], [3]]
