@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from functools import cache
+from types import SimpleNamespace
 from typing import Any
 
 import numpy as np
@@ -125,9 +126,7 @@ def test_its_inner_side_bears_on_her_as_its_tapes_draw_it() -> None:
     push, form = hung.state.wearer_push[nodes], hung.cage.form
     assert form is not None
     out = FormGap(form).derivatives(hung.positions[nodes], hung.cage.parameters.stand_off[nodes])[1]
-    assert touch.force_N == pytest.approx(
-        inwards, rel=0.05
-    )  # told as if her gap were in metres, which it is about
+    assert touch.force_N == pytest.approx(np.hypot(inwards, report.hoops[0].load_N - up), rel=2e-3)
     across, _, lifted = push @ out
     assert across == pytest.approx(inwards, rel=2e-3)
     assert inwards > 1.0
@@ -178,6 +177,22 @@ def test_its_heights_grow_as_its_nodes_move(hoop: int) -> None:
     up, down = (figures_moved(hung, hoop, sign * step * moves) for sign in (1.0, -1.0))
     slopes = figure_slopes(hung)[6 * hoop : 6 * hoop + 4] @ moves.ravel()
     assert slopes == pytest.approx(((up - down) / (2.0 * step))[:4], abs=0.02)
+
+
+def test_two_bows_are_read_alike_from_the_front() -> None:
+    """Towards her both ends of a bow are as near: the height is that of its front one, at her left and at her right."""
+    cage = lay_out(design([bow("left", 24), bow("right", 24)], [[12.0]] * 8), 96)
+    read = figure_slopes(SimpleNamespace(cage=cage, positions=cage.positions))  # type: ignore[arg-type]
+    slopes, (left, right) = read[:12].reshape(2, 6, -1, 3), cage.connectivity.hoop_nodes
+    for hoop, towards_her, end in ((0, 3, left[0]), (1, 1, right[-1])):
+        assert cage.positions[end, 1] == cage.positions[cage.connectivity.hoop_nodes[hoop], 1].min()
+        expected = np.zeros_like(cage.positions)
+        expected[end, 2] = 1.0
+        assert slopes[hoop, towards_her] == pytest.approx(expected)
+    front_left_back_right = slopes[1][[0, 3, 2, 1, 4, 5]]  # of the mirrored one; then both widths
+    assert slopes[0][:, left] == pytest.approx(
+        front_left_back_right[:, right[::-1]] * [-1.0, 1.0, 1.0], abs=1e-9
+    )
 
 
 def figures_moved(hung: SettledCage, hoop: int, moves: np.ndarray) -> np.ndarray:
