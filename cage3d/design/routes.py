@@ -7,7 +7,6 @@ of a hoop, says otherwise. Everywhere else arrays of hoops and tapes hold nan, o
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -180,11 +179,3 @@ def stations_on(design: Design) -> Floats:
         elif written.beside is not None:
             rows[hoop, passed] = even_stations(written, len(passed))
     return rows
-
-
-def spans_round(stations: Floats) -> Iterator[tuple[int, int, float]]:
-    """(tape, next tape, share of the girth between) round one hoop, from its stations (T,)."""
-    order = [int(tape) for tape in np.argsort(stations) if not np.isnan(stations[tape])]
-    for one, other in pairwise([*order, order[0]]):
-        span = float(stations[other] - stations[one])
-        yield one, other, span + 1.0 if other == order[0] else span

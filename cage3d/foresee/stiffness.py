@@ -25,7 +25,8 @@ from cage3d.shape.arrays import Floats
 from cage3d.shape.weights import GRAVITY
 from cage3d.steady import first_largest, first_least, steady
 
-PUSH = 0.2 * GRAVITY  # N, a hand's, as 200 g on a spring balance [common practice]
+PUSH_GRAMS = 200  # a hand's, on a spring balance [common practice]
+PUSH = PUSH_GRAMS / 1000.0 * GRAVITY  # N
 # m by which the hoop gives: less is called stiff, from there to the next is usual, and more than the last is limp
 # [common practice].
 STIFF, USUAL, LIMP = 0.020, 0.050, 0.080

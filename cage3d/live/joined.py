@@ -15,10 +15,10 @@ from cage3d.live.controls import REACH, Control
 from cage3d.steady import steady
 from cage3d.study.aiming.freedom import WAVES
 from cage3d.study.aiming.way_back import usual_step
+from cage3d.study.down import SIDES
 
 USUAL_REACH = 0.3  # of the mean of what is moved together, either way; our own judgement
 LEAST_SHARE = 1e-3
-SIDES = {"front": 0.0, "sides": 0.25, "back": 0.5}  # shares of the girth from centre front
 
 
 def joined(design: Design, controls: Sequence[Control]) -> Iterator[dict[str, Any]]:

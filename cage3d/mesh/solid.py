@@ -27,9 +27,7 @@ class Solid:
 
     points: Floats  # (k, 3) m, each once
     topology: Topology  # how they hang together; of all bodies of one make the same
-    laid_flat: Callable[
-        [], Floats
-    ]  # gives the chart; asked where a cloth's weave is drawn, and never while she drags
+    laid_flat: Callable[[], Floats]  # the chart, asked for where a weave is drawn, and never while she drags
 
     @cached_property
     def chart(self) -> Floats:

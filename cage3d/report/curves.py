@@ -30,7 +30,7 @@ class HoopCurve:
     axis: tuple[float, float] = (
         0.0,
         0.0,
-    )  # m, x and y, from which its sides are told: the waist's, or its own middle
+    )  # m, x and y, from which its sides are told: the waist's, or its middle
 
 
 def hoop_curve(settled: SettledCage, hoop: int) -> HoopCurve:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from cage3d import units
 from cage3d.design.hoop_materials import HOOP_MATERIALS, SOURCE
-from cage3d.foresee.stiffness import FARTHEST
+from cage3d.foresee.stiffness import FARTHEST, PUSH_GRAMS
 from cage3d.report.foreseen import GiveReport, HoopMoves, MaterialReport
 from cage3d.report.record import Report
 from cage3d.report.tables import fine_unit, in_inches, span
@@ -40,9 +40,7 @@ def line_of(report: Report, one: MaterialReport) -> str:
     does = f"either end {first}" if first == last else f"the {names[0]} {first}, the {names[1]} {last}"
     if one.gives_at_low and one.gives_at_high:
         soft, stiff = (most_given(report, gives) for gives in (one.gives_at_low, one.gives_at_high))
-        does += (
-            f"; pushed with 200 g the hoop itself gives {soft} with the softest, {stiff} with the stiffest"
-        )
+        does += f"; pushed with {PUSH_GRAMS} g the hoop itself gives {soft} with the softest, {stiff} with the stiffest"
     elif one.what == "stiffness" and one.high > SOFT * one.low:
         does += f"; under a hand it gives {one.taken / one.low:.1f} to {one.taken / one.high:.1f} times as far, about"
     return f"{capital(one.material)} has {low} to {high} {unit} ({SOURCE}), and {taken} is taken: {does}."
@@ -60,10 +58,8 @@ def moved(report: Report, hoops: tuple[HoopMoves, ...] | None) -> str:
     """'moves the hem by -1/8 to +1/16 in, any width by up to 1/2 in'."""
     if hoops is None:
         return "finds no rest"
-    unit, edge = (
-        fine_unit(report),
-        [rise for hem in report.hem_hoops for rise in hoops[hem.number - 1].heights],
-    )
+    unit = fine_unit(report)
+    edge = [rise for hem in report.hem_hoops for rise in hoops[hem.number - 1].heights]
     wide = max(abs(width) for hoop in hoops for width in hoop.widths)
     high = max(abs(height) for hoop in hoops for height in hoop.heights)
     hem = span(moved_by(report, min(edge)), moved_by(report, max(edge)))

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from cage3d import units
 from cage3d.foresee.slid import Slid, slid
-from cage3d.foresee.stiffness import FARTHEST, gives
+from cage3d.foresee.stiffness import FARTHEST, PUSH_GRAMS, gives
 from cage3d.report.foreseen import HoopMoves, SlidReport
 from cage3d.report.hoops import hoop_figures
 from cage3d.report.measure import measure
@@ -103,4 +103,4 @@ def under_a_hand(report: Report, end: SlidReport) -> str:
         largest = first_largest(dents)
         most = f"up to {units.show_length(dents[largest], report.units)}"
         where = f"at the {end.gives[largest].side}"
-    return f"pushed with 200 g the hoop itself gives {most}, {where}"
+    return f"pushed with {PUSH_GRAMS} g the hoop itself gives {most}, {where}"

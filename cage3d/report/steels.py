@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from cage3d import units
-from cage3d.foresee.stiffness import FARTHEST, USUAL
+from cage3d.foresee.stiffness import FARTHEST, PUSH_GRAMS, USUAL
 from cage3d.foresee.suiting import NO_REST, SOFT
 from cage3d.report.foreseen import SteelReport
 from cage3d.report.record import Report
@@ -19,7 +19,7 @@ def suiting_lines(report: Report) -> list[str]:
     most = units.show_length(USUAL, report.units)
     load = f", and {found.carries:g} times the skirt carried" if report.skirt_kg else ""
     bounds = (
-        f"at most {most} under 200 g (common practice), a third of what it bears left for knocks and walking "
+        f"at most {most} under {PUSH_GRAMS} g (common practice), a third of what it bears left for knocks and walking "
         f"(our own judgement){load}"
     )
     best, size = found.steel, size_of(found.steel)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from cage3d import units
 from cage3d.design.hoop_materials import one_stuff, what_it_bears
-from cage3d.foresee.stiffness import FARTHEST, LIMP, STIFF, USUAL
+from cage3d.foresee.stiffness import FARTHEST, LIMP, PUSH_GRAMS, STIFF, USUAL
 from cage3d.report.finer import finer_lines
 from cage3d.report.how_sure import how_sure, of_the_whole
 from cage3d.report.materials import material_lines, moved_by, unsigned
@@ -133,7 +133,7 @@ def pushed(report: Report) -> str:
         else []
     )
     rest = "; the rest is the cage swinging" if known else ""
-    return f"Pushed with 200 g the hem goes in {listed(ways)}{rest}."
+    return f"Pushed with {PUSH_GRAMS} g the hem goes in {listed(ways)}{rest}."
 
 
 def nearest(report: Report) -> list[str]:

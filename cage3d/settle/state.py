@@ -37,11 +37,6 @@ class State(InShort):
         return self.forces["pulls"]
 
     @property
-    def edge_force(self) -> Floats:
-        """(E,) N, axial force of the steel, tension positive."""
-        return self.forces["edges"]
-
-    @property
     def floor_push(self) -> Floats:
         """(hoop nodes,) N, never negative."""
         return self.forces["floor"]

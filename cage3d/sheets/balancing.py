@@ -45,7 +45,7 @@ def if_it_hangs_off(making: Making) -> list[tuple[str, str]]:
         (making.says("A tape slack"), slack_words(making)),
         (
             "Out of round",
-            (f"{out_of_round(making, bend)} A {bend}ed {stuff} is cut anew."),
+            f"{out_of_round(making, bend)} A {bend}ed {stuff} is cut anew.",
         ),
         (
             "Turns on the waist",

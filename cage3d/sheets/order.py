@@ -72,11 +72,6 @@ class Order:
         """m"""
         return sum(plan.cut for plan in self.plans)
 
-    @property
-    def steel_bought(self) -> float:
-        """m"""
-        return sum(plan.bought for plan in self.plans)
-
     def piece(self, number: int) -> tuple[Ordered, SteelCut]:
         """Whose hoop it is that has this number (from 1) in the plans."""
         cage, hoop = divmod(number - 1, len(self.design.hoops))

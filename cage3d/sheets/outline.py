@@ -24,9 +24,8 @@ class Outline:
     tapes: tuple[Floats, ...]  # T x (k, 3) from where each begins down
     ties: tuple[Floats, ...]  # (k, 3) ties and laces, over the wearer where she is in between
     at_her_right: frozenset[int] = frozenset()  # hoops (from 0) that stand there
-    in_baskets: Mapping[int, Floats] = field(
-        default_factory=dict
-    )  # tapes (from 0), each with its basket's middle (3,)
+    # Tapes (from 0) of baskets, each with its basket's middle (3,) m.
+    in_baskets: Mapping[int, Floats] = field(default_factory=dict)
 
 
 def outline_of(settled: SettledCage) -> Outline:

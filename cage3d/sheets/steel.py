@@ -46,9 +46,7 @@ class SteelCut:
     cut: float  # m, as written on the list: rounded once, and all sums are of this
     marks: tuple[SteelMark, ...]  # rising
     slide: Slide | None = None  # where its join slides
-    between: tuple[int, int] | None = (
-        None  # first and last tape (from 1) of an open hoop that does not go round her
-    )
+    between: tuple[int, int] | None = None  # end tapes (from 1) of an open hoop that does not go round her
     beside: str | None = None  # left or right, of a hoop that stands there; its front and back are its own
     sewn: bool = False  # its ends, in their last casings or on the waistband
     label: str = ""  # what it is called where hoops of several cages are cut together

@@ -28,22 +28,20 @@ def no_tape_on_an_opening(design: Design) -> Iterator[Problem]:
             continue  # `baskets.hoops_open_where_they_can`
         at = OPENS_AT[hoop.opening]
         tapes = [tape for tape, f in enumerate(stations, 1) if abs(f - at) < ON]
-        if tapes:
-            yield (
-                Problem(
-                    f"hoops[{number}].opening",
-                    hoop.opening,
-                    f"tape {tapes[0]} stands at centre {hoop.opening}, where hoop {number + 1} opens",
-                    "Write another number of tapes, or other stations (between keeps centre front free), "
-                    "or close the hoop",
-                )
-                if hoop.beside is None
-                else Problem(
-                    f"hoops[{number}].stations",
-                    f"{at:g}",
-                    f"tape {tapes[0]} stands in the middle of the inner side of hoop {number + 1}, where it opens",
-                    "Write other stations, or leave them out, or close the hoop",
-                )
+        if tapes and hoop.beside is None:
+            yield Problem(
+                f"hoops[{number}].opening",
+                hoop.opening,
+                f"tape {tapes[0]} stands at centre {hoop.opening}, where hoop {number + 1} opens",
+                "Write another number of tapes, or other stations (between keeps centre front free), "
+                "or close the hoop",
+            )
+        elif tapes:
+            yield Problem(
+                f"hoops[{number}].stations",
+                f"{at:g}",
+                f"tape {tapes[0]} stands in the middle of the inner side of hoop {number + 1}, where it opens",
+                "Write other stations, or leave them out, or close the hoop",
             )
 
 

@@ -143,7 +143,7 @@ def steel_between(design: Design, hoop: int, one: int, other: int, side: str | N
     if len(station_fractions(design.tapes)) != design.tapes.count:
         return math.inf  # another rule counts the stations
     places, opening = stations_on(design)[hoop - 1, [one - 1, other - 1]], design.hoops[hoop - 1].opening
-    if opening not in ("none", "front"):
+    if opening != "none":
         places = (places - OPENS_AT[opening]) % 1.0
     share = abs(float(places[1] - places[0]))
     if opening == "none" and side is not None and design.hoops[hoop - 1].beside is None:

@@ -29,7 +29,7 @@ def assembly_steps(making: Making) -> list[Step]:
 
 def tape_steps(making: Making) -> list[Step]:
     """Tapes that begin at a hoop, and casings in which hoops meet."""
-    stuff, each = one_stuff(making.design.stuff), one_hoop(making.design.stuff)
+    stuff, hoop = one_stuff(making.design.stuff), one_hoop(making.design.stuff)
     steps = [
         Step(
             f"{capital(numbered('tape', one.tapes))} from {one.begins}",
@@ -40,15 +40,15 @@ def tape_steps(making: Making) -> list[Step]:
         if not one.from_band
     ]
     meeting = {
-        casing.hoops: sorted(tape for one in making.tapes for tape in one.tapes if casing in one.casings)
-        for each in making.tapes
-        for casing in each.casings
+        casing.hoops: sorted(tape for own in making.tapes for tape in own.tapes if casing in own.casings)
+        for one in making.tapes
+        for casing in one.casings
         if casing.meeting
     }
     return steps + [
         Step(
             f"Where {numbered('hoop', hoops)} meet",
-            f"On {numbered('tape', tapes)} they lie in one casing, one {each} over the other: thread all of them"
+            f"On {numbered('tape', tapes)} they lie in one casing, one {hoop} over the other: thread all of them"
             " through it, and leave them free to turn there.",
         )
         for hoops, tapes in meeting.items()
@@ -57,23 +57,23 @@ def tape_steps(making: Making) -> list[Step]:
 
 def waistband_step(making: Making) -> Step:
     band, waist = making.design.waistband, making.design.wearer.waist
-    writing = making.writing
+    writing, tapes = making.writing, making.design.tapes
+    cut = (
+        f"Finished {writing.full(waist)} round, {writing.full(band.depth)} deep; cut"
+        f" {writing.full(making.band.cut)}, turned and marked as section 3 has it"
+    )
+    inside = writing.full(tapes.allowance.top)
     if making.gores:
         return Step(
             "Waistband",
-            f"Finished {writing.full(waist)} round, {writing.full(band.depth)} deep; cut"
-            f" {writing.full(making.band.cut)}, turned and marked as section 3 has it. The gores are sewn together and"
-            " cased as section 3 has it; sew the cloth in with its waistband line on the lower edge, every seam at its"
-            f" mark: {writing.full(making.design.tapes.allowance.top)} of it inside the band.",
+            f"{cut}. The gores are sewn together and cased as section 3 has it; sew the cloth in with its waistband"
+            f" line on the lower edge, every seam at its mark: {inside} of it inside the band.",
         )
     which = "tape" if all(one.from_band for one in making.tapes) else "tape that begins here"
     return Step(
         "Waistband",
-        f"Finished {writing.full(waist)} round, {writing.full(band.depth)} deep; cut"
-        f" {writing.full(making.band.cut)}, turned and marked as section 3 has it, the"
-        f" {making.design.tapes.count} tapes counted from centre front by"
-        f" the wearer's left. Sew every {which} in with its zero line on the lower edge:"
-        f" {writing.full(making.design.tapes.allowance.top)} of each inside the band.",
+        f"{cut}, the {tapes.count} tapes counted from centre front by the wearer's left. Sew every {which} in with its"
+        f" zero line on the lower edge: {inside} of each inside the band.",
     )
 
 

@@ -20,6 +20,7 @@ from cage3d.sheets.tiles import HEAD, OVERLAP, GoreTile, tiles_of, within
 from cage3d.sheets.way_in import open_to, slit_on, way_in
 
 HEADING = "4 Gores at full size"
+TICK = 0.012  # m across a seam, where what is open of it ends
 JOINED = {
     (
         True,
@@ -137,7 +138,7 @@ class GorePage(Flowable):  # type: ignore[misc]
         for side, place in open_to(one, into, self.making.design.tapes.count):
             if one.even and not side:
                 continue
-            inward = np.array([0.012 if side == 0 else -0.012, 0.0])
+            inward = np.array([TICK if side == 0 else -TICK, 0.0])
             self._line(np.stack([place, place + inward]), THICK)
             self._beside(
                 place + np.minimum(inward, 0.0), f"seam {into.seam} is left open above, {depth}", side

@@ -27,8 +27,6 @@ INTRO = (
     " it is: every figure counts from that end, none from the mark before. {pen}. {tapes} are numbered"
     " from centre front round by the wearer's left. “Other end” is where the second end comes to lie in a lap."
 )
-
-
 HER_CENTRES = "CF centre front, CB centre back; tapes"
 OWN_ENDS = " Front and back of a hoop beside her are its own."
 CENTRES = ("CF", "CB", "front", "back")

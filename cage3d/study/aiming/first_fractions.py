@@ -16,6 +16,7 @@ from cage3d.study.aiming.rounding import by_fractions, in_turn
 from cage3d.study.numbers import numbers_of, row_places
 
 ALIKE = 1e-4  # m: numbers that differ by less are one number to her, and so stay her left and right
+HOOP, TIE = -2, -1  # in place of a row: a hoop as long as a tie is no number of it
 AGAIN = 3  # times at most that numbers are moved by fractions from where the last ones settled
 
 
@@ -57,7 +58,7 @@ def nearest_of(seeking: Seeking, best: Hung, each: Floats, ways: list[Floats]) -
 
 def columns_alike(seeking: Seeking, hung: Hung) -> Floats:
     """(D, G) one for each number of a group that is written alike."""
-    groups = groups_of(hung.design, np.abs(seeking.columns).max(axis=1) > 0.0)
+    groups = written_alike(hung.design, np.abs(seeking.columns).max(axis=1) > 0.0)
     each = np.zeros((len(seeking.columns), len(groups)))
     for place, group in enumerate(groups):
         each[group, place] = 1.0
@@ -70,14 +71,15 @@ def numbers_by(hung: Hung, each: Floats) -> Floats:
     return np.asarray(numbers[np.argmax(each, axis=0)])
 
 
-def groups_of(design: Design, free: Floats) -> list[list[int]]:
+def written_alike(design: Design, free: Floats) -> list[list[int]]:
     """Places of free numbers that are written alike: a drop of a row on several tapes, hoops or ties of one length."""
     numbers = numbers_of(design)
-    rows = {place: number for own in row_places(design) for number, place in own.items()}
+    rows = dict.fromkeys(range(len(design.hoops)), HOOP)
+    rows |= {place: number for own in row_places(design) for number, place in own.items()}
     groups: list[list[int]] = []
-    for place in sorted(map(int, np.flatnonzero(free)), key=lambda one: (rows.get(one, -1), numbers[one])):
+    for place in sorted(map(int, np.flatnonzero(free)), key=lambda one: (rows.get(one, TIE), numbers[one])):
         last = groups[-1][-1] if groups else place
-        alike = rows.get(last, -1) == rows.get(place, -1) and numbers[place] - numbers[last] < ALIKE
+        alike = rows.get(last, TIE) == rows.get(place, TIE) and numbers[place] - numbers[last] < ALIKE
         if groups and alike:
             groups[-1].append(place)
         else:

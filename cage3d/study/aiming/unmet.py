@@ -30,9 +30,8 @@ HELD = 0.5  # of what it is off: a figure counts as had once another is given up
 def reasons(aimed: Aimed, within: float, nodes: int) -> list[str]:
     """A sentence for each figure that is off by more than `within` (m), the farthest ones, and what would help."""
     ends = at_their_ends(aimed, nodes)
-    rest = (
-        linear_rest(aimed.slopes, aimed.off) if ends else aimed.off
-    )  # off though every hoop slid as far as it liked
+    # Off though every hoop slid as far as it liked.
+    rest = linear_rest(aimed.slopes, aimed.off) if ends else aimed.off
     unmet = [place for place, off in enumerate(rest) if min(abs(off), abs(aimed.off[place])) > within]
     worst = falling([abs(float(aimed.off[place])) for place in unmet])[:MOST_REASONS]
     said = [reason(aimed, unmet[place]) for place in sorted(worst)]

@@ -205,4 +205,4 @@ def taken_back(hung: Hung, rounding: Floats, directions: Floats) -> Floats:
 
 def as_far_as_it_came(design: Design) -> Hung:
     """A cage that finds no rest, so that it can be told why."""
-    return Hung(settle(lay_out(design)), np.full(len(SIDES), np.inf))
+    return Hung(settle(lay_out(design)), np.full(len(hem_figures(design)), np.inf))

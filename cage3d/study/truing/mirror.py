@@ -80,11 +80,11 @@ def mirrored_nodes(cage: Cage) -> Ints | None:
     if not np.array_equal(joined.crossing[:, order], tapes):
         return None
     nodes[joined.anchors] = joined.anchors[order]
-    between = joined.anchors[-1] + 1 + np.arange(joined.node_count - joined.anchors[-1] - 1)
-    if len(between):  # cloth between seams
-        places = fixed_places(cage.design)[len(joined.anchors) :]
-        nearest = off_the_other(places).argmin(axis=1)
-        if off_the_other(places)[np.arange(len(places)), nearest].max() > SAME:
+    between = np.arange(joined.anchors[-1] + 1, joined.node_count)  # cloth between seams
+    if len(between):
+        apart = off_the_other(fixed_places(cage.design)[len(joined.anchors) :])
+        nearest = apart.argmin(axis=1)
+        if apart[np.arange(len(apart)), nearest].max() > SAME:
             return None
         nodes[between] = between[nearest]
     return nodes

@@ -156,11 +156,8 @@ def measure(found: Found, place: int, said: str, unit: str, line: int) -> None:
         found.wrong(said, fault.why, fault.try_this, line)
         return
     if not 0.0 < metres < 1000.0:
-        why, try_this = (
-            f"no {one_stuff(found.stuff)} hangs there",
-            "Write the height above the floor, or leave it empty",
-        )
-        found.wrong(said, why, try_this, line)
+        try_this = "Write the height above the floor, or leave it empty"
+        found.wrong(said, f"no {one_stuff(found.stuff)} hangs there", try_this, line)
     elif place in found.values and abs(found.values[place][0] - metres) > 1e-6:
         why = f"it is measured already in line {found.values[place][1]}, and otherwise"
         found.wrong(said, why, "Leave one of the two", line)
