@@ -129,7 +129,8 @@ def keeps_some(into: Path) -> bool:
 
 
 def tell_swept(swept: Swept, as_json: bool) -> None:
-    from cage3d.study.sweeping.variant_table import varied_json, varied_view
+    from cage3d.study.sweeping.varied_json import varied_json
+    from cage3d.study.sweeping.varied_view import varied_view
 
     if as_json:
         written = [str(path) for path in swept.written]

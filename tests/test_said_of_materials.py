@@ -29,7 +29,7 @@ from cage3d.settle import SettledCage
 from cage3d.sheets import make_sheets
 from cage3d.study.sweeping.ranges import steps_of
 from cage3d.study.sweeping.sweep import Sweep
-from cage3d.study.sweeping.variant_table import key_lines
+from cage3d.study.sweeping.varied_view import key_lines
 from cage3d.study.sweeping.vary import Varied, vary
 from cage3d.study.truing.causes import HOOP, Cause
 from cage3d.study.truing.mending import Move

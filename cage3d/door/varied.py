@@ -22,7 +22,8 @@ from cage3d.study.processes import processes
 from cage3d.study.sweeping.ranges import steps_of
 from cage3d.study.sweeping.sweep import Sweep
 from cage3d.study.sweeping.told import Told
-from cage3d.study.sweeping.variant_table import title_lines, varied_json
+from cage3d.study.sweeping.varied_json import varied_json
+from cage3d.study.sweeping.varied_view import title_lines
 from cage3d.study.sweeping.vary import Varied
 from cage3d.study.sweeping.vary import vary as vary_sweep
 from cage3d.wording import nearest

@@ -14,14 +14,8 @@ from cage3d.page.text import cautions, table_html
 from cage3d.report import Report, WarningReport, measure
 from cage3d.settle import SettledCage
 from cage3d.study.sweeping.steps import ON_STEP
-from cage3d.study.sweeping.variant_table import (
-    Sure,
-    failure_lines,
-    key_lines,
-    mind_lines,
-    title_lines,
-    variant_table,
-)
+from cage3d.study.sweeping.variant_table import Sure, variant_table
+from cage3d.study.sweeping.varied_view import failure_lines, key_lines, mind_lines, title_lines
 from cage3d.study.sweeping.vary import Varied, evenly
 from cage3d.wording import capital
 
