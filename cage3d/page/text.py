@@ -18,12 +18,13 @@ from cage3d.report.tables import span
 from cage3d.report.wishes import wish_lines
 from cage3d.shape.weights import GRAVITY
 from cage3d.steady import fixed, percent
-from cage3d.units import show_length
+from cage3d.units import IN_WORDS, show_length
 from cage3d.wording import capital
 
-UNIT_NAMES = {"in": "inches, to the nearest 1/8", "ft": "feet and inches, to the nearest 1/8 in",
-              "mm": "millimetres", "cm": "centimetres", "m": "metres"}  # fmt: skip
-
+UNIT_NAMES = IN_WORDS | {
+    "in": "inches, to the nearest 1/8",
+    "ft": "feet and inches, to the nearest 1/8 in",
+}
 MANY = 10  # columns; more are printed small, so that all stand on the paper
 SHORT = 25  # rows; fewer are printed on one page
 

@@ -11,31 +11,17 @@ from cage3d.sheets.making import Making
 from cage3d.steady import fixed
 from cage3d.wording import numbered
 
+HALF_INCH, CENTIMETRE = 0.0127, 0.010  # m
 Heights = tuple[float, float, float, float]  # m above the floor, as `heights_of` has them
 
 
 def if_it_hangs_off(making: Making) -> list[tuple[str, str]]:
     """(what is seen, what to look for and do), for every cage, with this one's own tilt."""
-    hem = making.cuts[-1]
-    across = hem.finished / pi if hem.beside is None else making.report.hoops[-1].width_side_side_m
     stuff = making.design.stuff
     bend = {"steel": "kink", "cane": "crack"}.get(stuff, "dent")
-    step = 0.0127 if making.writing.inches else 0.010
-    tilt = degrees(asin(min(step / across, 1.0)))
-    swapped = (
-        "Two tapes swapped or one turned over" if not making.gores else "Two gores swapped or one turned over"
-    )
-    lines = f"{making.design.line}s"
     return [
         *baskets_differ(making),
-        (
-            "One side low" if hem.beside is None else "One side of a basket low",
-            (
-                f"{swapped}; a seam allowance that is not like the others; a mark"
-                f" chained from the one before. {making.writing.full(step)} across hoop {hem.hoop} tips it"
-                f" {fixed(tilt, 1)}° and puts the hem out by as much (common practice, {lines} as in a rigid hoop)."
-            ),
-        ),
+        one_side_low(making),
         (
             "A hoop not level alone",
             making.says(
@@ -43,15 +29,27 @@ def if_it_hangs_off(making: Making) -> list[tuple[str, str]]:
             ),
         ),
         (making.says("A tape slack"), slack_words(making)),
-        (
-            "Out of round",
-            f"{out_of_round(making, bend)} A {bend}ed {stuff} is cut anew.",
-        ),
+        ("Out of round", f"{out_of_round(making, bend)} A {bend}ed {stuff} is cut anew."),
         (
             "Turns on the waist",
             f"The band creeps: tighten the buckle, check the {making.design.line}s' places on the band.",
         ),
     ]
+
+
+def one_side_low(making: Making) -> tuple[str, str]:
+    """With what a half inch or centimetre across the lowest hoop does, were it rigid."""
+    hem, lines = making.cuts[-1], f"{making.design.line}s"
+    across = hem.finished / pi if hem.beside is None else making.report.hoops[-1].width_side_side_m
+    step = HALF_INCH if making.writing.inches else CENTIMETRE
+    tilt = degrees(asin(min(step / across, 1.0)))
+    swapped = f"Two {'gores' if making.gores else 'tapes'} swapped or one turned over"
+    return (
+        "One side low" if hem.beside is None else "One side of a basket low",
+        f"{swapped}; a seam allowance that is not like the others; a mark chained from the one before."
+        f" {making.writing.full(step)} across hoop {hem.hoop} tips it {fixed(tilt, 1)}° and puts the hem out by as"
+        f" much (common practice, {lines} as in a rigid hoop).",
+    )
 
 
 def out_of_round(making: Making, bend: str) -> str:

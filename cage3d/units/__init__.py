@@ -2,6 +2,7 @@
 
 from cage3d.units.kinds import (
     DENSITY,
+    IN_WORDS,
     INCH,
     LENGTH,
     LONGEST,
@@ -24,6 +25,7 @@ from cage3d.units.written import LONG_DASHES, refuse_long, with_point
 __all__ = [
     "DENSITY",
     "INCH",
+    "IN_WORDS",
     "LENGTH",
     "LONGEST",
     "LONG_DASHES",

@@ -37,6 +37,7 @@ class Kind:
 
 METRIC = {"mm": 1e-3, "cm": 1e-2, "m": 1.0}
 LENGTHS = {**METRIC, "in": INCH, "ft": 12 * INCH, "yd": 36 * INCH}
+IN_WORDS = {"in": "inches", "ft": "feet and inches", "mm": "millimetres", "cm": "centimetres", "m": "metres"}
 SAME_WORD = {
     '"': "in", "inch": "in", "inches": "in", "ins": "in", "'": "ft", "foot": "ft", "feet": "ft",
     "yard": "yd", "yards": "yd", "yds": "yd", "millimetre": "mm", "millimetres": "mm", "millimeter": "mm",

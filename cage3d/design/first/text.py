@@ -10,11 +10,10 @@ from cage3d.design.first.brief import Brief
 from cage3d.design.first.cage import FirstCage, FirstHoop, FirstTie, Row
 from cage3d.design.first.kinds import KINDS
 from cage3d.design.first.rounds import decided_by_the_hip, starts_at_the_hip
-from cage3d.units import show_length
+from cage3d.units import IN_WORDS, show_length
 from cage3d.wording import listed, numbered
 
 SIDES = ("front", "sides", "back")  # of levels down the cloth
-UNIT_NAMES = {"in": "inches", "cm": "centimetres", "mm": "millimetres"}
 
 
 def line(text: str, remark: str) -> str:
@@ -49,7 +48,7 @@ def hip_words(brief: Brief) -> str | None:
 
 def written(brief: Brief, cage: FirstCage) -> str:
     """The design as YAML."""
-    kind, unit = KINDS[brief.silhouette], UNIT_NAMES[brief.units]
+    kind, unit = KINDS[brief.silhouette], IN_WORDS[brief.units]
     own = "7 1/2 in" if brief.units == "mm" else "7 mm"
     parts = [
         f"# A first design: {kind.called} on {brief.hoops} {kind.counted}. Change it, then: cage3d check FILE",

@@ -19,7 +19,8 @@ PROOF: tuple[Finder, ...] = (
     proof.looks_like_a_slip,
 )
 HANGING: tuple[Finder, ...] = (
-    hang.through_each_other,
+    hang.hoops_that_cross,
+    hang.hoops_that_fold,
     hang.slack_tapes,
     hang.slack_ties,
     hang.little_margin,

@@ -37,8 +37,8 @@ def slack_tapes(case: Case) -> Iterator[WarningReport]:
         )
 
 
-def through_each_other(case: Case) -> Iterator[WarningReport]:
-    """Steel against steel is not reckoned with: a hoop that rises past another, folds or turns over, is told."""
+def hoops_that_cross(case: Case) -> Iterator[WarningReport]:
+    """Steel against steel is not reckoned with: a hoop that rises past another is told."""
     joined, positions = case.settled.cage.connectivity, case.settled.positions
     rises: dict[tuple[int, int], list[int]] = {}
     for row in np.setdiff1d(np.arange(joined.segment_count), joined.meeting):
@@ -52,6 +52,11 @@ def through_each_other(case: Case) -> Iterator[WarningReport]:
             f"Hoop {hoop + 1} rises above hoop {other + 1} at {numbered('tape', tapes)}. How hoops lie "
             "against one another is not reckoned with, so the cage will not hang quite like this.",
         )
+
+
+def hoops_that_fold(case: Case) -> Iterator[WarningReport]:
+    """Nor is steel against itself: a hoop that folds or turns over is told."""
+    joined, positions = case.settled.cage.connectivity, case.settled.positions
     for hoop in range(joined.hoop_count):
         nodes = joined.crossing[hoop][joined.passed[hoop]]
         around = positions[nodes[np.argsort(np.mod(joined.node_fraction[nodes], 1.0))], :2]

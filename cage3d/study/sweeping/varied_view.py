@@ -12,15 +12,8 @@ from cage3d.report.cautions import PREDICTIONS
 from cage3d.report.view import Wrapped
 from cage3d.study.sweeping.variant_table import WHICH, Sure, mind_marks, variant_table
 from cage3d.study.sweeping.vary import Varied
+from cage3d.units import IN_WORDS
 from cage3d.wording import capital
-
-UNIT_WORDS = {
-    "in": "inches",
-    "ft": "feet and inches",
-    "mm": "millimetres",
-    "cm": "centimetres",
-    "m": "metres",
-}
 
 
 def varied_view(varied: Varied, sure: Sure | None, encoding: str = "utf-8") -> Group:
@@ -61,7 +54,7 @@ def title_lines(varied: Varied) -> list[str]:
 
 def key_lines(varied: Varied, sure: Sure | None) -> list[str]:
     """What the columns are."""
-    unit = UNIT_WORDS[varied.sweep.design.units or "mm"]
+    unit = IN_WORDS[varied.sweep.design.units or "mm"]
     lowest = (
         "the lowest hoop" if len(hem_hoops(varied.sweep.design)) == 1 else "the lowest hoops of both baskets"
     )

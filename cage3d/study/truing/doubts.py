@@ -20,13 +20,12 @@ from cage3d.study.truing.judging import ODDS, Weighing
 from cage3d.study.truing.readings import Readings, step_of
 from cage3d.study.truing.states import States
 from cage3d.study.truing.words import place_in_words
-from cage3d.units import show_length
+from cage3d.units import IN_WORDS, show_length
 from cage3d.units.kinds import INCH
 from cage3d.wording import of_seams
 
 # Log of the odds of any one such slip, before the readings are looked at, and of what is enough to say it.
 RARE, OFTEN, CLEAR = np.log(1e-3), np.log(1e-2), np.log(20.0)
-LONG = {"in": "inches", "cm": "centimetres", "mm": "millimetres"}
 UNITS = {"in": INCH, "cm": 0.01, "mm": 0.001}
 ANYWHERE = 1.0  # m, within which a reading may stand that was misread
 SUSPECTS = 4  # readings that stand out most, each of which may be misread
@@ -116,7 +115,7 @@ def other_units(readings: Readings, grid: Grid, units: str) -> Iterator[Doubt]:
             continue
         for words, which in groups:
             values = np.where(which, readings.values * share, readings.values)
-            text = f"{words} are in {LONG[unit]}, and {LONG[own]} are asked for: taken as {LONG[unit]}"
+            text = f"{words} are in {IN_WORDS[unit]}, and {IN_WORDS[own]} are asked for: taken as {IN_WORDS[unit]}"
             taken = readings.at(readings.places, values)
             finer = step_of(values, unit == "in") if which.all() else readings.step
             yield Doubt("unit", text, replace(taken, step=finer))

@@ -24,6 +24,8 @@ from cage3d.study.truing.words import (
 from cage3d.units import show_length
 from cage3d.wording import capital, listed, numbered
 
+WORTH_A_WORD = 0.1  # chance of two errors at once, from which they are told
+
 
 def answer_view(answer: TrueAnswer, encoding: str = "utf-8") -> Group:
     """Causes with how sure, what cannot be told apart, what to measure next, what to mend."""
@@ -96,44 +98,49 @@ def step_shown(design: Design) -> float:
 
 def verdict_lines(answer: TrueAnswer) -> list[str]:
     """How the causes stand to one another, and what would tell more."""
-    verdict, design, lines = answer.verdict, answer.design, list[str]()
     if not answer.explained:
-        lines.append(
+        return [
             "Nothing explains these readings: no single error, no two together, and no ordinary sewing. Look for a"
             " slip of the pen, or for what the design does not say: a hoop that touches, a band that slid."
-        )
-        return lines
-    if verdict.paired > 0.1:
-        both = verdict.pairs[0]
-        names = [
-            cause_in_words(
-                design, verdict.states.causes[verdict.states.of[state]], verdict.states.sizes[state]
-            )
-            for state in (both.first, both.second)
         ]
-        lines.append(f"Two errors at once: {percent(verdict.paired)}; likeliest {listed(names)}.")
+    lines = [*two_at_once(answer), *not_told_apart(answer), *counted_the_other_way(answer)]
+    if answer.question is not None:
+        asked = question_in_words(answer.design, answer.question)
+        lines.append(f"To be surer: {asked}. That would tell most.")
+    return lines
+
+
+def two_at_once(answer: TrueAnswer) -> list[str]:
+    """The likeliest pair, where two errors are worth a word."""
+    verdict, states = answer.verdict, answer.verdict.states
+    if verdict.paired <= WORTH_A_WORD:
+        return []
+    names = [
+        cause_in_words(answer.design, states.causes[states.of[state]], states.sizes[state])
+        for state in (verdict.pairs[0].first, verdict.pairs[0].second)
+    ]
+    return [f"Two errors at once: {percent(verdict.paired)}; likeliest {listed(names)}."]
+
+
+def not_told_apart(answer: TrueAnswer) -> list[str]:
+    lines = []
     for group in answer.groups:
         if len(group) > 1:
             names = [thing(answer, place) for place in group]
-            whole = min(float(verdict.chances[group].sum()), 1.0)
-            lines.append(
-                f"What was read cannot tell these apart: {listed(names)}; one of them: {how_sure(whole)}."
-            )
-    first = verdict.states.causes[answer.told[0]] if answer.told else None
-    if (
-        first is not None
-        and first.tape >= 0
-        and answer.mirrored
-        and answer.mirrored[first.tape] != first.tape
-    ):
-        other = answer.mirrored[first.tape] + 1
-        lines.append(
-            f"{capital(design.line)}s count by her left: had they been counted by her right, it would be "
-            f"{design.line} {other}."
-        )
-    if answer.question is not None:
-        lines.append(f"To be surer: {question_in_words(design, answer.question)}. That would tell most.")
+            whole = how_sure(min(float(answer.verdict.chances[group].sum()), 1.0))
+            lines.append(f"What was read cannot tell these apart: {listed(names)}; one of them: {whole}.")
     return lines
+
+
+def counted_the_other_way(answer: TrueAnswer) -> list[str]:
+    """Which tape the likeliest cause would be on, had they been counted by her right in a cage alike at both sides."""
+    first = answer.verdict.states.causes[answer.told[0]] if answer.told else None
+    if first is None or first.tape < 0 or not answer.mirrored or answer.mirrored[first.tape] == first.tape:
+        return []
+    line, other = answer.design.line, answer.mirrored[first.tape] + 1
+    return [
+        f"{capital(line)}s count by her left: had they been counted by her right, it would be {line} {other}."
+    ]
 
 
 def thing(answer: TrueAnswer, place: int) -> str:
