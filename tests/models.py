@@ -10,6 +10,10 @@ from settled import sample_path, settled_sample
 from cage3d.mesh.dressing import DressingStep, dressing_steps
 from cage3d.settle import SettledCage
 
+SLOTTED = tuple(
+    letter for letter in LETTERS if letter != "j"
+)  # can be laid flat: the fan's hoops meet, and so would slots
+
 
 def sample(letter: str) -> SettledCage:
     """Sample `letter` ("a", "b", ...) as it hangs."""

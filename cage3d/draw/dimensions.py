@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from cage3d.draw.hung import Hung, extreme
@@ -13,10 +15,10 @@ from cage3d.report.curves import DIRECTIONS, hoop_curve, place_towards
 from cage3d.report.how_sure import OFTEN, legend, of_the_whole
 from cage3d.report.record import HoopReport, Report
 from cage3d.shape.arrays import Floats
-from cage3d.steady import first_largest
 from cage3d.units import INCH, show_length
 
 SAME_HEIGHT = 0.004  # m, less than this between the two sides of a picture is not written twice
+ONE_HEIGHT = 5e-4  # m, less than this between two hoops is not seen
 SURE, SURE_LINE = 0.62, 0.85  # height of the letters that tell how sure figures are, and from line to line
 BARS = {"in": [INCH * inches for inches in (1, 2, 3, 6, 12, 24)], "mm": [0.02, 0.05, 0.1, 0.2, 0.5]}
 
@@ -29,7 +31,8 @@ def margins_of(view: View, hung: Hung, text: float) -> Margins:
     top += SURE_LINE * text * len(how_sure_lines(view, hung.report))
     if view.level:
         beside = column + 4.0 * text
-        return Margins(beside if both_sides(view, hung) else bare, beside, top, bottom)
+        left, right = (beside if side in ladders(view, hung) else bare for side in (-1, 1))
+        return Margins(left, right, top, bottom)
     if view.plan:
         return Margins(
             width_of("her right", 0.85 * text) + 2.2 * text, column + 3.8 * text, 5.0 * text, 6.0 * text
@@ -76,40 +79,68 @@ def floor_line(paper: Overlay, frame: Frame, hung: Hung) -> None:
 
 def level_heights(paper: Overlay, frame: Frame, hung: Hung) -> None:
     """A ladder at the right, and at the left where it differs: each hoop's height above the floor."""
-    right, left = frame.view.sides
-    if both_sides(frame.view, hung):
-        ladder(paper, frame, hung, 1, f"at {right}")
-        ladder(paper, frame, hung, -1, f"at {left}")
-    else:
-        ladder(paper, frame, hung, 1, "at her sides" if "left" in left + right else "front and back")
+    found = ladders(frame.view, hung)
+    for side, hoops in found.items():
+        at = frame.view.sides[0 if side > 0 else 1]
+        both = "at her sides" if "left" in at or "right" in at else "front and back"
+        alone = len(found) == 1 and all(stands_at(frame.view, hung, hoop, -side) for hoop in hoops)
+        ladder(paper, frame, hung, (side, hoops), both if alone else f"at {at}")
 
 
-def ladder(paper: Overlay, frame: Frame, hung: Hung, side: int, measured: str) -> None:
+def ladders(view: View, hung: Hung) -> dict[int, list[int]]:
+    """At the right (1) and the left (-1) of the picture the hoops (from 0) whose heights stand there.
+
+    Seen from before or behind, a hoop beside her is told at its own side alone, where its outside is. At the left
+    stands nothing where that would tell what the right does.
+    """
+    hoops = range(len(hung.curves))
+    found = {side: [hoop for hoop in hoops if stands_at(view, hung, hoop, side)] for side in (1, -1)}
+    twice = [hoop for hoop in found[1] if hoop in found[-1]]
+    apart = [np.ptp([measured_at(view, hung, hoop, side)[2] for side in (1, -1)]) for hoop in twice]
+    if found[1] and len(twice) == len(found[-1]) and max(apart, default=0.0) <= SAME_HEIGHT:
+        del found[-1]
+    return {side: own for side, own in found.items() if own}
+
+
+def stands_at(view: View, hung: Hung, hoop: int, side: int) -> bool:
+    """Whether a hoop (from 0) is told at the right (1) or left (-1): all are but those beside her at the other."""
+    beside = hung.report.hoops[hoop].beside
+    return beside is None or view.sides[0 if side < 0 else 1] != f"her {beside}"
+
+
+def ladder(paper: Overlay, frame: Frame, hung: Hung, rungs: tuple[int, list[int]], measured: str) -> None:
     """Heights above the floor along one line at the right (1) or left (-1) of the cage.
 
-    measured: at which place of her; a tilted hoop is seen from the front at both its heights, its front's and its
-    back's, and measured at neither.
+    rungs: the side and the hoops (from 0); measured: at which place of her; a tilted hoop is seen from the front at
+    both its heights, its front's and its back's, and measured at neither. Hoops that are at one height, as those are
+    that meet and baskets alike from the side, are told once.
     """
-    places = [measured_at(frame.view, hung, hoop, side) for hoop in range(len(hung.curves))]
-    heights = [float(place[2]) for place in places]
+    side, hoops = rungs
+    places = told_once([measured_at(frame.view, hung, hoop, side) for hoop in hoops])
     ends = [(float(x), float(y)) for place in places for x, y in frame.on_paper(place[None])]
     reach = max(side * extreme(frame.on_paper(curve), side)[0] for curve in hung.curves)
     rail = side * reach + side * 2.2 * paper.text
     floor = float(frame.on_paper(np.zeros((1, 3)))[0, 1])
-    top = min(y for _, y in ends)
-    paper.straight([(rail, top), (rail, floor)])
+    paper.straight([(rail, min(y for _, y in ends)), (rail, floor)])
     paper.arrow((rail, floor), (0.0, 1.0))
     levels = spread([y for _, y in ends], 1.25 * paper.text, floor - 0.9 * paper.text)
-    for (x, y), text_y, height in zip(ends, levels, heights, strict=True):
+    words_at, anchor = rail + side * 0.9 * paper.text, "lm" if side > 0 else "rm"
+    for (x, y), text_y, place in zip(ends, levels, places, strict=True):
         paper.straight([(x + side * 0.3 * paper.text, y), (rail, y)], ACCENT, 0.5)
         paper.arrow((rail, y), (0.0, -1.0))
-        at = rail + side * 0.9 * paper.text
-        paper.straight([(rail, y), (at, text_y)], ACCENT, 0.5)
-        anchor = "lm" if side > 0 else "rm"
-        paper.words((at + side * 0.25 * paper.text, text_y), hung.show(height), anchor)
-    words_at, anchor = rail + side * 0.9 * paper.text, "lm" if side > 0 else "rm"
+        paper.straight([(rail, y), (words_at, text_y)], ACCENT, 0.5)
+        paper.words((words_at + side * 0.25 * paper.text, text_y), hung.show(float(place[2])), anchor)
     for line, words in enumerate(("above floor", measured)):
         paper.words((words_at, floor + (0.2 + 0.85 * line) * paper.text), words, anchor, 0.72, colour=SOFT)
+
+
+def told_once(places: Sequence[Floats]) -> list[Floats]:
+    """Places (3,) m without those as high as one before, to what the eye tells apart."""
+    found: list[Floats] = []
+    for place in places:
+        if all(abs(float(place[2] - other[2])) > ONE_HEIGHT for other in found):
+            found.append(place)
+    return found
 
 
 def hoop_lines(paper: Overlay, frame: Frame, hung: Hung) -> None:
@@ -162,22 +193,13 @@ def scale_bar(paper: Overlay, frame: Frame, units: str | None) -> None:
 
 
 def measured_at(view: View, hung: Hung, hoop: int, side: int) -> Floats:
-    """(3,) m, where a hoop (from 0) is measured at the right (1) or left (-1) of the picture.
+    """(3,) m, where a hoop (from 0) is measured at the right (1) or left (-1) of the picture, as the report does.
 
-    Where it is furthest to that side; of a hoop beside her where its own side is told.
+    A hoop that tilts is not measured where it is furthest to that side, which is further forward or back.
     """
-    curve, across = hung.curves[hoop], side * view.axes[0]
-    if hung.report.hoops[hoop].beside is None:
-        return np.asarray(curve[first_largest(curve @ across)])
+    across = side * view.axes[0]
     towards = max(DIRECTIONS, key=lambda name: float(across[:2] @ DIRECTIONS[name]))
     return place_towards(hoop_curve(hung.settled, hoop), towards)[0]
-
-
-def both_sides(view: View, hung: Hung) -> bool:
-    """Whether heights at the left of the picture differ from those at its right."""
-    hoops = range(len(hung.curves))
-    apart = [np.ptp([measured_at(view, hung, hoop, side)[2] for side in (1, -1)]) for hoop in hoops]
-    return bool(max(apart) > SAME_HEIGHT)
 
 
 def hoop_extent(hoop: HoopReport) -> tuple[float, ...]:

@@ -35,11 +35,13 @@ def casings_parts(settled: SettledCage, tapes: TapeLines) -> list[Part]:
 
 
 def casing_places(settled: SettledCage, tape: int, along: Floats) -> dict[int, Floats]:
-    """m along a tape, the places that its casing of each hoop is drawn through: stitches, steel, stitches."""
+    """m along a tape, the places that its casing of each hoop is drawn through: stitches, steel, stitches.
+
+    Hoops that meet lie in one casing, which is drawn as that of the highest; an end on the waistband has none.
+    """
     marks, joins = settled.cage.marks, settled.cage.connectivity
-    hoops = joins.hoops_of(tape)
-    if joins.anchors[tape] >= 0:
-        hoops = hoops[marks.steel[tape, hoops] > 0.0]  # else an end that is sewn to the waistband
+    met = joins.segments[joins.meeting]
+    hoops = np.setdiff1d(joins.hoops_of(tape), met[met[:, 1] == tape, 0])
     table = np.column_stack([marks.upper[tape, hoops], marks.steel[tape, hoops], marks.lower[tape, hoops]])
     places = [np.unique(row) for row in np.clip(table, along[0], along[-1])]
     return dict(zip(hoops.tolist(), places, strict=True))

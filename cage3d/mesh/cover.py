@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import partial
+from itertools import pairwise
 
 import numpy as np
 
@@ -27,7 +28,9 @@ ROUND = 96  # points on each ring
 STEPS = 4  # rings from one hoop to the next
 RING_PARTS = 4  # of a hoop's edge, on which its places at shares of the girth are found
 GAP = 0.002  # m between cloth and what it lies on; drawn only
-GATHERED_STEP = 0.0005  # m from ring to ring of a skirt held up at the waist; drawn only
+GATHERED_STEP = (
+    0.0005  # m from ring to ring of a skirt held up at the waist, and where hoops meet; drawn only
+)
 OFF_FLOOR = 0.003  # m, the lowest a hem is drawn
 
 
@@ -60,7 +63,7 @@ def skirt_part(settled: SettledCage, lines: Sequence[StripLine]) -> Part | None:
     hem = rings[-1]
     hem[:, 2] = np.maximum(hem[:, 2], OFF_FLOOR)
     rings = [waist + half, waist - half, *rings]
-    surface = np.stack(rings if design.skirts[-1].slides else never_inward(rings))
+    surface = never_upward(np.stack(rings if design.skirts[-1].slides else never_inward(rings)))
     cloth = between(surface) if put_on(settled.cage) else gathered(rings[1], (len(surface) - 1) * STEPS + 1)
     cloth = laid_over(drawn_form(settled), cloth.reshape(-1, 3), OVER_WEARER + 2.0 * GAP).reshape(cloth.shape)
     low, high = float(hem[:, 2].min()), float(hem[:, 2].max())
@@ -139,6 +142,14 @@ def never_inward(rings: Sequence[Floats]) -> list[Floats]:
         own = np.linalg.norm(ring[:, :2], axis=1)
         level = ring[:, :2] * (np.maximum(own, above) / own)[:, None]
         result.append(np.column_stack([level, ring[:, 2]]))
+    return result
+
+
+def never_upward(rings: Floats) -> Floats:
+    """Rings (r, n, 3) m from the top, each a hair lower than the one above it; where hoops meet, they cross."""
+    result = rings.copy()
+    for above, ring in pairwise(result):
+        ring[:, 2] = np.minimum(ring[:, 2], above[:, 2] - GATHERED_STEP)
     return result
 
 

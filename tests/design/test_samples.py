@@ -23,13 +23,14 @@ TAPES = {
     "e-wide-oval": [33.125, 35.375, 37.75, 35.375, 33.125], "f-four-steel-recipe": [34.0] * 5,
     "g-half-hoops-behind": [25.875, 27.75, 29.125],
     "h-two-baskets": [17.5, 19.25, 19.25, 17.5], "i-gored-petticoat": [33.75] * 3,
+    "j-fan": [22.5, 26.125, 30.25, 32.875],  # the first of them at centre front
 }  # fmt: skip
 # Steel in inches as cut: finished lengths and 2 in of overlap (common practice) on every closed hoop, added up
 # by hand.
 STEEL = {
     "a-short-petticoat": 259.0, "b-lantern": 245.0, "c-long-dome": 630.0, "d-back-weighted-egg": 464.0,
     "e-wide-oval": 436.2, "f-four-steel-recipe": 335.0, "g-half-hoops-behind": 175.0,
-    "h-two-baskets": 162.0, "i-gored-petticoat": 358.0,
+    "h-two-baskets": 162.0, "i-gored-petticoat": 358.0, "j-fan": 380.0,
 }  # fmt: skip
 
 
@@ -45,7 +46,9 @@ def test_no_sample_is_forgotten() -> None:
 def test_finished_tapes(sample: tuple[str, Design]) -> None:
     name, design = sample
     finished = [sum(row) / INCH for row in design.tapes.drops]
-    assert finished == pytest.approx(TAPES[name] + TAPES[name][::-1], abs=1e-9)
+    by_her_left = TAPES[name]
+    by_her_right = by_her_left[::-1] if design.tapes.count % 2 == 0 else by_her_left[:0:-1]
+    assert finished == pytest.approx(by_her_left + by_her_right, abs=1e-9)
 
 
 def test_steel_as_cut(sample: tuple[str, Design]) -> None:
@@ -100,3 +103,16 @@ def test_the_egg_is_a_cage_that_its_maker_accepts() -> None:
     assert all(tie.on_wearer for tie in report.ties[:2])
     assert max(hoop.tilt_deg for hoop in report.hoops) < 0.5
     assert len(report.warnings) <= 2
+
+
+def test_the_fan_opens_as_it_is_wanted_and_every_tape_bears() -> None:
+    """Its five hoops meet 20 in above the floor in front, and stand 30 to 9 in above it behind, as its file asks."""
+    report = measure(settled_sample(sample_path("j")))
+    assert report.trusted
+    assert report.warnings == ()
+    for hoop, behind in zip(report.hoops, (30.0, 25.0, 20.0, 14.5, 9.0), strict=True):
+        assert hoop.height_front_m / INCH == pytest.approx(20.0, abs=0.125)
+        assert hoop.height_back_m / INCH == pytest.approx(behind, abs=0.375)
+    parts = [part for tape in report.tapes for part in tape.segments]
+    assert len(parts) == 35
+    assert all(part.slack_m < 1e-6 and part.tension_N > 0.1 for part in parts)

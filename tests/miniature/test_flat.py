@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 import trimesh
 from manifold3d import CrossSection, Manifold
-from models import LETTERS, sample
+from models import SLOTTED, sample
 
 from cage3d.design.read import read_data
 from cage3d.errors import CommandError
@@ -37,7 +37,7 @@ def shared(one: Manifold, other: Manifold) -> float:
 
 
 @pytest.mark.parametrize("scale", ["1:6", "1:12"])
-@pytest.mark.parametrize("letter", LETTERS)
+@pytest.mark.parametrize("letter", SLOTTED)
 def test_assembled_pieces_do_not_run_into_each_other(letter: str, scale: str) -> None:
     """The joints leave room; a ring that leans may pinch its slots by less than a clearance."""
     pieces = kit(letter, scale).pieces
@@ -130,7 +130,7 @@ def test_pieces_stand_where_the_cage_hangs() -> None:
         assert box[3] - box[0] == pytest.approx(np.ptp(hoop[:, 0]) + 4.0, abs=0.6)
 
 
-@pytest.mark.parametrize("letter", LETTERS)
+@pytest.mark.parametrize("letter", SLOTTED)
 def test_every_piece_is_one_closed_body_on_its_bed(letter: str) -> None:
     made = build_flat(sample(letter), Order("1:6", "filament", bed="250x250x250"))
     names = [body.name for body in made.bodies]
@@ -144,6 +144,13 @@ def test_every_piece_is_one_closed_body_on_its_bed(letter: str) -> None:
         assert np.all(mesh.bounds[1] <= 250.001)
         assert max(body.size[2] for body in plate) <= 3.0 + 1e-3  # nothing but flat pieces
         assert all(body.low[2] == pytest.approx(0.0, abs=1e-5) for body in plate)
+
+
+def test_a_fan_is_not_laid_flat() -> None:
+    """Its hoops meet at the front, and so would their slots, at any scale."""
+    with pytest.raises(CommandError, match="slots of two hoops would meet") as fault:
+        build_flat(sample("j"), Order("1:4", "filament", bed="400x400x400"))
+    assert fault.value.problems[0].try_this == "Print it standing"
 
 
 def test_openings_of_flat_pieces() -> None:

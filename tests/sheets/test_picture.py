@@ -117,6 +117,7 @@ def test_three_casing_marks_measure_right(path: Path, tmp_path: Path) -> None:
     passed = np.flatnonzero(~np.isnan(marks.lower[tape]))
     middle, last = passed[(len(passed) - 1) // 2], passed[-1]
     wanted = [marks.upper[tape, passed[0]], marks.lower[tape, middle], marks.lower[tape, last]]
+    wanted = list(dict.fromkeys(wanted))  # hoops that meet lie in one casing
     nearest = [min(found, key=lambda place: abs(place - mark * 1e3)) for mark in wanted]
     assert nearest == pytest.approx([mark * 1e3 for mark in wanted], abs=TRUE)
     assert all(a < b for a, b in pairwise(nearest))

@@ -112,12 +112,12 @@ def merged(places: list[float]) -> list[float]:
 def wanted_lines(design: Design) -> list[list[float]]:
     """For each set of equal tapes: every casing line, m from the zero, straight from the design's marks.
 
-    Hoops that a tape does not pass have no mark on it.
+    Hoops that a tape does not pass have no mark on it; those that meet have one casing.
     """
     marks = lay_out(design).marks
     rows = [one.tapes[0] - 1 for one in tape_sets(lay_out(design))]
     places = [np.concatenate([marks.upper[row], marks.lower[row]]) for row in rows]
-    return [sorted(place[~np.isnan(place)]) for place in places]
+    return [sorted(set(place[~np.isnan(place)].tolist())) for place in places]
 
 
 def assert_lines_are_true(pdf: bytes, design: Design) -> None:
