@@ -119,6 +119,9 @@ THREAD_PER_SEAM = 3.0  # m of thread in a metre of lockstitch, top and bottom th
 
 # What a cage must keep clear of [common practice], and what is worth a warning [our own judgement].
 HIP_ROOM = inches(3 / 4)  # all round between the hip and the top hoop; less is told
+BAND_HOLDS = (
+    0.03  # m of steel beside an end sewn to the waistband that the band keeps on her; about its height
+)
 HIP_ROOM_PLANNED = inches(1)  # what a first design leaves there
 TAPE_SPARE = inches(1 / 2)  # a tape hardly longer than the step it spans hangs unsurely
 TRIP_HEIGHT = inches(4)  # a hem lower than this trips

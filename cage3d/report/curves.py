@@ -11,6 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.interpolate import CubicSpline
 
+from cage3d.design import trade
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
 from cage3d.shape.cage import Cage
@@ -39,6 +40,14 @@ def hoop_curve(settled: SettledCage, hoop: int) -> HoopCurve:
     if hoop not in known:
         known[hoop] = drawn_along(hoop_spline(settled, hoop), settled.cage, hoop)
     return known[hoop]
+
+
+def off_the_band(settled: SettledCage, hoop: int) -> Floats:
+    """(n, 3) m of that line, without what lies on the waistband beside ends that are sewn to it."""
+    joined, points = settled.cage.connectivity, hoop_curve(settled, hoop).points
+    for place in joined.sewn[joined.edge_hoop[joined.sewn_edges] == hoop, 0]:
+        points = points[np.linalg.norm(points - settled.positions[place], axis=1) > trade.BAND_HOLDS]
+    return points
 
 
 def hoop_spline(settled: SettledCage, hoop: int) -> CubicSpline:

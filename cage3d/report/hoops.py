@@ -5,7 +5,15 @@ from __future__ import annotations
 import numpy as np
 
 from cage3d.foresee.stiffness import droop
-from cage3d.report.curves import DIRECTIONS, HoopCurve, height_towards, hoop_curve, plane_of, widths_in_plan
+from cage3d.report.curves import (
+    DIRECTIONS,
+    HoopCurve,
+    height_towards,
+    hoop_curve,
+    off_the_band,
+    plane_of,
+    widths_in_plan,
+)
 from cage3d.report.record import HoopReport, PointReport
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
@@ -50,7 +58,7 @@ def hoop_report(settled: SettledCage, hoop: int) -> HoopReport:
         gap_m=gap(curve),
         measured_at_end=tuple(direction for direction, (_, at_end) in heights.items() if at_end),
         cut_length_m=settled.cage.steels[hoop].cut,
-        clearance_m=clearance(settled, curve),
+        clearance_m=clearance(settled, hoop),
         droop_m=droop(settled, hoop),
         back_share=back_share(points),
         load_N=load(settled, hoop),
@@ -99,10 +107,10 @@ def gap(curve: HoopCurve) -> float | None:
     return None if curve.closed else float(np.linalg.norm(curve.points[-1] - curve.points[0]))
 
 
-def clearance(settled: SettledCage, curve: HoopCurve) -> float | None:
+def clearance(settled: SettledCage, hoop: int) -> float | None:
     """m, least level distance to the wearer's form; negative inside it."""
     form = settled.cage.form
-    return None if form is None else float(form.clearance(curve.points).min())
+    return None if form is None else float(form.clearance(off_the_band(settled, hoop)).min())
 
 
 def load(settled: SettledCage, hoop: int) -> float:

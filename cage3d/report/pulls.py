@@ -6,6 +6,8 @@ import numpy as np
 
 from cage3d.report.record import SegmentReport, TapeReport, TieReport
 from cage3d.settle.state import SettledCage
+from cage3d.settle.terms.meets import sewn_across
+from cage3d.shape.arrays import Floats
 
 BENT = 1e-4  # m, by which the way round her must be longer than the straight one
 
@@ -41,15 +43,34 @@ def segment_report(settled: SettledCage, row: int) -> SegmentReport:
 def segment_pull(settled: SettledCage, row: int) -> float:
     """N in a tape segment; of cloth also what half of it to the seams on both sides pulls with.
 
-    Of one of no length, with what the casing in which two hoops meet pulls them together.
+    Of one of no length, what its stitches bear.
     """
     joined, forces = settled.cage.connectivity, settled.state.pull_force
     if row in joined.meeting:
-        place = int(np.flatnonzero(joined.meeting == row)[0])
-        return float(np.linalg.norm(settled.state.forces["meets"][3 * place : 3 * place + 3]))
+        return float(np.linalg.norm(pull_in_seam(settled, row)))
     cloth = joined.cloth_shares
     beside = float(cloth[:, row] @ forces[len(forces) - len(cloth) :]) if len(cloth) else 0.0
     return float(forces[row]) + beside
+
+
+def pull_in_seam(settled: SettledCage, row: int) -> Floats:
+    """(3,) N on a hoop where it meets another or its end is sewn to the waistband; row: of that segment.
+
+    The band holds a sewn end in its direction too, by two forces at the node beside it. How large those are hangs on
+    how near that node is; what the stitches bear is the sum.
+    """
+    joined, forces = settled.cage.connectivity, settled.state.forces["meets"]
+    place = int(np.flatnonzero(joined.meeting == row)[0])
+    pull = forces[3 * place : 3 * place + 3].copy()
+    anchor, end = joined.pulls[row]
+    beside = np.flatnonzero(
+        (joined.sewn[:, 0] == anchor) & (joined.edges[joined.sewn_edges] == end).any(axis=1)
+    )
+    if len(beside):
+        turning = forces[3 * len(joined.meeting) :].reshape(2, len(joined.sewn))
+        ways = sewn_across(joined)[:, beside[0]]
+        pull += turning[:, beside[0]] @ ways
+    return np.asarray(-pull)
 
 
 def stretched(settled: SettledCage, row: int) -> float:

@@ -98,10 +98,11 @@ def tape_table(report: Report) -> FigureTable:
 
 
 def pull(report: Report, segment: SegmentReport | None) -> str:
-    """Nothing where no tape comes to the hoop."""
+    """Nothing where no tape comes to the hoop; in a seam of hoops what its stitches bear."""
     if segment is None:
         return "–"
-    return tension(report, segment.tension_N, segment.slack_m)
+    told = tension(report, segment.tension_N, segment.slack_m)
+    return told if segment.length_m else f"sewn, {told}"
 
 
 def tension(report: Report, newtons: float, slack: float) -> str:

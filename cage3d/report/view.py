@@ -68,7 +68,7 @@ def report_view(report: Report, encoding: str = "utf-8") -> Group:
     if report.ties:
         parts += [said(f"Ties ({unit}; pull in g)", "bold"), tie_table(report)]
     title = said(pulls_title(report), "bold")
-    parts += [title, tape_table(report)]
+    parts += [title, tape_table(report), *map(said, seam_line(report))]
     return Group(*parts, *([said(proof_line(report))] if trusted else []), said(PREDICTIONS))
 
 
@@ -76,6 +76,13 @@ def pulls_title(report: Report) -> str:
     if report.on_cloth:
         return "Pull at each seam above each hoop, with the cloth half way to the seams beside it (g)"
     return "Pull in the tapes above each hoop (g, as a spring balance shows it)"
+
+
+def seam_line(report: Report) -> list[str]:
+    """What is written of a drop of nothing, where there is one."""
+    if all(part.length_m for tape in report.tapes for part in tape.segments):
+        return []
+    return ["Sewn: a drop of nothing, where no tape pulls; what the stitches there bear."]
 
 
 @dataclass(frozen=True)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from cage3d.design.trade import SEEN_SLACK
-from cage3d.report.curves import hoop_curve
+from cage3d.report.curves import off_the_band
 from cage3d.report.record import Report, SegmentReport, TieReport, TouchReport
 from cage3d.report.tables import tension
 from cage3d.scene.labels import tie_owners
@@ -56,6 +56,8 @@ def pull_lines(settled: SettledCage, report: Report) -> tuple[PullLine, ...]:
         slack = line.slack_m if line.tension_N < LEAST_PULL or loose else 0.0
         words = tension(report, 0.0 if loose else line.tension_N, line.slack_m)
         words = words if words.startswith("slack") else f"{words} g"
+        if isinstance(line, SegmentReport) and not line.length_m:
+            words = f"sewn, {words}"
         found.append(PullLine(settled.pull_way(row), line.tension_N, slack, words, group, number))
     return tuple(found)
 
@@ -69,7 +71,7 @@ def contacts(settled: SettledCage, report: Report) -> tuple[Contact, ...]:
 
 
 def closest(settled: SettledCage, touch: TouchReport) -> Floats:
-    points, form = hoop_curve(settled, touch.hoop - 1).points, settled.cage.form
+    points, form = off_the_band(settled, touch.hoop - 1), settled.cage.form
     on_floor = touch.what == "floor" or form is None
     distance = points[:, 2] if on_floor or form is None else form.clearance(points)
     return np.asarray(points[first_least(distance)])

@@ -96,6 +96,15 @@ def test_a_join_that_slides_has_no_place_in_cloth() -> None:
     assert ("hoops[2].join", "hoop 3 slides, and the cloth round it has one girth") in found
 
 
+def test_what_to_write_for_a_join_that_slides_speaks_of_no_seams_on_which_hoops_would_hang() -> None:
+    ring = {"length": 2000, "join": {"overlap": 50, "least": 1900, "most": 2100}}
+    with pytest.raises(DesignError) as fault:
+        read_data(written(hoops=[{"length": 1200}, {"length": 1600}, ring]))
+    (one,) = [problem for problem in fault.value.problems if problem.where == "hoops[2].join"]
+    assert "least and most" in one.try_this
+    assert "seam" not in one.try_this
+
+
 def test_girths_count_the_opening() -> None:
     """1050 mm of steel and 150 mm between its ends."""
     girths = {"ease": None, "girths": [1199, 1600, 2000]}

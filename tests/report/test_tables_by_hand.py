@@ -12,7 +12,9 @@ from rich.console import Console
 from cage3d.report.figure_table import ROOMY, TIGHT, FigureTable, filled, in_parts
 from cage3d.report.record import TieReport
 from cage3d.report.tables import fine_change, hangs_slack, hoop_row, pull, tape_table, tension, tie_table
+from cage3d.report.view import seam_line
 from cage3d.shape.weights import GRAVITY
+from cage3d.study.sweeping.told import figures_in
 
 # Tables.
 
@@ -53,6 +55,27 @@ def test_pulls_as_a_spring_balance_shows_them() -> None:
     assert list(table.heads) == ["Tape", "to hoop 1", "to hoop 2", "to hoop 3"]
     assert [row[0] for row in table.rows] == list("12345678")
     assert table.rows[2][2] == "250"
+
+
+def test_a_seam_of_hoops_is_no_tape_and_is_told_under_the_table() -> None:
+    told = report()
+    tape = told.tapes[2]
+    seam = replace(tape.segments[1], length_m=0.0, tension_N=0.25 * GRAVITY, slack_m=0.0)
+    assert pull(told, seam) == "sewn, 250"
+    sewn = replace(tape, segments=(tape.segments[0], seam, tape.segments[2]))
+    assert "no tape pulls" in seam_line(report(tapes=(*told.tapes[:2], sewn, *told.tapes[3:])))[0]
+    assert seam_line(told) == []
+
+
+def test_the_strongest_pull_is_a_tapes_and_not_a_seams() -> None:
+    """A seam of 900 g beside tapes of 300 g."""
+    told = report()
+    pulls = [[replace(part, tension_N=0.3 * GRAVITY) for part in tape.segments] for tape in told.tapes]
+    pulls[2][1] = replace(pulls[2][1], length_m=0.0, tension_N=0.9 * GRAVITY)
+    tapes = tuple(replace(tape, segments=tuple(parts)) for tape, parts in zip(told.tapes, pulls, strict=True))
+    figures = dict(figures_in(report(tapes=tapes)))
+    assert figures["hoop_2_most_tension_N"] == pytest.approx(0.3 * GRAVITY)
+    assert figures["most_tension_N"] == pytest.approx(0.3 * GRAVITY)
 
 
 def test_ties_with_their_length_and_pull() -> None:

@@ -134,6 +134,21 @@ def test_warns_beyond_the_limit_alone(
     assert not texts(within(), code)
 
 
+def test_a_room_that_reads_as_what_is_usual_is_told_as_just_under_it() -> None:
+    (close,) = texts(hoop(1, clearance_m=0.0190), "hip_close")
+    assert "clears the wearer by just under 3/4 in; 3/4 in or more" in close
+    (closer,) = texts(hoop(1, clearance_m=0.0125), "hip_close")
+    assert "clears the wearer by only 1/2 in; 3/4 in or more" in closer
+
+
+def test_looser_ties_are_a_way_out_only_where_there_are_some() -> None:
+    told = hoop(2, strain_used=1.1)
+    (without,) = texts(replace(told, ties=()), "kink")
+    assert without.endswith("Use thinner steel or a longer hoop.")
+    (drawn,) = texts(replace(told, ties=(TieReport("a", 0.3, 1.0, 0.0, False),)), "kink")
+    assert drawn.endswith("Use thinner steel, a longer hoop or looser ties.")
+
+
 def test_strained_and_kinked_are_two_things() -> None:
     assert texts(hoop(2, strain_used=1.0), "strain")
     assert not texts(hoop(2, strain_used=1.001), "strain")

@@ -194,7 +194,7 @@ def no_join_slides_in_cloth(design: Design) -> Iterator[Problem]:
                 f"hoops[{number}].join",
                 "join",
                 f"hoop {number + 1} slides, and the cloth round it has one girth",
-                "Leave least and most out, or hang the hoops on tapes",
+                "Leave least and most out; a join slides only where no cloth carries the hoop",
             )
 
 

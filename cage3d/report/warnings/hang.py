@@ -202,7 +202,8 @@ def strained(case: Case) -> Iterator[WarningReport]:
     for hoop in case.report.hoops:
         section = case.settled.cage.steels[hoop.number - 1].section
         least, of = section.smallest_elastic_radius, section.steel.made_of
-        use = f"Use thinner {of.stuff}, a longer hoop or looser ties."
+        drawn = case.report.ties  # ties, and laces of panels
+        use = f"Use thinner {of.stuff}{', a longer hoop or looser ties' if drawn else ' or a longer hoop'}."
         bent = (
             f"Hoop {hoop.number} is bent to a radius of {case.say(hoop.smallest_bend_radius_m)}, "
             f"{percent(hoop.strain_used)} of what its {of.stuff} bears"

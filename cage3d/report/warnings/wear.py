@@ -155,9 +155,11 @@ def hip_close(case: Case) -> Iterator[WarningReport]:
     touches = any(touch.hoop == 1 and touch.what == "wearer" for touch in case.report.touching)
     # One that stands behind her alone is drawn to her sides by its laces; one beside her bears on her.
     round_her = goes_round(case.settled.cage.design, 0)
-    if top.clearance_m is not None and exceeds(trade.HIP_ROOM, top.clearance_m) and not touches and round_her:
-        yield WarningReport(
-            "hip_close",
-            f"The top hoop clears the wearer by only {case.say(max(top.clearance_m, 0.0))}; "
-            f"{case.say(trade.HIP_ROOM)} or more all round is usual. Make it longer.",
-        )
+    if top.clearance_m is None or touches or not round_her or not exceeds(trade.HIP_ROOM, top.clearance_m):
+        return
+    room, usual = case.say(max(top.clearance_m, 0.0)), case.say(trade.HIP_ROOM)
+    by = "just under" if room == usual else "only"
+    yield WarningReport(
+        "hip_close",
+        f"The top hoop clears the wearer by {by} {room}; {usual} or more all round is usual. Make it longer.",
+    )

@@ -70,12 +70,17 @@ class Meets:
 
 def meets_of(joined: Connectivity, numbers: Parameters, unknowns: Unknowns) -> Meets:
     met, sewn = joined.pulls[joined.meeting], sewn_ends(joined, numbers)
-    inwards = np.column_stack([-joined.sewn_ways[:, 1], joined.sewn_ways[:, 0], np.zeros(len(sewn.edges))])
-    inwards *= joined.sewn_turns[:, None]
-    inwards /= np.linalg.norm(inwards, axis=1)[:, None]
     ends = np.vstack([np.repeat(met, 3, axis=0), joined.sewn, joined.sewn])
-    ways = np.vstack([np.tile(EVERY_WAY, (len(met), 1)), inwards, np.cross(joined.sewn_ways, inwards)])
+    ways = np.vstack([np.tile(EVERY_WAY, (len(met), 1)), *sewn_across(joined)])
     return Meets(ends, ways, sewn, unknowns.of_nodes(ends))
+
+
+def sewn_across(joined: Connectivity) -> Floats:
+    """(2, K, 3) unit, across the way in which each sewn end leaves along the band: towards the axis, then up."""
+    ways, turns = joined.sewn_ways, joined.sewn_turns
+    inwards = np.column_stack([-ways[:, 1], ways[:, 0], np.zeros(len(ways))]) * turns[:, None]
+    inwards /= np.linalg.norm(inwards, axis=1)[:, None]
+    return np.stack([inwards, np.cross(ways, inwards)])
 
 
 def sewn_ends(joined: Connectivity, numbers: Parameters) -> SewnEnds:

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from cage3d.design import trade
 from cage3d.settle.contact import FormGap
 from cage3d.settle.posture import Posture
 from cage3d.settle.terms.floor import CONTACT_SPAN
@@ -35,6 +36,7 @@ class Wearer:
     gap: FormGap
     places: Places
     off: Floats  # (C,) m kept off her
+    level: Floats  # (C,) m, gap kept beyond that: nothing, or less, see `levels_kept`
     stencil: Ints  # (C, 3 j)
     name: str
 
@@ -46,7 +48,7 @@ class Wearer:
         points = self.places.points(posture.positions)
         excess = np.full(len(points), FAR)
         near = self.gap.near(points)
-        excess[near] = -self.gap.gaps(points[near], self.off[near])
+        excess[near] = self.level[near] - self.gap.gaps(points[near], self.off[near])
         return WearerReading(
             excess, np.full(len(points), CONTACT_SPAN), self.gap, self.places, self.off, points
         )
@@ -57,15 +59,37 @@ def wearer_of(cage: Cage, form: Form, unknowns: Unknowns) -> list[Wearer]:
     gap, joined = FormGap(form), cage.connectivity
     flat = np.hypot(cage.positions[:, 0], cage.positions[:, 1])
     close = [h for h, nodes in enumerate(joined.hoop_nodes) if flat[nodes].min() < gap.reach + CLOSE]
-    found = []
+    levels, found = levels_kept(cage, gap), []
     for name, places in (
         ("wearer", at_nodes(unknowns.free_nodes)),
         (BETWEEN, between_nodes(joined, close)),
     ):
         if len(places.nodes):
             off = places.mean(cage.parameters.stand_off)
-            found.append(Wearer(gap, places, off, unknowns.of_nodes(places.nodes), name))
+            level = levels[places.beside].max(axis=1)
+            found.append(Wearer(gap, places, off, level, unknowns.of_nodes(places.nodes), name))
     return found
+
+
+def levels_kept(cage: Cage, gap: FormGap) -> Floats:
+    """(N,) m, gap that hoops keep at their nodes beyond their stand-off; less than nothing is into her.
+
+    A waistband is worn on the body: where a hoop's end is sewn to it inside the form, the form is moved back to that
+    end for this hoop, as it is for a tape. Next to that end the band holds the steel, and nothing is asked.
+    """
+    joined, numbers = cage.connectivity, cage.parameters
+    levels = np.zeros(joined.node_count)
+    held = []
+    for edge, (place, beside) in zip(joined.sewn_edges, joined.sewn, strict=True):
+        hoop = joined.edge_hoop[edge]
+        own = joined.hoop_nodes[hoop]
+        inside = gap.gaps(cage.positions[[place]], numbers.stand_off[own[:1]])
+        levels[own] = np.minimum(levels[own], inside)
+        along = np.concatenate([[0.0], np.cumsum(numbers.edge_length[joined.hoop_edges[hoop]])])
+        held.append(own[(along if beside == own[1] else along[-1] - along) < trade.BAND_HOLDS])
+    for nodes in held:
+        levels[nodes] = FAR
+    return levels
 
 
 @dataclass(frozen=True)

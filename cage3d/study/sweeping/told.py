@@ -49,7 +49,7 @@ def figures_in(report: Report) -> Iterator[tuple[str, float | None]]:
     rooms = [hoop.clearance_m for hoop in report.hoops if hoop.clearance_m is not None]
     yield "nearest_m", rounded(min(rooms)) if rooms else None
     segments = [part for tape in report.tapes for part in tape.segments]
-    yield "most_tension_N", rounded(max(part.tension_N for part in segments))
+    yield "most_tension_N", rounded(max(part.tension_N for part in segments if part.length_m))
     yield "slack_tapes", float(sum(hangs_slack(part.tension_N, part.slack_m) for part in segments))
     for hoop in report.hoops:
         yield from of_a_hoop(report, hoop)
@@ -62,7 +62,8 @@ def figures_in(report: Report) -> Iterator[tuple[str, float | None]]:
 def of_a_hoop(report: Report, hoop: HoopReport) -> Iterator[tuple[str, float | None]]:
     for name in OF_A_HOOP:
         yield f"hoop_{hoop.number}_{name}", rounded(getattr(hoop, name))
-    tensions = [part.tension_N for tape in report.tapes if (part := tape.to(hoop.number)) is not None]
+    parts = [part for tape in report.tapes if (part := tape.to(hoop.number)) is not None]
+    tensions = [part.tension_N for part in parts if part.length_m]  # no tape is pulled in a seam of two hoops
     yield f"hoop_{hoop.number}_most_tension_N", rounded(max(tensions))
 
 

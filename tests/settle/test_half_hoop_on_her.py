@@ -1,0 +1,77 @@
+"""A half hoop whose ends are sewn to the waistband of somebody with hips, where the band's lower edge lies in her.
+
+By hand: what its stitches and its tapes pull with bears its weight, and nothing to the sides,
+however finely the line is divided.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+
+import numpy as np
+import pytest
+
+from cage3d.design.read import read_data
+from cage3d.report import measure
+from cage3d.report.pulls import pull_in_seam
+from cage3d.settle import SettledCage, settle
+from cage3d.shape.lay_out import lay_out
+
+
+@cache
+def half_hoop(nodes: int = 56) -> SettledCage:
+    """Two half hoops; the upper is sewn to the band at her sides, from which the lower hangs."""
+    hoop = {"opening": "front", "ends": "sewn"}
+    tapes = {
+        "count": 3,
+        "stations": [0.27, 0.5, 0.73],
+        "drops": [["0 cm", "15 cm"], ["16.5 cm", "12 cm"], ["0 cm", "15 cm"]],
+    }
+    design = {
+        "name": "half hoops from the band",
+        "units": "cm",
+        "wearer": {"waist": 68, "waist_height": 104, "hip": 98, "hip_drop": 20},
+        "steel": {"width": "7 mm", "thickness": "0.6 mm"},
+        "tapes": tapes,
+        "hoops": [{"length": 66} | hoop, {"length": 84} | hoop],
+    }
+    return settle(lay_out(read_data(design), nodes))
+
+
+def test_it_comes_to_rest_though_the_band_lies_in_her() -> None:
+    hung = half_hoop()
+    joined, form = hung.cage.connectivity, hung.cage.form
+    assert form is not None
+    stand_off = hung.cage.parameters.stand_off[joined.hoop_nodes[0]].max()
+    assert (form.clearance(hung.positions[joined.sewn[:, 0]]) < stand_off).all()
+    assert hung.trusted
+
+
+def test_no_hoop_is_said_to_lie_on_her_where_the_band_holds_it() -> None:
+    report = measure(half_hoop())
+    assert report.touching == ()
+    assert [warning for warning in report.warnings if "on the wearer" in warning.text] == []
+
+
+def seam_and_tape(hung: SettledCage) -> tuple[np.ndarray, np.ndarray]:
+    """((2, 3) N at both seams, (3,) N of the tape from the band): what holds the upper hoop up."""
+    joined = hung.cage.connectivity
+    seams = np.array([pull_in_seam(hung, int(row)) for row in joined.meeting])
+    row = int(np.flatnonzero((joined.segments == (0, 1)).all(axis=1))[0])
+    upper, lower = hung.positions[joined.pulls[row]]
+    return seams, hung.state.pull_force[row] * (upper - lower) / np.linalg.norm(upper - lower)
+
+
+@pytest.mark.parametrize("nodes", [56, 112])
+def test_stitches_and_tape_bear_the_weight_and_nothing_to_the_sides(nodes: int) -> None:
+    hung = half_hoop(nodes)
+    seams, tape = seam_and_tape(hung)
+    numbers, free = hung.cage.parameters, hung.cage.connectivity.free_nodes
+    weight = (numbers.own_weight + numbers.skirt_weight)[:free].sum()
+    assert tape[2] > 0.05 * weight
+    assert seams.sum(axis=0) + tape == pytest.approx([0.0, 0.0, weight], abs=1e-5)
+
+
+def test_what_the_stitches_bear_does_not_hang_on_how_finely_the_line_is_divided() -> None:
+    coarse, fine = (np.linalg.norm(seam_and_tape(half_hoop(nodes))[0], axis=1) for nodes in (56, 112))
+    assert coarse == pytest.approx(fine, rel=0.02)
