@@ -15,7 +15,7 @@ import numpy as np
 from cage3d.design.models import Design
 from cage3d.errors import CageError, CancelledError, DesignError
 from cage3d.live.fitting import Opened, Values, nearest_that_can_be, open_file
-from cage3d.live.frame import frame
+from cage3d.live.frame import frame, words_told
 from cage3d.live.line import Line
 from cage3d.live.meanwhile import Meanwhile
 from cage3d.live.saving import ChangedOnDiskError, kept_beside, saved
@@ -31,6 +31,8 @@ from cage3d.study.processes import begin
 MOST_DRAGGED = 150  # steps of Newton's while she drags: 3 to 10 are usual, more would lag behind her hand
 UNREADABLE = "The file cannot be read now."
 PATIENCE = 0.25  # s that a move may take before a newer one takes its place
+WORDS_EVERY = 0.15  # s; in a drag without end lengths and figures follow the shape as often as that at least
+SOON = 0.008  # s, in which a hand that goes on is heard of again once its last shape has gone down
 
 
 def follow(pipe: Connection, path: str, keep: bool) -> None:
@@ -57,6 +59,7 @@ class Hand:
     shown: Shown = field(default_factory=Shown)
     broken: bool = False  # the file cannot be read now
     later: deque[dict[str, Any]] = field(default_factory=deque)
+    said_at: float = 0.0  # when it was told last what is said of the cage
 
     def next_message(self) -> dict[str, Any]:
         """What is to be done next: of moves that follow one another the newest alone."""
@@ -201,13 +204,22 @@ class Hand:
         return lambda: time.monotonic() > until and self.line.waiting()
 
     def draw(self, seq: int, settled: SettledCage, rest: bool) -> None:
-        drawn = self.shown.stage_of(settled)
-        moved = self.shown.moved(drawn)
+        """The shape, at rest with all that is said of it; else that follows, as often as the hand leaves time."""
+        parts = self.shown.parts_of(settled)
+        moved = self.shown.moved(parts)
+        if moved is not None and not rest:
+            self.line.show(frame(parts, moved, seq))
+            lately = time.monotonic() < self.said_at + WORDS_EVERY
+            if not (lately and self.line.waiting(SOON)):
+                self.line.say(words_told(seq, self.shown.stage_of(settled, parts)))
+                self.said_at = time.monotonic()
+            return
+        drawn = self.shown.stage_of(settled, parts)
         if moved is None:
             whole = self.shown.whole(settled, drawn)
             self.line.say({"kind": "parts", "seq": seq, "rest": rest, "data": whole})
         else:
-            self.line.show(frame(drawn, moved, seq, rest))
+            self.line.show(frame(parts, moved, seq, drawn, rest))
         if rest:
             self.line.say(figures_told(seq, drawn.report, settled.cage.design, foretold=False))
 

@@ -18,9 +18,9 @@ class Line:
     def __init__(self, pipe: Connection) -> None:
         self.pipe = pipe
 
-    def waiting(self) -> bool:
-        """Whether something was said that was not heard yet."""
-        return self.pipe.poll()
+    def waiting(self, within: float = 0.0) -> bool:
+        """Whether something was said that was not heard yet, or comes within so many s."""
+        return self.pipe.poll(within)
 
     def heard(self) -> dict[str, Any]:
         """The next message. Raises EOFError where the server has hung up."""

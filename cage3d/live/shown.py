@@ -15,7 +15,6 @@ from cage3d.mesh.part import KINDS, USUAL_KINDS
 from cage3d.page.shown_cage import WORN, ShownCage, ShownStage, match, stage
 from cage3d.report import measure
 from cage3d.report.curves import POINTS_PER_EDGE, hoop_curve
-from cage3d.report.record import Report
 from cage3d.scene.shown import ScenePart, scene_parts
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
@@ -41,12 +40,15 @@ class Shown:
     hers: tuple[object, tuple[ScenePart, ...]] | None = None  # of which measures, and the parts they give
     moving: set[str] = field(default_factory=set)  # parts that lay elsewhere since the whole was told
 
-    def stage_of(self, settled: SettledCage, report: Report | None = None) -> ShownStage:
-        """The cage as it is to be drawn; report: where it was measured already."""
+    def parts_of(self, settled: SettledCage) -> tuple[ScenePart, ...]:
+        """What is drawn of the cage, in the order of the page."""
         parts = (*self.hers_of(settled), *scene_parts(settled, USUAL_KINDS - HERS, HIDDEN))
         order = list(KINDS)
-        ordered = tuple(sorted(parts, key=lambda part: order.index(part.group)))
-        return stage(WORN, settled, report or measure(settled), ordered)
+        return tuple(sorted(parts, key=lambda part: order.index(part.group)))
+
+    def stage_of(self, settled: SettledCage, parts: tuple[ScenePart, ...] | None = None) -> ShownStage:
+        """The cage as it is drawn, with all that is said of it; parts: as `parts_of` gave them, where it was asked."""
+        return stage(WORN, settled, measure(settled), self.parts_of(settled) if parts is None else parts)
 
     def hers_of(self, settled: SettledCage) -> tuple[ScenePart, ...]:
         design = settled.cage.design
@@ -60,13 +62,13 @@ class Shown:
         self.parts, self.moving = drawn.parts, set()
         return shown_data(ShownCage(drawn.report.design, settled, drawn.report, (drawn,)))
 
-    def moved(self, drawn: ShownStage) -> set[str] | None:
+    def moved(self, parts: tuple[ScenePart, ...]) -> set[str] | None:
         """Names of the parts to tell anew; None where they are other parts than the page has."""
-        if not match(drawn.parts, self.parts):
+        if not match(parts, self.parts):
             return None
         self.moving |= {
             part.name
-            for part, other in zip(drawn.parts, self.parts, strict=True)
+            for part, other in zip(parts, self.parts, strict=True)
             if part is not other and not np.array_equal(part.vertices, other.vertices)
         }
         return self.moving

@@ -1,8 +1,8 @@
 """What a move costs from the hand to the frame: python tests/bench/fitting_bench.py samples/a-short-petticoat.yaml ...
 
-CPU time in ms, medians of 100 moves drawn by lot: the rules, laying out, settling from the last, what is drawn (parts,
-figures, labels), packing. Once as a slider is dragged, step by step to and fro; once as it jumps, up to an inch from
-where it was written. Travel and drawing in the browser are not in it.
+CPU time in ms, medians of 100 moves drawn by lot: the rules, laying out, settling from the last, what is drawn,
+packing, and what follows, figures and labels. Once as a slider is dragged, step by step to and fro; once as it jumps,
+up to an inch from where it was written. Travel and drawing in the browser are not in it.
 """
 
 from __future__ import annotations
@@ -17,10 +17,12 @@ from typing import Any
 
 from cage3d.errors import DesignError
 from cage3d.live.fitting import open_file
-from cage3d.live.frame import frame
+from cage3d.live.frame import frame, words_told
 from cage3d.live.hand import MOST_DRAGGED
 from cage3d.live.shown import Shown
+from cage3d.scene.shown import ScenePart
 from cage3d.settle import settle
+from cage3d.settle.state import SettledCage
 from cage3d.shape.lay_out import lay_out
 
 MOVES = 100
@@ -35,12 +37,18 @@ def timed(found: list[float], work: Callable[..., Any], *given: Any, **more: Any
     return answer
 
 
+def words_after(shown: Shown, settled: SettledCage, drawn: tuple[ScenePart, ...]) -> None:
+    words_told(1, shown.stage_of(settled, drawn))
+
+
 def bench(path: Path, jumps: bool) -> None:
     opened, lot, shown = open_file(path), Random(1), Shown()
     hung = settle(lay_out(opened.design))
     shown.whole(hung, shown.stage_of(hung))
     sliders = [one for one in opened.controls.values() if one.group in ("Lengths", "Drops", "Ties")]
-    told: dict[str, list[float]] = {name: [] for name in ("rules", "lay out", "settle", "stage", "encode")}
+    told: dict[str, list[float]] = {
+        name: [] for name in ("rules", "lay out", "settle", "mesh", "encode", "words")
+    }
     steps: list[int] = []
     values: dict[str, str] = {}
     count, size, one = 0, 0, sliders[0]
@@ -59,8 +67,9 @@ def bench(path: Path, jumps: bool) -> None:
         steps.append(settled.steps)
         if settled.trusted:
             hung = settled
-            drawn = timed(told["stage"], shown.stage_of, settled)
-            size = len(timed(told["encode"], frame, drawn, shown.moved(drawn) or set(), 1, False))
+            drawn = timed(told["mesh"], shown.parts_of, settled)
+            size = len(timed(told["encode"], frame, drawn, shown.moved(drawn) or set(), 1))
+            timed(told["words"], words_after, shown, settled, drawn)
     medians = {name: statistics.median(found) for name, found in told.items()}
     parts = ", ".join(f"{name} {value:.1f}" for name, value in medians.items())
     print(f"{path.name}, {'jumps' if jumps else 'dragged'}: {parts}; in all {sum(medians.values()):.0f} ms")

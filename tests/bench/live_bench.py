@@ -24,7 +24,7 @@ from browser import browsers  # noqa: E402
 from fitting_page import Tab, served  # noqa: E402
 
 from cage3d.live.fitting import open_file  # noqa: E402
-from cage3d.live.frame import frame  # noqa: E402
+from cage3d.live.frame import frame, words_told  # noqa: E402
 from cage3d.live.shown import Shown  # noqa: E402
 from cage3d.settle import settle  # noqa: E402
 from cage3d.shape.lay_out import lay_out  # noqa: E402
@@ -59,12 +59,14 @@ const slide = (place, steps) => {
   slider.dispatchEvent(new Event("input"));
 };
 """
-# One move, and then none until its picture stands: [s until it came, s until it stood].
+# One move, and then none until all of it is told: [ms until it came, until its picture stood, until its words did].
 MOVE = f"""async ([place, steps]) => {{ {STANDS}
   const began = performance.now();
   return await new Promise((done) => {{
-    setTimeout(() => done([NaN, NaN]), {LONGEST});
-    document.addEventListener("cage-shown", () => done([window.came - began, stands() - began]), {{once: true}});
+    setTimeout(() => done([NaN, NaN, NaN]), {LONGEST});
+    const found = [];
+    document.addEventListener("cage-shown", () => found.push(window.came - began, stands() - began), {{once: true}});
+    document.addEventListener("cage-said", () => done([...found, performance.now() - began]), {{once: true}});
     slide(place, steps);
   }});
 }}"""
@@ -114,11 +116,12 @@ def told(what: str, values: Any, goal: float | None = None) -> None:
     print(f"{what:36}{np.median(values):9.1f}{np.quantile(values, 0.9):9.1f}{values.max():9.1f}{aim}")
 
 
-PARTS = ("rules", "settling", "meshing, marks", "encoding")
+PARTS = ("rules", "settling", "meshing", "encoding", "figures, words")
+BEFORE = 4  # of these, what a picture waits for; words follow it
 
 
 def parts(path: Path, moves: list[Move]) -> tuple[Any, Any]:
-    """ms of every move in this process, (moves, 4) as PARTS: what one waits, and what the processor works."""
+    """ms of every move in this process, (moves, 5) as PARTS: what one waits, and what the processor works."""
     opened = open_file(path)
     hung = settle(lay_out(opened.design))
     shown = Shown()
@@ -134,9 +137,11 @@ def parts(path: Path, moves: list[Move]) -> tuple[Any, Any]:
         again = settle(lay_out(design), hung)
         marks.append((perf_counter(), process_time()))
         hung = again if again.trusted else hung
-        drawn = shown.stage_of(hung)
+        drawn = shown.parts_of(hung)
         marks.append((perf_counter(), process_time()))
-        frame(drawn, shown.moved(drawn) or set(), 1, False)
+        frame(drawn, shown.moved(drawn) or set(), 1)
+        marks.append((perf_counter(), process_time()))
+        words_told(1, shown.stage_of(hung, drawn))
         marks.append((perf_counter(), process_time()))
         waited, worked = (np.diff(column) * 1e3 for column in zip(*marks, strict=True))
         wall.append(waited)
@@ -159,13 +164,14 @@ def bench(letter: str, running: Any, folder: Path) -> None:
         timed = []
         for move in moves:
             timed.append(tab.page.evaluate(MOVE, [move.place, move.steps]))
-        came, stood = np.array(timed[WARM:]).T
+        came, stood, said = np.array(timed[WARM:]).T
         ages = tab.page.evaluate(DRAG, [places[0], DRAGGED])
         tab.page.close()
     told("drag to picture", stood, GOALS.get(letter))
     of_drops = np.array(["drops" in move.place for move in moves[WARM:]])
     told("  of a length", stood[~of_drops])
     told("  of one tape's drop", stood[of_drops])
+    told("  and to its words", said)
     fresh, old = np.array(ages).T
     told("age of a picture in a drag", fresh, OLDEST)
     told("  when the next takes its place", old)
@@ -176,7 +182,7 @@ def bench(letter: str, running: Any, folder: Path) -> None:
         told("    of that the processor", work[:, number])
         if what == "settling":
             told("    the same, of a length", work[~of_drops, number])
-    told("  travel, and what else waits", came - float(np.median(wall.sum(axis=1))))
+    told("  travel, and what else waits", came - float(np.median(wall[:, :BEFORE].sum(axis=1))))
     told("  drawing", stood - came)
 
 

@@ -48,6 +48,30 @@ def test_a_slider_moves_the_cage_and_what_is_said_of_it(tab: Tab) -> None:
     assert "Hoop 4: 74 in" in tab.labels()
 
 
+FIRST_TOLD = """(slider) => new Promise((done) => {
+  const heard = [];
+  for (const kind of ["cage-shown", "cage-said"]) {
+    document.addEventListener(kind, ({detail}) => {
+      heard.push([kind, detail.seq]);
+      if (kind === "cage-said") done([heard, document.getElementById("marks").textContent]);
+    });
+  }
+  slider.value = 8;
+  slider.dispatchEvent(new Event("input"));
+})"""
+
+
+def test_words_follow_the_shape_while_the_hand_is_at_it(tab: Tab) -> None:
+    """Eight eighths of an inch on: what is said belongs to the shape of that very move, before the hand rests."""
+    heard, written = tab.slider("hoops[3].length").evaluate(FIRST_TOLD)
+    (first, shape), (then, words) = heard
+    assert (first, then) == ("cage-shown", "cage-said")
+    assert words == shape
+    assert "Hoop 4: 75 in" in written
+    tab.slider("hoops[3].length").dispatch_event("change")
+    tab.rested()
+
+
 def test_typed_undone_redone_and_put_back(tab: Tab) -> None:
     tab.type("hoops[1].length", "61 1/2")
     tab.type("hoops[2].length", "1800 mm")

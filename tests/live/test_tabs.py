@@ -86,11 +86,17 @@ def test_a_moved_hoop_is_drawn_where_it_hangs(page: Page, fitting: Fitting, tmp_
 
 
 def test_what_is_told_while_dragged_is_of_this_state(page: Page):
-    first, second = page.move({HOOP: "73"}), page.move({HOOP: "75 1/2"})
+    first, second = dragged(page, {HOOP: "73"}), dragged(page, {HOOP: "75 1/2"})
     assert first["summary"] != second["summary"]
     assert second["seq"] == first["seq"] + 1
-    assert not second["rest"]
     assert any(one["text"] == "Hoop 4: 75 1/2 in" for one in second["stage"]["labels"])
+
+
+def dragged(page: Page, values: dict[str, str]) -> dict[str, Any]:
+    """What is said of a cage whose slider stops for a moment: it follows the shape."""
+    shape = page.move(values)
+    assert (shape["kind"], shape["rest"]) == ("shape", False)
+    return page.until("words", seq=page.seq)
 
 
 def test_less_than_nothing_is_refused_with_the_nearest_that_can_be(page: Page):
@@ -177,12 +183,13 @@ def test_of_many_moves_the_newest_counts(page: Page):
     while answered[-1]["seq"] < page.seq:
         answered.append(page.until("shape"))
     assert len(answered) < 30
-    assert any(one["text"] == "Hoop 4: 81 3/8 in" for one in answered[-1]["stage"]["labels"])
+    said = page.until("words", seq=page.seq)
+    assert any(one["text"] == "Hoop 4: 81 3/8 in" for one in said["stage"]["labels"])
 
 
 def test_two_pages_do_not_spoil_each_other(page: Page, fitting: Fitting):
     with page_of(fitting) as other:
-        mine, theirs = page.move({HOOP: "73"}), other.move({HOOP: "78"})
+        mine, theirs = dragged(page, {HOOP: "73"}), dragged(other, {HOOP: "78"})
         assert [
             next(
                 one["text"]

@@ -1,7 +1,7 @@
 // The page begins: the design comes over the wire, moves go back, and what comes down is shown.
 const REST = 300; // ms without a move, after which the hand rests
 const LONG = 2500; // ms after which it is said that an answer takes longer
-let picture = {shape() {}, cage() {}, lines() {}, wanted() {}, differs() {}, light() {}, whole() {}, focus() {}};
+let picture = {shape() {}, words() {}, cage() {}, lines() {}, wanted() {}, differs() {}, light() {}, whole() {}, focus() {}};
 let pictured = false;
 let [resting, slow] = [0, 0]; // timers
 
@@ -78,9 +78,11 @@ const offerKept = (values) => notice("kept",
   made("p", {class: "row"}, button("Take them up again", () => { forget("kept"); takeUpAgain(values); }),
     button("Leave them", () => { forget("kept"); keepValues(); })));
 
-// Told once a shape is drawn, with when it was asked for, so that it can be measured how old it is.
+// Told once a shape is drawn, with when it was asked for, so that it can be measured how old it is; and once what is
+// said of it is written.
 const shown = (head, move) => document.dispatchEvent(
   new CustomEvent("cage-shown", {detail: {seq: head.seq, since: move ? move.since : null}}));
+const said = ({seq}) => document.dispatchEvent(new CustomEvent("cage-said", {detail: {seq}}));
 Object.assign(wire.hear, {
   opened: (message) => openedFirst(message),
   unreadable: ({faults}) => sayUnreadable(faults),
@@ -89,8 +91,15 @@ Object.assign(wire.hear, {
     accept(move);
     hangs();
     picture.shape(head, shapes);
-    saySummary(head);
     shown(head, move);
+    if (!head.stage) return;
+    saySummary(head);
+    said(head);
+  },
+  words: (message) => {
+    picture.words(message);
+    saySummary(message);
+    said(message);
   },
   parts: (message, move) => {
     accept(move);

@@ -2,6 +2,7 @@
 return {
   start: startPicture,
   shape: takeShape,
+  words: takeWords,
   cage: takeCage,
   lines: (lines) => { taken.lines = lines; redraw(); },
   wanted: (lines) => { taken.wanted = lines; redraw(); },

@@ -30,10 +30,20 @@ const startPicture = (look, keep) => {
 const takeShape = (head, shapes) => {
   const [view] = views;
   view.take(shapes.map((shape, i) => shape || (view.parts[i].shapes[WORN] === standing[i] ? null : standing[i])), head.stage);
-  strongest = Math.max(strongest, strongestOf([head.stage]));
-  pointsFollow();
+  if (!head.stage && !waiting) return view.drawSolid(); // the words follow
+  if (head.stage) minding(head.stage);
   if (head.rest) makeRoom();
   drawNow();
+};
+const takeWords = ({stage}) => {
+  const [view] = views;
+  view.cage.stages[WORN] = stage;
+  minding(stage);
+  view.write();
+};
+const minding = (stage) => {
+  strongest = Math.max(strongest, strongestOf([stage]));
+  pointsFollow();
 };
 // Another cage: other parts, or the design read anew.
 const takeCage = (cage) => {

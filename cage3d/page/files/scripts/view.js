@@ -12,6 +12,10 @@ const makeView = (cage, number) => {
   const isVisible = (thing) => parts.some((part) => part.boxed && part.group === thing.group
     && (!part.number || part.number === thing.number));
   const draw = () => {
+    drawSolid();
+    write();
+  };
+  const drawSolid = () => {
     const sharp = drawn.printing ? 2 : Math.min(window.devicePixelRatio || 1, 2);
     const [wide, high] = [canvas.clientWidth, canvas.clientHeight];
     if (!wide || !high) return;
@@ -21,11 +25,17 @@ const makeView = (cage, number) => {
     const stages = [dressing.from, dressing.to].map((stage) => ownStage(view.cage, stage));
     solid.draw(parts.filter((part) => part.boxed), stages, eyed, width, height);
     view.behind.forEach((lines) => lines(eyed));
+  };
+  // What is written over it.
+  const write = () => {
+    const [wide, high] = [canvas.clientWidth, canvas.clientHeight];
+    if (!wide || !high) return;
+    const eyed = seen();
     overlay.setAttribute("viewBox", `0 0 ${wide} ${high}`);
     overlay.replaceChildren();
     drawRuler(overlay, eyed.perPixel, wide, high);
     if (dressing.share < 1) return; // words stand still, so they wait until the cage does
-    const stage = view.cage.stages[stages[1]];
+    const stage = view.cage.stages[ownStage(view.cage, dressing.to)];
     const all = Boolean(pullsOn && pullsOn.checked);
     const taken = all || data.minded
       ? drawPulls(overlay, stage, eyed.screen, eyed.out, isVisible, wide - columnWidth(1, wide) - 12, all) : [];
@@ -37,14 +47,15 @@ const makeView = (cage, number) => {
     if (marksOn.checked) drawLabels(overlay, stage.labels.filter((label) => isVisible(label) && isSeen(label)), eyed.screen, wide, high, taken);
     if (measuring.view === number) drawMeasure(overlay, eyed.screen);
   };
-  // Other shapes of the same parts, null for those that stand where they stood, and what is said of the cage then.
+  // Other shapes of the same parts, null for those that stand where they stood, and what is said of the cage then, if
+  // that has come.
   const take = (shapes, stage) => {
     parts.forEach((part, i) => {
       if (!shapes[i]) return;
       part.shapes[WORN] = shapes[i];
       solid.take(part);
     });
-    view.cage.stages[WORN] = stage;
+    if (stage) view.cage.stages[WORN] = stage;
   };
   // Another cage in this one's place, made of other parts.
   const exchange = (other) => {
@@ -57,7 +68,7 @@ const makeView = (cage, number) => {
   canvas.addEventListener("webglcontextrestored", () => location.reload());
   new ResizeObserver(redraw).observe(canvas);
   // behind: draw lines among the parts, by WebGL; over: draw over them, in the SVG.
-  const view = {cage, number, canvas, gl, parts, draw, take, exchange, behind: [], over: [], look: seen,
+  const view = {cage, number, canvas, gl, parts, draw, drawSolid, write, take, exchange, behind: [], over: [], look: seen,
     shown: () => parts.filter((part) => part.boxed)};
   return view;
 };
