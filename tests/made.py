@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
 from io import BytesIO
@@ -10,6 +11,9 @@ from typing import Any
 
 import numpy as np
 import pdfplumber
+from pdfminer.layout import LTChar, LTContainer
+from pdfplumber.page import Page as PlumbedPage
+from pdfplumber.utils.text import extract_text, extract_words
 from settled import LETTERS as LETTERS
 from settled import SAMPLES as SAMPLES
 from settled import sample_path, settled_sample
@@ -111,18 +115,36 @@ class Page:
 @cache
 def pages_of(pdf: bytes) -> list[Page]:
     with pdfplumber.open(BytesIO(pdf)) as document:
-        return [
-            Page(
-                page.width,
-                page.height,
-                page.extract_words(keep_blank_chars=False, use_text_flow=False),
-                page.lines,
-                page.rects,
-                page.curves,
-                page.extract_text(),
-            )
-            for page in document.pages
-        ]
+        return [page_of(page) for page in document.pages]
+
+
+def page_of(page: PlumbedPage) -> Page:
+    """As its own words, lines and text, without what else it works out of every letter: a third of the time."""
+    items = list(items_in(page.layout))
+    chars = [char_of(page, item) for item in items if isinstance(item, LTChar)]
+    drawn = [page.process_object(item) for item in items if not isinstance(item, LTChar)]
+    lines, rects, curves = (
+        [item for item in drawn if item["object_type"] == kind] for kind in ("line", "rect", "curve")
+    )
+    return Page(page.width, page.height, extract_words(chars), lines, rects, curves, extract_text(chars))
+
+
+def items_in(container: LTContainer[Any]) -> Iterator[Any]:
+    """What is drawn, one after another, with what lies in figures."""
+    for item in container:
+        if isinstance(item, LTContainer):
+            yield from items_in(item)
+        else:
+            yield item
+
+
+def char_of(page: PlumbedPage, char: LTChar) -> dict[str, Any]:
+    """What makes words of letters."""
+    top, bottom = page.height - char.y1, page.height - char.y0
+    return {
+        "text": char.get_text(), "x0": char.x0, "x1": char.x1, "top": top, "bottom": bottom,
+        "doctop": page.initial_doctop + top, "upright": char.upright, "size": char.size,
+    }  # fmt: skip
 
 
 class Written(Overlay):
