@@ -19,6 +19,7 @@ from cage3d.study.aiming.least_change import aimed
 from cage3d.study.aiming.way_back import Asked, free_to_change, known_names, way_back
 from cage3d.study.aiming.wishes import Wish
 from cage3d.study.aiming.writing import data_with
+from cage3d.study.budget import Budget
 from cage3d.study.figures import Figure, figures_of, slopes_of
 from cage3d.study.numbers import in_bounds, number_names, numbers_of, with_numbers
 
@@ -201,7 +202,7 @@ def test_hoops_of_which_nothing_is_wanted_stay_as_they_are():
     design = gored(skirt={"weight": "1 kg"})
     hangs = figures_of(settle(lay_out(design, NODES)), [Figure(2, kind) for kind in HEM])
     wishes = [Wish(Figure(2, kind), float(height) + 0.01) for kind, height in zip(HEM, hangs, strict=True)]
-    found, free = aimed(design, wishes, freedom_of(design), NODES, 1e-5, lambda _count: None)
+    found, free = aimed(design, wishes, freedom_of(design), NODES, 1e-5, lambda _so_far: None, Budget())
     assert all(" 3" in name for name in free.names)
     fall = np.sqrt(0.25**2 - (0.4 / (2.0 * np.pi)) ** 2)
     changed = numbers_of(found.design) - numbers_of(design)
@@ -219,7 +220,7 @@ def test_other_hoops_help_where_one_would_change_by_much_or_cannot(
     design = gored(skirt={"weight": "1 kg"})
     wishes = hem_wish(side_to_side=width, front_to_back=width)
     freedom = freedom_of(design, keep)
-    _, free = aimed(design, wishes, freedom, NODES, 3e-3, lambda _count: None)
+    _, free = aimed(design, wishes, freedom, NODES, 3e-3, lambda _so_far: None, Budget())
     assert (len(free) == len(freedom)) is others
     assert any(name.startswith("hoop 1") for name in free.names) is others
 

@@ -13,22 +13,31 @@ import numpy as np
 from scipy.optimize import least_squares
 
 from cage3d.design.models import Design
-from cage3d.settle import SettledCage, settle
+from cage3d.settle import SettledCage
 from cage3d.shape.arrays import Floats
 from cage3d.shape.lay_out import lay_out
 from cage3d.shape.lines import default_resolution
 from cage3d.study.aiming.freedom import Freedom
 from cage3d.study.aiming.wishes import Wish
+from cage3d.study.budget import Budget
 from cage3d.study.figures import Figure, figures_of, slopes_of
 from cage3d.study.numbers import BARELY, bounds_of, in_bounds, numbers_of, slides_of, with_numbers
-from cage3d.units import INCH
+from cage3d.units import INCH, show_mm
 
 WITHIN = INCH / 8  # m: near enough for a cage that is sewn
 MET = 1e-5  # m: figures this near are met, and seeking ends
 MOST_SETTLINGS = 40
+A_FEW, A_LITTLE = (
+    8,
+    600,
+)  # settlings, and steps of Newton's, that may take near figures from near enough to met
 GAIN, PATIENCE = 0.05, 5  # a search that gained less than this share in so many settlings is over
 REACH = 0.05  # m, how far the first step may go
 SHY = 0.03  # m of figures off that count as much as a metre of change
+NO_BETTER, SPENT = (
+    "no change makes it better",
+    "the search was given up here, as it takes very long",
+)  # why it ended
 ASTRAY = 1.0  # m, what every figure counts as off where the cage finds no rest
 
 
@@ -61,9 +70,12 @@ class Search:
     wishes: Sequence[Wish]
     nodes: int
     within: float
-    told: Callable[[int], object]
+    told: Callable[[str], object]
+    budget: Budget
     shy: float = 0.0  # m of figures off that count as much as a metre of change
     enough: float = MET
+    most_settlings: int = MOST_SETTLINGS  # by which this part of the search is over
+    most_spent: int | None = None  # steps of the budget, the same; None: all of it
     settlings: int = 0
     best: Best | None = None
     gained: list[int] = field(default_factory=list)  # settlings at which it became clearly better
@@ -89,18 +101,35 @@ class Search:
         key = way.tobytes()
         if key not in self.kept:
             near = self.best[2] if self.best else None
-            self.kept = {key: settle(lay_out(self.design_at(way), self.nodes), near)}
+            self.kept = {key: self.budget.settle(lay_out(self.design_at(way), self.nodes), near)}
             self.settlings += 1
-            self.told(self.settlings)
+            self.told(self.so_far)
         return self.kept[key]
+
+    @property
+    def so_far(self) -> str:
+        """How far it has come, in words."""
+        nearest = f", the farthest figure {show_mm(self.off_of(self.best))} mm off" if self.best else ""
+        return f"settling {self.settlings + 1}{nearest}"
+
+    @property
+    def why_over(self) -> str | None:
+        """Why no settling more is tried in this part of the search; None where one may be."""
+        if self.budget.left == 0:
+            return SPENT
+        if self.most_spent is not None and self.budget.spent >= self.most_spent:
+            return NO_BETTER
+        return NO_BETTER if self.settlings >= self.most_settlings else None
 
     def residuals(self, way: Floats) -> Floats:
         """(F + P,) m: what is off, and the change itself as far as the search is shy."""
         return np.concatenate([self.off(way), self.shy * way])
 
     def off(self, way: Floats) -> Floats:
-        """(F,) m, settled less wanted. Raises Over once it is near enough, or nothing has helped for long."""
+        """(F,) m, settled less wanted. Raises Over: it is near enough, nothing has helped for long, all is spent."""
         if not self.in_bounds(way) or not (settled := self.settled_at(way)).trusted:
+            if self.best is not None and (why := self.why_over):
+                raise Over(why)
             return np.full(len(self.wishes), ASTRAY)
         off = figures_of(settled, self.figures) - self.wanted
         squares = float(np.sum(off**2) + np.sum((self.shy * way) ** 2))
@@ -109,8 +138,9 @@ class Search:
             self.best = (squares, way.copy(), settled)
         if np.abs(off).max() < self.enough:
             raise Over("every figure is met")
-        if self.settlings - self.gained[-1] >= PATIENCE or self.settlings >= MOST_SETTLINGS:
-            raise Over("no change makes it better")
+        why = self.why_over or (NO_BETTER if self.settlings - self.gained[-1] >= PATIENCE else None)
+        if why:
+            raise Over(why)
         return off
 
     def slopes(self, way: Floats) -> Floats:
@@ -131,17 +161,19 @@ def aim(
     freedom: Freedom,
     nodes: int | None = None,
     within: float = WITHIN,
-    told: Callable[[int], object] = lambda _settlings: None,
+    told: Callable[[str], object] = lambda _so_far: None,
+    budget: Budget | None = None,
 ) -> Aimed:
     """The design changed within its freedom so that its figures are as wished, or as near as can be.
 
     nodes: a hoop; None: `default_resolution`. within: m, near enough where more would take a larger change. told:
-    called with the number of settlings so far. Raises ValueError where the design itself finds no rest, or where
-    nothing is wished or free.
+    called with how far the search has come, in words. budget: of settling, None: a new one; once it is spent the best
+    so far is the answer. Raises ValueError where the design itself finds no rest, or nothing is wished or free.
     """
     if not wishes or not len(freedom):
         raise ValueError("nothing is wished" if not wishes else "nothing is free")
-    search = Search(design, freedom, tuple(wishes), nodes or default_resolution(design), within, told)
+    nodes, budget = nodes or default_resolution(design), budget or Budget()
+    search = Search(design, freedom, tuple(wishes), nodes, within, told, budget)
     why = sought(search)
     if search.best is None:
         raise ValueError("the design finds no rest to begin from")
@@ -169,6 +201,9 @@ def sought(search: Search) -> str:
         return why
     modest, search.shy, search.enough = search.best, 0.0, MET
     near = search.off_of(modest) <= search.within
+    if near:
+        search.most_settlings = min(search.settlings + A_FEW, MOST_SETTLINGS)
+        search.most_spent = search.budget.spent + A_LITTLE
     search.best = (float(np.sum((figures_of(modest[2], search.figures) - search.wanted) ** 2)), *modest[1:])
     bold = sought_so(search, modest[1])
     if near and search.off_of(search.best) > MET:
@@ -200,7 +235,7 @@ def sought_so(search: Search, start: Floats) -> str:
         )
     except Over as over:
         return str(over)
-    return "no change makes it better" if found.status > 0 else f"{search.settlings} settlings were tried"
+    return NO_BETTER if found.status > 0 else f"{search.settlings} settlings were tried"
 
 
 def ways_within(design: Design, freedom: Freedom) -> tuple[Floats, Floats]:

@@ -19,7 +19,7 @@ from cage3d.report.figure_table import FigureTable
 from cage3d.report.how_sure import legend
 from cage3d.report.pulls import tape_reports
 from cage3d.steady import fixed
-from cage3d.study.aiming.aim import Aimed
+from cage3d.study.aiming.aim import SPENT, Aimed
 from cage3d.study.aiming.outline import Outline
 from cage3d.study.aiming.unmet import figure_in_words
 from cage3d.study.aiming.writing import girths_of, in_full
@@ -29,6 +29,7 @@ from cage3d.units.showing import short
 from cage3d.wording import capital, listed, numbered
 
 KINDS = ("hoop", "drop", "level", "cloth", "tie", "panel")  # of numbers, in the order in which they are told
+OTHERWISE = "hung anew, the cage that was found hangs another way"  # why a search ended
 FINE = 1 / 16  # in, to which figures stand beside wanted ones
 
 
@@ -168,13 +169,26 @@ def verdict(answer: Answer) -> list[str]:
         *([f"As people sew: {answer.how_sure}."] if answer.how_sure else []),
         *answer.reasons,
     ]
-    if not answer.reached and answer.exact_off <= answer.within:
-        lines.append("Unrounded numbers would reach it: round more finely with --to.")
+    if not answer.reached:
+        lines += remedy(answer)
     if answer.loose:
         on_tapes = "their drops are not told by any figure"
         why = on_tapes if answer.before.cloth is None else "the cloth beside them bears there"
         lines.append(f"Hanging loose: {listed(answer.loose)}; {why}.")
     return lines
+
+
+def remedy(answer: Answer) -> list[str]:
+    """What to do where a wish is not reached for no reason of its own."""
+    if answer.found.why == SPENT:
+        return ["Aim again at the design that was written: the search then goes on from there."]
+    if answer.found.why == OTHERWISE:
+        return [
+            "It can hang in more ways than one. Begin from drops that leave it one, more even round each hoop."
+        ]
+    if answer.exact_off <= answer.within:
+        return ["Unrounded numbers would reach it: round more finely with --to."]
+    return []
 
 
 def answer_json(answer: Answer) -> dict[str, Any]:

@@ -15,6 +15,7 @@ from cage3d.design.models import Design
 from cage3d.study.aiming.aim import Aimed, aim
 from cage3d.study.aiming.freedom import Freedom
 from cage3d.study.aiming.wishes import Wish
+from cage3d.study.budget import Budget
 from cage3d.study.numbers import numbers_of
 
 LITTLE = 0.1  # of a number: where one hoop would have to change by more, the others help
@@ -26,19 +27,22 @@ def aimed(
     freedom: Freedom,
     nodes: int,
     within: float,
-    told: Callable[[int], object],
+    told: Callable[[str], object],
+    budget: Budget,
 ) -> tuple[Aimed, Freedom]:
     """What `aim` finds, and within which freedom: of cloth first that of the hoops of which something is wanted.
 
-    Raises ValueError as `aim` does.
+    budget: of both searches together. Raises ValueError as `aim` does.
     """
     own = freedom.of_hoops({wish.figure.hoop + 1 for wish in wishes})
     if design.cloth is None or not 0 < len(own) < len(freedom):
-        return aim(design, wishes, freedom, nodes, within, told), freedom
-    first = aim(design, wishes, own, nodes, within, told)
+        return aim(design, wishes, freedom, nodes, within, told, budget), freedom
+    first = aim(design, wishes, own, nodes, within, told, budget)
     if meets(first, within) and little_changed(design, first.design):
         return first, own
-    every = aim(design, wishes, freedom, nodes, within, lambda count: told(first.settlings + count))
+    if budget.left == 0:
+        return first, own
+    every = aim(design, wishes, freedom, nodes, within, told, budget)
     found, free = (first, own) if meets(first, within) and not meets(every, within) else (every, freedom)
     return replace(found, settlings=first.settlings + every.settlings), free
 

@@ -12,12 +12,12 @@ from collections.abc import Sequence
 import numpy as np
 
 from cage3d.design.models import Design
-from cage3d.settle import SettledCage, settle
 from cage3d.shape.arrays import Floats, Ints
 from cage3d.shape.lay_out import lay_out
 from cage3d.steady import falling, first_least
 from cage3d.study.aiming.aim import Aimed
 from cage3d.study.aiming.freedom import Freedom
+from cage3d.study.budget import Budget
 from cage3d.study.figures import figures_of, slopes_of
 from cage3d.study.numbers import is_share, number_names, numbers_of, row_places, slides_of, with_numbers
 
@@ -149,7 +149,7 @@ def by_fractions(
 def settled_with(aimed: Aimed, numbers: Floats, nodes: int) -> Aimed:
     """The same wishes with other numbers (D,) m."""
     design = with_numbers(aimed.design, numbers)
-    settled: SettledCage = settle(lay_out(design, nodes), aimed.settled)
+    settled = Budget().settle(lay_out(design, nodes), aimed.settled)
     figures = figures_of(settled, [wish.figure for wish in aimed.wishes])
     off = figures - np.array([wish.value for wish in aimed.wishes])
     return Aimed(design, settled, aimed.wishes, off, aimed.slopes, aimed.settlings, aimed.why)

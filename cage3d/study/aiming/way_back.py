@@ -17,8 +17,9 @@ from cage3d.settle import SettledCage, settle
 from cage3d.shape.arrays import Floats
 from cage3d.shape.lay_out import lay_out
 from cage3d.shape.lines import default_resolution
+from cage3d.steady import first_least
 from cage3d.study.aiming.aim import WITHIN, Aimed
-from cage3d.study.aiming.answer import Answer
+from cage3d.study.aiming.answer import OTHERWISE, Answer
 from cage3d.study.aiming.freedom import Freedom, freedom_of
 from cage3d.study.aiming.least_change import aimed
 from cage3d.study.aiming.outline import Outline
@@ -28,11 +29,13 @@ from cage3d.study.aiming.rounding import rounded
 from cage3d.study.aiming.unmet import reasons
 from cage3d.study.aiming.wishes import Wish, wishes_of, with_table
 from cage3d.study.aiming.writing import text_with
+from cage3d.study.budget import Budget
 from cage3d.study.figures import figures_of
 from cage3d.study.numbers import number_names
 from cage3d.units.kinds import INCH
 from cage3d.wording import nearest
 
+TIMES = 3  # that a shape is sought, where the cage that was found hangs another way once it is hung anew
 NO_TABLE = "Check the name, or write what is wanted into the design: wanted: [{hoop: 4, height: 17 in}]"
 
 
@@ -69,9 +72,23 @@ def way_back(
     design, data = text_as_written(text, str(path))
     asking = with_table(data, table_text(table, NO_TABLE), str(table)) if table else design
     outlines = wanted_outlines(asking, asked)
-    exact, found = sought(asking, outlines, asked, str(path), told)
-    written = text_with(text, data, design, found.design, asked.step, str(path))
-    return replace(settled_answer(asking, exact, found, written, asked, path), outlines=outlines)
+    start, settlings, answers = asking, 0, list[Answer]()
+    for _ in range(TIMES):
+        exact, found = sought(start, outlines, asked, str(path), told)
+        written = text_with(text, data, design, found.design, asked.step, str(path))
+        found = replace(found, settlings=found.settlings + settlings)
+        answer = replace(settled_answer(asking, exact, found, written, asked, path), outlines=outlines)
+        if not hangs_otherwise(answer.found, found, asked.within):
+            return answer
+        told("hung anew it hangs another way; seeking from there")
+        start, settlings = found.design, answer.found.settlings
+        answers.append(replace(answer, found=replace(answer.found, why=OTHERWISE)))
+    return answers[first_least([one.off for one in answers])]
+
+
+def hangs_otherwise(anew: Aimed, found: Aimed, within: float) -> bool:
+    """Whether the cage, hung from the beginning, comes to rest elsewhere than where the search had followed it."""
+    return anew.settled.trusted and bool(np.abs(anew.off - found.off).max() > within)
 
 
 def sought(
@@ -97,9 +114,7 @@ def sought(
         told("the cage as it is")
         wishes = with_outlines(settle(lay_out(design, nodes)), wishes, outlines, str(asked.outline))
     try:
-        exact, freedom = aimed(
-            design, wishes, freedom, nodes, asked.within, lambda count: told(f"settling {count}")
-        )
+        exact, freedom = aimed(design, wishes, freedom, nodes, asked.within, told, Budget())
     except ValueError as fault:
         why = f"{fault}, so there is no way back from it"
         raise CageError(Problem(name, "", why, "Begin with a design that cage3d check accepts")) from None
