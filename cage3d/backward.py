@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from contextlib import suppress
+from dataclasses import dataclass
 from pathlib import Path
 
 from cage3d import __version__
@@ -22,6 +23,7 @@ from cage3d.study.aiming.way_back import Asked, usual_step, way_back
 from cage3d.study.aiming.writing import text_with
 from cage3d.study.truing.again import as_mended, left_over
 from cage3d.study.truing.answer import TrueAnswer
+from cage3d.study.truing.mending import hem_off
 from cage3d.study.truing.record import Record, record_of
 from cage3d.study.truing.signatures import Signatures
 from cage3d.study.truing.truing import Limits, trued
@@ -76,7 +78,16 @@ def true_of(
     return trued(settled, record, kept_signatures(path, hung, bare, told), limits, told)
 
 
-def write_mended(path: Path, into: Path, answer: TrueAnswer, force: bool = False) -> list[Path]:
+@dataclass(frozen=True)
+class MendedDesign:
+    """The design of a cage as it is believed to hang once mended, written on marks of her rule."""
+
+    written: tuple[Path, Path]  # the design, and the record to measure it by
+    mark: float  # m, from mark to mark
+    hem_off: float  # m, from the lowest to the highest departure of its hem from the line that was planned
+
+
+def write_mended(path: Path, into: Path, answer: TrueAnswer, force: bool = False) -> MendedDesign:
     """The design of the cage as it will hang once mended, and a record to measure it by again. Raises CageError."""
     from cage3d.sheets.making import prepared
     from cage3d.sheets.tables import fitting_record
@@ -86,25 +97,30 @@ def write_mended(path: Path, into: Path, answer: TrueAnswer, force: bool = False
         refuse_existing(target, force)
     text = text_of(path)
     design, data = text_as_written(text, str(path))
+    step = usual_step(design)
     if answer.mended is None:
         raise OutputError(
             Problem(str(into), "", "nothing is explained, so nothing is mended", "Leave -o away")
         )
     try:
-        after = as_mended(design, left_over(answer.errors, answer.mended.moves, usual_step(design)))
+        after = as_mended(design, left_over(answer.errors, answer.mended.moves, step), step)
     except ValueError as fault:
         raise OutputError(
             Problem(
                 str(into),
                 "",
                 f"{fault} is not written into a design",
-                "Write the widths of the panel by hand",
+                "Write the widths of the panel in place of its tightness",
             )
         ) from None
-    mended = text_with(text, data, design, after, usual_step(design) / 2.0, str(path))
+    mended = text_with(text, data, design, after, step / 2.0, str(path))
     settled = proved(settle(lay_out(read_text(mended, str(into)))), into)
     record = fitting_record(prepared(settled.cage, measure(settled), None))
-    return [write_whole(into, mended.encode()), write_whole(table, record)]
+    return MendedDesign(
+        (write_whole(into, mended.encode()), write_whole(table, record)),
+        step,
+        hem_off(proved(settle(lay_out(design)), path), settled),
+    )
 
 
 def read_record(table: Path, design: Design) -> Record:

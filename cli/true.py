@@ -50,19 +50,24 @@ def true(
     Exit status 0: answered; 4: nothing explains what was measured.
     """
     from cage3d.backward import true_of, write_mended
+    from cage3d.steady import steady
     from cage3d.study.truing.answer_json import answer_json
-    from cage3d.study.truing.told import answer_view
+    from cage3d.study.truing.told import answer_view, written_view
     from cage3d.study.truing.truing import Limits
 
     with faults_as_json(as_json):
         limits = Limits(keep or (), length_of("--level", level))
         with progress().status("reading") as status:
             answer = true_of(file, measured, limits, bare, status.update)
-        written = [str(one) for one in write_mended(file, into, answer, force)] if into else []
+        mended = write_mended(file, into, answer, force) if into else None
+    written = [str(one) for one in mended.written] if mended else []
     if as_json:
-        print_json(answer_json(answer) | {"written": written, "problems": []})
+        hem = {} if mended is None else {"written_hem_off_m": steady(mended.hem_off, 5)}
+        print_json(answer_json(answer) | hem | {"written": written, "problems": []})
     else:
         show_view(lambda encoding: answer_view(answer, encoding))
+        if mended is not None:
+            show_view(lambda encoding: written_view(answer.design, mended.mark, mended.hem_off, encoding))
         for path in written:
             say(path)
     if not answer.explained:

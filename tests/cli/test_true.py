@@ -147,12 +147,16 @@ def test_faults_are_told_as_json_too(true: Caller) -> None:
     assert true("true", "small.yaml", "filled.csv", "--level", "3 kg").status == 2
 
 
-def mended(true: Caller) -> None:
-    """Tape 5 cannot be moved, so other marks are; the design as mended and a record of it lie in the folder then."""
+def mended(true: Caller) -> float:
+    """Tape 5 cannot be moved, so other marks are; the design as mended and a record of it lie in the folder then.
+
+    m, how far its hem is out of its line, as told.
+    """
     true.write(filled(hung((5, 2, -0.75))), "filled.csv")
     options = ("--keep", "tape 5", "-o", "mended.yaml", "--json")
     told = json.loads(true("true", "small.yaml", "filled.csv", *options).out)
     assert told["written"] == ["mended.yaml", "mended-fitting-record.csv"]
+    return float(told["written_hem_off_m"])
 
 
 def fill_record(true: Caller) -> None:
@@ -170,8 +174,13 @@ def fill_record(true: Caller) -> None:
 
 
 def test_what_is_mended_is_a_design_with_a_record_of_its_own(true: Caller) -> None:
-    mended(true)
+    told = mended(true)
     design = read_text((true.folder / "mended.yaml").read_text("utf-8"), "mended.yaml")
+    marks = np.array(design.tapes.drops) / INCH * 8
+    assert marks == pytest.approx(np.round(marks), abs=1e-9)
+    hem = hung().cage.connectivity.hoop_nodes[-1]
+    hangs = settle(lay_out(design)).positions[hem, 2] - hung().positions[hem, 2]
+    assert told == pytest.approx(np.ptp(hangs), abs=2e-5)
     assert round(design.tapes.drops[4][1] / INCH, 3) == 7.25  # the error is in it: 8 in less 3/4
     fill_record(true)
     wrong = true("true", "small.yaml", "second.csv")
@@ -186,7 +195,7 @@ def test_what_is_mended_is_a_design_with_a_record_of_its_own(true: Caller) -> No
 @pytest.mark.slow
 def test_measure_and_mend_and_measure_again(true: Caller) -> None:
     """The second hanging is held against the design as mended, and nothing is wrong any more."""
-    mended(true)
+    assert mended(true) < INCH / 4
     fill_record(true)
     assert json.loads(true("true", "mended.yaml", "second.csv", "--json").out)["nothing_wrong"] > 0.4
 

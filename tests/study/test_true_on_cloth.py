@@ -23,9 +23,9 @@ from cage3d.sheets.making import prepared
 from cage3d.sheets.tables import fitting_record
 from cage3d.study.aiming.writing import data_with
 from cage3d.study.numbers import number_names, numbers_of, with_numbers
-from cage3d.study.truing.again import as_mended
+from cage3d.study.truing.again import as_mended, left_over
 from cage3d.study.truing.answer import TrueAnswer
-from cage3d.study.truing.causes import DROP, HOOP, MARK, Cause, causes_of, with_errors
+from cage3d.study.truing.causes import DROP, HOOP, MARK, PANEL, Cause, causes_of, with_errors
 from cage3d.study.truing.hanging import hanging_of
 from cage3d.study.truing.mending import Move
 from cage3d.study.truing.mirror import mirror_of
@@ -213,13 +213,41 @@ def test_levels_by_side_become_those_of_the_seams():
     )
 
 
+def test_levels_that_belong_to_no_side_any_more_stand_on_marks():
+    """250, 260 and 270 mm at front, sides and back: 252.9, 267.1 and 10 more of seam 2, 267.1, 252.9 on the seams."""
+    sided = gored({"gores": 4, "levels": {"front": [250], "sides": [260], "back": [270]}}, hoops=HOOPS[1:])
+    after = as_mended(sided, [Move(Cause(MARK, 1, 0), 0.01)], 1e-3)
+    assert np.array(after.tapes.drops).ravel() == pytest.approx([0.253, 0.277, 0.267, 0.253], abs=1e-12)
+
+
+def test_what_is_left_of_errors_is_told_on_marks():
+    """An error of 9/16 in of which 1/4 is taken back: 5/16 is left, 1/4 on a rule of eighths; 1/16 is none."""
+    here, there = Cause(MARK, 1, 0), Cause(HOOP, hoop=1)
+    left = left_over(
+        [Move(here, 9 / 16 * INCH), Move(there, INCH / 2)],
+        [Move(here, -INCH / 4), Move(there, -7 / 16 * INCH)],
+        INCH / 8,
+    )
+    assert [one.cause for one in left] == [here]
+    assert left[0].amount == pytest.approx(INCH / 4)
+
+
+def test_a_lace_that_ends_otherwise_is_a_width_of_its_panel():
+    lace = [Move(Cause(PANEL, hoop=1, number=0), 0.01)]
+    after = as_mended(small(panels=LACED), lace)
+    assert after.panels[0].widths == pytest.approx((0.3, 0.39))
+    tight = [{"seams": [2, 3], "hoops": [1, 2], "tightness": "10 %"}]
+    with pytest.raises(ValueError, match="its tightness"):
+        as_mended(small(panels=tight), lace)
+
+
 def test_the_mended_design_and_its_record_are_written(tmp_path: Path):
     path = tmp_path / "cone.yaml"
     path.write_text(
         rewritten("name: Cone of cloth\n", written(CLOTH, hoops=HOOPS, skirt={"weight": "1 kg"})), "utf-8"
     )
     assert read_data(written(CLOTH, hoops=HOOPS, skirt={"weight": "1 kg"})) == small()
-    design, record = write_mended(path, tmp_path / "mended.yaml", found())
+    design, record = write_mended(path, tmp_path / "mended.yaml", found()).written
     assert "levels" in design.read_text("utf-8")
     assert "measured_height_mm" in record.read_text("utf-8-sig")
     with pytest.raises(CageError, match="Leave -o away"):

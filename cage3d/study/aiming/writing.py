@@ -68,7 +68,7 @@ def put_cloth(cloth: dict[str, Any], before: Design, after: Design, step: float 
     """
     if sides_of(before.cloth) and not sides_of(after.cloth):
         rows = rows_down(after)
-        cloth["levels"] = [[length_text(level, "", before.units, None) for level in row] for row in rows]
+        cloth["levels"] = [[length_text(level, "", before.units, step) for level in row] for row in rows]
     elif sides := sides_of(before.cloth):
         for side, old, new in zip(sides, rows_down(before), rows_down(after), strict=True):
             for hoop, (was, now) in enumerate(zip(old, new, strict=True)):

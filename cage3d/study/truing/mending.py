@@ -64,6 +64,17 @@ class Mended:
         return self.after <= self.level
 
 
+def hem_over(planned: SettledCage, settled: SettledCage) -> Floats:
+    """(n,) m, how much higher than planned the hem hangs all along."""
+    nodes = hem_nodes(planned.cage)
+    return np.asarray(settled.positions[nodes, 2] - planned.positions[nodes, 2])
+
+
+def hem_off(planned: SettledCage, settled: SettledCage) -> float:
+    """m, from the lowest to the highest departure of the hem from the line that was planned."""
+    return float(np.ptp(hem_over(planned, settled)))
+
+
 @dataclass
 class Bench:
     """Where corrections are tried: the cage as written, what may be moved, and the step she marks by."""
@@ -77,8 +88,7 @@ class Bench:
 
     def hem(self, settled: SettledCage) -> Floats:
         """(n,) m, how much higher than planned the hem hangs all along."""
-        nodes = hem_nodes(self.planned.cage)
-        return np.asarray(settled.positions[nodes, 2] - self.planned.positions[nodes, 2])
+        return hem_over(self.planned, settled)
 
     def hung(self, amounts: Floats, near: SettledCage) -> SettledCage | None:
         changed = with_errors(self.planned.cage, amounts)
@@ -97,7 +107,7 @@ class Bench:
         return [one for one in hung if one is not None] if all(one is not None for one in hung) else None
 
     def off(self, settled: Sequence[SettledCage]) -> list[float]:
-        return [float(np.ptp(self.hem(one))) for one in settled]
+        return [hem_off(self.planned, one) for one in settled]
 
 
 def stories_of(bench: Bench, weighing: Weighing, verdict: Verdict) -> list[Story]:

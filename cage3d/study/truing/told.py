@@ -41,6 +41,16 @@ def answer_view(answer: TrueAnswer, encoding: str = "utf-8") -> Group:
     return Group(*parts, said(PREDICTIONS))
 
 
+def written_view(design: Design, mark: float, hem_off: float, encoding: str = "utf-8") -> Text:
+    """What the design that was written gives: a line. mark, hem_off: m, see `backward.MendedDesign`."""
+    line = "marks" if design.cloth is None else "levels"
+    told = (
+        f"Written as it is believed to hang then, its changed {line} on {show_length(mark, design.units)}, without what"
+        f" ordinary sewing does: its hem is {show_length(hem_off, design.units, 1 / 16)} out of its line."
+    )
+    return Text(in_signs_of(encoding, legible(told)))
+
+
 def heading(answer: TrueAnswer) -> str:
     return "What is likely wrong" if answer.explained else "What comes nearest, and does not fit"
 
