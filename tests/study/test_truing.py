@@ -1,7 +1,8 @@
 """Random errors in cages that are sewn as people sew, hung, read to an eighth of an inch, and asked about.
 
 The error, the sewing and the readings are drawn here; how each cage hangs is settled with the resolution of the tool,
-twice as fine as what is known of every error. With --slow two hundred cages each of samples A and C.
+twice as fine as what is known of every error. With --slow two hundred cages each of samples A and C, and sixty of
+sample I, whose cloth carries the hoops and whose seams nobody feels.
 """
 
 from __future__ import annotations
@@ -32,7 +33,8 @@ from cage3d.units import INCH
 MARK_OFF = 1.5e-3  # m, one sigma of a mark as people sew
 OUT = INCH / 4  # of the hem: only errors that show are asked about
 LOOSE = 1e-3  # m of slack, that a finger feels
-MANY = 200
+CAGES = {"a": 200, "c": 200, "i": 60}
+FELT = {"a": True, "c": True, "i": False}
 
 
 @cache
@@ -134,15 +136,18 @@ def test_what_is_said_levels_the_hem() -> None:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("letter", ["a", "c"])
-def test_many_errors(letter: str) -> None:
-    """First in nine of ten without sewing, in three of four with it and felt tapes; as sure as it says within 0.1."""
-    cages = [hung(letter, seed) for seed in range(MANY)]
+@pytest.mark.parametrize(("letter", "least"), [("a", 0.75), ("c", 0.75), ("i", 0.9)])
+def test_many_errors(letter: str, least: float) -> None:
+    """First in nine of ten without sewing; with it, and tapes felt, in three of four, seams alone in nine of ten.
+
+    As sure as it says within 0.1.
+    """
+    cages = [hung(letter, seed) for seed in range(CAGES[letter])]
     clean = [right(verdict(letter, read(cage.clean)), cage) for cage in cages]
-    found = [verdict(letter, read(cage.sewn, felt=True)) for cage in cages]
+    found = [verdict(letter, read(cage.sewn, felt=FELT[letter])) for cage in cages]
     felt = [right(one, cage) for one, cage in zip(found, cages, strict=True)]
     assert np.mean(clean) >= 0.9
-    assert np.mean(felt) >= 0.75
+    assert np.mean(felt) >= least
     said = np.array([one.chances[one.order[0]] for one in found])
     for low, high in ((0.0, 0.4), (0.4, 0.7), (0.7, 0.9), (0.9, 1.01)):
         own = (said >= low) & (said < high)
@@ -153,7 +158,7 @@ def test_many_errors(letter: str) -> None:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("letter", ["a", "c"])
+@pytest.mark.parametrize("letter", ["a", "c", "i"])
 def test_corrections_level_the_hem_in_nine_of_ten(letter: str) -> None:
-    out = [out_when_mended(letter, hung(letter, seed)) for seed in range(MANY // 4)]
+    out = [out_when_mended(letter, hung(letter, seed)) for seed in range(CAGES[letter] // 4)]
     assert np.mean(np.array(out) <= OUT) >= 0.9
