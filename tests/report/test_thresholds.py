@@ -4,26 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
-from typing import Any
 
 import numpy as np
 import pytest
+from figures_set import INCH, hem, hoop, near_floor, segment, texts, tie, touched, whole
 from hung import plain
 
-from cage3d.design.models.wanted import WantedHoop
 from cage3d.report import Report
 from cage3d.report.alike import tapes_alike
-from cage3d.report.cautions import wearing_cautions
 from cage3d.report.curves import side_word
 from cage3d.report.foreseen import CapacityReport
 from cage3d.report.outlook import little_reserve, times
-from cage3d.report.record import SegmentReport, TieReport, TouchReport
+from cage3d.report.record import TieReport
 from cage3d.report.touching import touch_reports
-from cage3d.report.warnings import warnings_of
-from cage3d.report.warnings.case import Case
-from cage3d.report.warnings.hang import ends_of_tilt
 
-INCH = 0.0254
 NAMED = {
     "front left": 45,
     "left": 90,
@@ -33,68 +27,6 @@ NAMED = {
     "right": 270,
     "front right": 315,
 }
-
-
-def hoop(number: int, **figures: Any) -> Report:
-    """The plain report with figures of one hoop set."""
-    report, _ = plain()
-    hoops = tuple(replace(own, **figures) if own.number == number else own for own in report.hoops)
-    return replace(report, hoops=hoops)
-
-
-def segment(tape: int, to_hoop: int, **figures: Any) -> Report:
-    """The plain report with figures of one stretch of tape set."""
-
-    def set_in(part: SegmentReport) -> SegmentReport:
-        return replace(part, **figures) if part.to_hoop == to_hoop else part
-
-    report, _ = plain()
-    tapes = tuple(
-        replace(own, segments=tuple(map(set_in, own.segments))) if own.tape == tape else own
-        for own in report.tapes
-    )
-    return replace(report, tapes=tapes)
-
-
-def hem(lowest: float | None = None, highest: float | None = None) -> Report:
-    report, _ = plain()
-    kept = report.hem
-    return replace(report, hem=replace(
-        kept,
-        lowest_m=kept.lowest_m if lowest is None else lowest,
-        highest_m=kept.highest_m if highest is None else highest,
-    ))  # fmt: skip
-
-
-def near_floor(lowest: float, spacing: float) -> Report:
-    """The two lowest hoops so far apart at tape 5, and 0.1 m elsewhere."""
-    report = plain()[0]
-    tapes = tuple(
-        replace(
-            own,
-            segments=(
-                *own.segments[:-1],
-                replace(own.segments[-1], drop_m=spacing if own.tape == 5 else 0.1),
-            ),
-        )
-        for own in report.tapes
-    )
-    return replace(report, tapes=tapes, hem=hem(lowest).hem)
-
-
-def whole(**figures: Any) -> Report:
-    return replace(plain()[0], **figures)
-
-
-def tie(slack: float) -> Report:
-    return whole(ties=(TieReport("tie 1", 0.3, 0.0, slack, False),))
-
-
-def touched(number: int, what: str) -> Report:
-    """The top hoop 10 mm from her, and something touching."""
-    return replace(hoop(1, clearance_m=0.010), touching=(TouchReport(number, what, "front", 1.0),))
-
-
 # code, beyond the limit, within it; the plain cage wants a hem of 17 to 21 in, a door of 34 and steps of 7 in.
 LIMITS: list[tuple[str, Callable[[], Report], Callable[[], Report]]] = [
     ("slack_tape", lambda: segment(3, 2, slack_m=0.00160), lambda: segment(3, 2, slack_m=0.00158)),  # 1/16 in
@@ -118,10 +50,6 @@ LIMITS: list[tuple[str, Callable[[], Report], Callable[[], Report]]] = [
     ("hip_close", lambda: hoop(1, clearance_m=0.0), lambda: hoop(2, clearance_m=0.0)),
     ("door", lambda: whole(width_side_side_m=0.8637), lambda: whole(width_side_side_m=0.8635)),
 ]  # fmt: skip
-
-
-def texts(report: Report, code: str) -> list[str]:
-    return [one.text for one in warnings_of(Case(report, plain()[1])) if one.code == code]
 
 
 @pytest.mark.parametrize(
@@ -182,10 +110,6 @@ def test_a_hem_level_enough_is_moved_all_round(lowest: float, highest: float, sa
     assert said in text
 
 
-def test_one_hoop_hangs_tilted_and_two_hang() -> None:
-    assert texts(hoop(2, tilt_deg=3.0), "tilt")[0].startswith("Hoop 2 hangs tilted")
-
-
 def test_a_cage_too_wide_passes_sideways_where_it_is_narrow_enough() -> None:
     wide = whole(width_side_side_m=1.0, width_front_back_m=0.8635)
     assert "Sideways she passes" in texts(wide, "door")[0]
@@ -216,76 +140,6 @@ def test_the_worst_of_several_is_named() -> None:
         replace(plain()[0].hoops[0], tilt_deg=3.0), plain()[0].hoops[1], replace(plain()[0].hoops[2], tilt_deg=4.0)
     ))  # fmt: skip
     assert texts(tilted, "tilt")[0].startswith("Hoops 1 and 3 hang tilted. Hoop 3, by 4.0 degrees")
-
-
-def wishing(report: Report, **heights: float) -> list[str]:
-    """What is told of tilt where these heights (m) of hoop 2 are wanted."""
-    settled = plain()[1]
-    wanted = (WantedHoop(hoop=2, **heights),)
-    design = settled.cage.design.model_copy(update={"wanted": wanted})
-    case = Case(report, replace(settled, cage=replace(settled.cage, design=design)))
-    return [warning.text for warning in warnings_of(case) if warning.code == "tilt"]
-
-
-def test_a_tilt_that_is_wanted_is_no_fault() -> None:
-    """50 mm over 1 m are 2.86 degrees. Wanted so nothing is told; wanted level, or not wanted, it is."""
-    dips = hoop(2, tilt_deg=2.86, height_front_m=0.55, height_back_m=0.50, width_front_back_m=1.0)
-    assert wishing(dips, front=0.55, back=0.50) == []
-    assert wishing(dips, front=0.65, back=0.60) == []  # its height is another matter
-    assert (
-        len(wishing(dips, height=0.52))
-        == len(wishing(dips, front=0.55))
-        == len(wishing(dips, width=1.0))
-        == 1
-    )
-    assert wishing(dips, front=0.55, back=0.50, left=0.6, right=0.6) == []
-
-
-def test_a_hoop_that_hangs_otherwise_than_wanted_is_told_with_what_is_wanted() -> None:
-    """2 degrees over 1 m are 34.92 mm."""
-    level = hoop(2, tilt_deg=0.0, height_front_m=0.508, height_back_m=0.508, width_front_back_m=1.0)
-    assert wishing(level, front=0.54292, back=0.508) == []
-    assert wishing(level, front=0.54293, back=0.508) == [
-        "Hoop 2 is 20 in and 20 in above the floor at the front and the back; 21 3/8 in and 20 in are wanted. Let "
-        "cage3d aim find the drops."
-    ]
-    leaning = hoop(2, tilt_deg=0.0, height_left_m=0.508, height_right_m=0.508, width_side_side_m=1.0)
-    assert "at the left and the right" in wishing(leaning, left=0.50, right=0.55)[0]
-
-
-def test_a_tilt_is_told_along_the_way_it_leans_most() -> None:
-    heights = {"height_front_m": 0.50, "height_back_m": 0.60, "height_left_m": 0.40, "height_right_m": 0.55}
-    assert ends_of_tilt(hoop(1, **heights).hoops[0]) == (("left", 0.40), ("right", 0.55))
-    assert ends_of_tilt(hoop(1, **heights | {"height_left_m": 0.5}).hoops[0]) == (
-        ("front", 0.50),
-        ("back", 0.60),
-    )
-
-
-def about(report: Report, title: str) -> str:
-    return dict(wearing_cautions(plain()[1].cage.design, report))[title]
-
-
-def test_cautions_follow_the_figures() -> None:
-    assert "low enough to trip over" in about(hem(lowest=0.1015), "Trips and stairs")
-    assert "low enough" not in about(hem(lowest=0.1017), "Trips and stairs")
-    wide = whole(width_side_side_m=0.5, width_front_back_m=0.8637)
-    assert "34 in at its widest, wider than the door (34 in clear)" in about(wide, "Crowding and doors")
-    narrow = whole(width_side_side_m=0.5, width_front_back_m=0.8635)
-    assert "narrower than the door" in about(narrow, "Crowding and doors")
-    assert "dresser" in about(hoop(2, length_m=2.541), "Dressing")
-    assert "dresser" not in about(hoop(2, length_m=2.539), "Dressing")
-
-
-def test_without_a_door_it_is_held_against_an_accessible_one() -> None:
-    design = plain()[1].cage.design
-    doorless = design.model_copy(update={"stage": design.stage.model_copy(update={"door": None})})
-    for width, told in (
-        (0.8127, "narrower than an accessible door (32 in clear)"),
-        (0.8129, "wider than an accessible"),
-    ):
-        report = whole(width_side_side_m=width, width_front_back_m=0.5)
-        assert told in dict(wearing_cautions(doorless, report))["Crowding and doors"]
 
 
 def test_tapes_of_the_same_drops_are_told_once_and_slack_ones_apart() -> None:
