@@ -10,10 +10,11 @@ from pathlib import Path
 from cage3d import results
 from cage3d.beside import Beside
 from cage3d.design.first.brief import Brief
+from cage3d.design.first.reading import read_first
 from cage3d.design.first.starter import first_cage
 from cage3d.design.first.text import written as first_text
 from cage3d.design.models import Design
-from cage3d.design.read import read, read_text
+from cage3d.design.read import read
 from cage3d.design.schema import FILE, FOR_EDITORS, is_schema, schema_text
 from cage3d.errors import NotSettledError, OutputError, Problem
 from cage3d.report import (
@@ -170,9 +171,8 @@ def new_design(path: Path, brief: Brief, force: bool = False) -> list[Path]:
     """
     refuse_existing(path, force)
     cage = first_cage(brief)
-    design = read_text(first_text(brief, cage), str(path))
-    text = first_text(brief, as_it_hangs(design, cage))
-    proved(settle(lay_out(read_text(text, str(path)))), path)
+    text = first_text(brief, as_it_hangs(read_first(first_text(brief, cage), brief), cage))
+    proved(settle(lay_out(read_first(text, brief))), path)
     schema = path.parent / FILE
     if not may_hold_schema(schema):
         return [write_whole(path, text.encode())]

@@ -4,15 +4,21 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Callable
+from dataclasses import replace
 from typing import TypeVar
 
 from cage3d import units
-from cage3d.errors import CommandError, Problem
+from cage3d.errors import CommandError, DesignError, Problem
 from cage3d.units import UnitError
 
 from .telling import say
 
 Value = TypeVar("Value")
+NEAR_ENOUGH = {
+    "in": units.INCH / 2,
+    "cm": 0.01,
+    "mm": 0.01,
+}  # m by which a hem may hang off one height [common practice]
 
 
 def answer(
@@ -61,14 +67,34 @@ def length_or_none(unit: str) -> Callable[[str], float | None]:
     return lambda text: None if text.strip().lower() in ("none", "") else length_in(unit)(text)
 
 
-def least_and_most(unit: str) -> Callable[[str], tuple[float, float]]:
-    """Reads '8 to 10' or '8-10', or one height as both."""
+def known_length(unit: str, why: str, try_this: str) -> Callable[[str], float]:
+    """Reads a length that must have been measured; 'none' is told why not."""
 
-    def read(text: str) -> tuple[float, float]:
-        low, high = units.length_range(text, unit)
-        return more_than_nothing(low), more_than_nothing(high)
+    def read(text: str) -> float:
+        if length_or_none(unit)(text) is None:
+            raise UnitError(why, try_this)
+        return length_in(unit)(text)
 
     return read
+
+
+def least_and_most(unit: str) -> Callable[[str], tuple[float, float]]:
+    """Reads '8 to 10' or '8-10'; one height is meant to half an inch or a centimetre."""
+    near = NEAR_ENOUGH[unit]
+
+    def read(text: str) -> tuple[float, float]:
+        low, high = map(more_than_nothing, units.length_range(text, unit))
+        return (low, high) if low != high else (max(low - near, low / 2.0), high + near)
+
+    return read
+
+
+def weight_or_none(text: str) -> float:
+    """Reads a weight (kg); 0 or 'none' where there is none."""
+    weight = 0.0 if text.strip().lower() == "none" else units.mass(text)
+    if weight < 0.0:
+        raise UnitError("a weight is not less than nothing", "Write 0.8 kg, 250 g or 2 lb, or 0 for none")
+    return weight
 
 
 def part_of(text: str) -> float:
@@ -95,3 +121,21 @@ def count(text: str) -> int:
     if not text.strip().isdecimal() or len(text) > 9:
         raise UnitError("a whole number belongs here", "Write 8, for instance")
     return int(text)
+
+
+def told_by_option(fault: DesignError, given: dict[str, str | None]) -> DesignError:
+    """The same faults by the option that asks for each, and in the words that were written there."""
+    return DesignError([of_option(problem, given) for problem in fault.problems])
+
+
+def of_option(problem: Problem, given: dict[str, str | None]) -> Problem:
+    if problem.where not in given:
+        return problem
+    written = given[problem.where]
+    said = problem.said if written is None else written[:60]
+    return replace(problem, where=option_of(problem.where), said=said)
+
+
+def option_of(key: str) -> str:
+    """'waist_height' -> '--waist-height'."""
+    return f"--{key.replace('_', '-')}"

@@ -54,8 +54,10 @@ def new(
     Numbers as makers write them: 26, 26 1/2, 7½, 66 cm.
     """
     from cage3d.design.first.text import hip_words
+    from cage3d.errors import DesignError
     from cage3d.flow import new_design, refuse_existing
 
+    from .asking import told_by_option
     from .questions import brief_of
 
     refuse_existing(file, force)
@@ -65,7 +67,11 @@ def new(
         "clearance": clearance, "hoops": hoops, "tapes": tapes, "skirt": skirt,
     }  # fmt: skip
     brief = brief_of(file, units, given)
-    for path in new_design(file, brief, force):
+    try:
+        written = new_design(file, brief, force)
+    except DesignError as fault:
+        raise told_by_option(fault, given) from fault
+    for path in written:
         say(str(path))
     if words := hip_words(brief):
         say(f"cage3d: {words}", sys.stderr)

@@ -14,7 +14,19 @@ from cage3d.design.first.kinds import KINDS, Kind
 from cage3d.design.first.ovals import Oval
 from cage3d.errors import CommandError, Problem
 
-from .asking import Value, answer, count, least_and_most, length_in, length_or_none, one_of, part_of
+from .asking import (
+    Value,
+    answer,
+    count,
+    known_length,
+    least_and_most,
+    length_in,
+    length_or_none,
+    one_of,
+    option_of,
+    part_of,
+    weight_or_none,
+)
 from .telling import say
 
 CLEARANCES = {"in": "8 to 10", "cm": "20 to 25", "mm": "200 to 250"}
@@ -46,7 +58,7 @@ class Asking:
     unit: str
 
     def ask(self, key: str, question: str, usual: str | None, read: Callable[[str], Value]) -> Value:
-        return answer(f"--{key.replace('_', '-')}", self.given[key], question, usual, read)
+        return answer(option_of(key), self.given[key], question, usual, read)
 
     def shown(self, metres: float) -> str:
         """A usual answer as she would write it."""
@@ -82,7 +94,7 @@ def brief_of(file: Path, unit: str, given: dict[str, str | None]) -> Brief:
         tapes=tapes,
         gores=asking.ask("gores", "How many gores", str(usual.GORES), count) if kind.gored else None,
         skirt=asking.ask(
-            "skirt", "Weight of the skirt on it (0: none)", f"{usual.skirt(height):g} kg", units.mass
+            "skirt", "Weight of the skirt on it (0: none)", f"{usual.skirt(height):g} kg", weight_or_none
         ),
         name=file.stem.replace("_", " ").replace("-", " ").capitalize() or "First design",
         units=asking.unit,
@@ -112,21 +124,33 @@ def refuse_others(kind: Kind, given: dict[str, str | None]) -> None:
         return
     asks = " and ".join(f"--{key}" for key in kind.asks)
     why, try_this = f"this is not asked of {kind.called}", f"Leave it out; give {asks}"
-    raise CommandError([Problem(f"--{key}", str(given[key])[:60], why, try_this) for key in wrong])
+    raise CommandError([Problem(option_of(key), str(given[key])[:60], why, try_this) for key in wrong])
 
 
 def hip_of(asking: Asking, kind: Kind, height: float) -> tuple[float | None, float | None]:
     """Her hip and how far it is below the waist (m); neither where it was not measured."""
     hip: float | None
     if kind.on_her:
-        hip = asking.ask("hip", "Hip, round, at its fullest", None, length_in(asking.unit))
+        why = f"{kind.called} bears on her, so that her hip must be known"
+        known = known_length(
+            asking.unit, why, "Measure round it at its fullest, and write that: 39, for instance"
+        )
+        hip = asking.ask("hip", "Hip, round, at its fullest", None, known)
     else:
         question = "Hip, round, at its fullest (none: not measured)"
         hip = asking.ask("hip", question, "none", length_or_none(asking.unit))
     if hip is None:
+        refuse_drop_of_nothing(asking.given["hip_drop"])
         return None, None
     drop = asking.shown(usual.hip_drop(height, asking.unit))
     return hip, asking.ask("hip_drop", "Hip below the waist", drop, length_in(asking.unit))
+
+
+def refuse_drop_of_nothing(written: str | None) -> None:
+    """Raises CommandError for a hip that is so far down and was not measured."""
+    if written is not None and written.strip().lower() not in ("none", ""):
+        why = "her hip is not measured, so that it is nowhere below the waist"
+        raise CommandError(Problem("--hip-drop", written[:60], why, "Give --hip too, or leave it out"))
 
 
 def own_answers(

@@ -114,11 +114,11 @@ def test_a_bell_from_the_hip() -> None:
 
 
 def test_hoops_above_the_hip_clear_what_is_there() -> None:
-    """Of twelve the first two hang 3.93 and 6.81 in below the band's edge: 26 + 13 x 0.5235 = 32.8 and 37.8 in round
-    her, 5.681 and 6.545 half broad, with an inch of room 41.98 and 47.41 round. The third hangs under the hip:
-    48.72 + 41.28 x 0.0865 = 52.3."""
+    """Of twelve the first two hang 3.93 and 6.81 in below the band's edge, the hip 7.5: 26 + 13 x (1 - 0.4765^2) = 36.0
+    and 38.9 in round her, 6.244 and 6.736 half broad, with an inch of room 45.5 and 48.6 round. The third hangs under
+    the hip: 48.72 + 41.28 x 0.0865 = 52.3."""
     cone = replace(HIPPED, silhouette="cone", hoops=12)
-    assert in_inches(hoop_lengths(cone))[:3] == [42, 48, 52]
+    assert in_inches(hoop_lengths(cone))[:3] == [46, 49, 52]
 
 
 def test_a_hem_too_wide_is_told_with_what_it_needs() -> None:

@@ -52,3 +52,14 @@ def test_upper_hoops_keep_their_levels():
     edge = 42.0 - 0.5 * 39.37 * laid_out.waistband.depth
     assert np.mean(heights(found, 0)) == pytest.approx(edge - (edge - 9.0) * 1.5 / 2.6, abs=1 / 8)
     assert np.mean(heights(found, 1)) == pytest.approx(9.0, abs=1 / 8)
+
+
+@pytest.mark.parametrize("hoops", [10, 16])
+def test_a_top_hoop_above_the_hip_has_the_room_that_is_usual(hoops: int) -> None:
+    """An inch was planned, and she widens fast below the waist: 3/4 in at least as it hangs, measured on her form."""
+    brief = Brief(
+        26 * INCH, 41.5 * INCH, 90 * INCH, silhouette="dome", hip=39 * INCH, hip_drop=8 * INCH, hoops=hoops
+    )
+    hung = settle(lay_out(read_text(first_design(brief))))
+    assert hung.cage.form is not None
+    assert hung.cage.form.clearance(hung.positions[hung.cage.connectivity.hoop_nodes[0]]).min() > 0.75 * INCH

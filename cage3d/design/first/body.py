@@ -29,11 +29,15 @@ def waist_oval(brief: Brief) -> Oval:
 
 
 def girth_at(brief: Brief, below: float) -> float:
-    """m round her this far below the band's edge: evenly from waist to hip, and the hip's from there."""
+    """m round her this far below the band's edge: from waist to hip ever less steeply, and the hip's from there.
+
+    As she is drawn: she widens fast below the waist and stands upright at the hip, which a parabola follows.
+    """
     if brief.hip is None or brief.hip_drop is None:
         return 0.0
     drop = max(brief.hip_drop - trade.BAND_DEPTH / 2, 0.01)
-    return brief.waist + (brief.hip - brief.waist) * min(below / drop, 1.0)
+    left = 1.0 - min(below / drop, 1.0)
+    return brief.waist + (brief.hip - brief.waist) * (1.0 - left**2)
 
 
 def room_at(brief: Brief, below: float) -> Oval:
