@@ -48,7 +48,10 @@ def measure(settled: SettledCage) -> Report:
         skirt_kg=skirt,
         skirt_on_band_kg=float(-settled.state.cloth_on_band[2] / GRAVITY),
         steel_m=sum(hoop.length_m for hoop in hoops),
-        steel_cut_m=sum(hoop.cut_length_m for hoop in hoops),
+        steel_cut_m=sum(
+            steel.section.pieces * hoop.cut_length_m
+            for steel, hoop in zip(settled.cage.steels, hoops, strict=True)
+        ),
         width_front_back_m=front_back,
         width_side_side_m=side_side,
         back_share=back_share(everywhere),

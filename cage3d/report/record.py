@@ -166,7 +166,7 @@ class Report(InShort):
     skirt_kg: float  # of which the skirt, as far as the cage bears it
     skirt_on_band_kg: float  # of that, what cloth that slides hangs on the waistband itself
     steel_m: float  # finished lengths
-    steel_cut_m: float  # lengths to cut, without spare
+    steel_cut_m: float  # lengths to cut, without spare; of a hoop of several bare strips each
     width_front_back_m: float  # of the whole cage
     width_side_side_m: float
     back_share: float  # of its extent from foremost to rearmost, what lies behind the waist's axis

@@ -14,7 +14,7 @@ from cage3d.report.slides import slide_lines
 from cage3d.report.steels import suiting_lines
 from cage3d.report.tables import fine_at_most, fine_unit, span
 from cage3d.report.wishes import wish_lines
-from cage3d.steady import first_least, fixed, percent
+from cage3d.steady import exceeds, first_least, fixed, percent
 from cage3d.wording import capital, listed, numbered
 
 
@@ -67,8 +67,15 @@ def totals(report: Report) -> list[str]:
         f"{percent(report.back_share)} of that behind the waist.",
         f"Hangs on the waistband: {fixed(report.weight_kg, 2)} kg (cage {fixed(report.cage_kg, 2)} kg, "
         f"skirt {fixed(report.skirt_kg, 2)} kg).",
-        f"{capital(report.stuff)}: {full(report.steel_m)} finished, {full(report.steel_cut_m)} to cut.",
+        f"{capital(report.stuff)}: {full(report.steel_m)} finished, {full(report.steel_cut_m)} to cut"
+        f"{every_strip(report)}.",
     ]
+
+
+def every_strip(report: Report) -> str:
+    """Said where hoops are of several bare strips."""
+    each = sum(hoop.cut_length_m for hoop in report.hoops)
+    return ", every strip counted" if exceeds(report.steel_cut_m, each) else ""
 
 
 def if_it_slides(report: Report) -> list[str]:

@@ -89,6 +89,16 @@ class Section(ABC):
         """kg of what holds two butting ends over this length (m): a tube over them, or a plug inside."""
 
     @property
+    def pieces(self) -> int:
+        """How many are cut for one hoop and threaded together."""
+        return 1
+
+    @property
+    def piece(self) -> Section:
+        """One of these, as it is bought."""
+        return self
+
+    @property
     def words(self) -> str:
         """Its size, with its material where that has a name: '7 × 0.5 mm', 'round cane Ø 6 mm'."""
         return f"{self.steel.material} {self.size}" if self.steel.material else self.size

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -25,6 +25,17 @@ class FlatStrip(Section):
     def strips(self) -> int:
         """How many, all told."""
         return self.steel.strands * self.steel.layers
+
+    @property
+    def pieces(self) -> int:
+        """Bare strips are cut one by one; those in one cover are bought in it."""
+        return 1 if self.steel.coating else self.strips
+
+    @property
+    def piece(self) -> Section:
+        if self.pieces == 1:
+            return self
+        return replace(self, steel=self.steel.model_copy(update={"strands": 1, "layers": 1}))
 
     @property
     def through(self) -> float:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil, isclose
 
 from cage3d.design import trade
@@ -23,7 +23,7 @@ class CuttingPlan:
     """All hoops of one size of steel."""
 
     section: Section
-    cuts: tuple[SteelCut, ...]
+    cuts: tuple[SteelCut, ...]  # a hoop of several bare strips once for each of them
     bars: tuple[Bar, ...]
     written: bool  # the lengths are the design's; otherwise one coil as long as needed is assumed
     best: bool  # proved to need the least steel
@@ -36,6 +36,11 @@ class CuttingPlan:
     @property
     def cut(self) -> float:
         return sum(cut.cut for cut in self.cuts)
+
+    @property
+    def hoops(self) -> tuple[int, ...]:
+        """Each once, from 1."""
+        return tuple(dict.fromkeys(cut.hoop for cut in self.cuts))
 
     @property
     def left(self) -> float:
@@ -53,7 +58,8 @@ def plan_cutting(
     """
     sizes: dict[Section, list[SteelCut]] = {}
     for cut in cuts:
-        sizes.setdefault(cut.section, []).append(cut)
+        one = replace(cut, section=cut.section.piece)
+        sizes.setdefault(one.section, []).extend([one] * cut.section.pieces)
     problems = [
         problem for section, own in sizes.items() for problem in missing_stock(section, own, stock, writing)
     ]
@@ -99,7 +105,8 @@ def missing_stock(
             )
         ]
     longest = max(one.length for one in offered)
-    return [short_stock(cut, longest, writing) for cut in cuts if cut.cut > longest + ROOM]
+    each = {cut.hoop: cut for cut in cuts}.values()
+    return [short_stock(cut, longest, writing) for cut in each if cut.cut > longest + ROOM]
 
 
 def short_stock(cut: SteelCut, longest: float, writing: Writing) -> Problem:

@@ -118,13 +118,18 @@ def hem_cuts(making: Making) -> list[SteelCut]:
     return [making.cuts[hoop] for hoop in lowest_of([cut.beside for cut in making.cuts])]
 
 
+def spare_of(cut: SteelCut) -> str:
+    """'a spare steel', '2 spare strips' where a hoop is of so many."""
+    count = cut.section.pieces
+    return f"a spare {cut.section.steel.made_of.stuff}" if count == 1 else f"{count} spare strips"
+
+
 def spares(making: Making) -> str:
     """What is sent along."""
     writing = making.writing
     longest = max(making.tapes, key=lambda one: one.cut)
     things = [
-        f"a spare {hem.section.steel.made_of.stuff} for {hem.named}, cut {writing.full(hem.cut)} and capped"
-        for hem in hem_cuts(making)
+        f"{spare_of(hem)} for {hem.named}, cut {writing.full(hem.cut)} and capped" for hem in hem_cuts(making)
     ]
     if made_alike(making):  # one serves at either side
         things = [things[0].replace(" for ", " for either basket as ")]

@@ -113,7 +113,7 @@ def together(design: Design, cages: Sequence[Ordered], plans: Sequence[CuttingPl
     for cage in cages:
         for row in materials(cage.design, cage.cuts, (), cage.tapes, cage.layout):
             found.setdefault(row.name, []).append(row)
-    steel = [steel_row(plan, plural(len(plan.cuts), "hoop"), Writing.of(design.units)) for plan in plans]
+    steel = [steel_row(plan, plural(len(plan.hoops), "hoop"), Writing.of(design.units)) for plan in plans]
     return (*steel, *(added(design, rows) for rows in found.values()))
 
 

@@ -18,7 +18,7 @@ from cage3d.wording import capital
 def steel_rows(design: Design, plans: Sequence[CuttingPlan]) -> list[Material]:
     """Steel by size; its price is that of the coils and lengths that the cutting plan takes."""
     writing = Writing.of(design.units)
-    return [steel_row(plan, hoops_named(cut.hoop for cut in plan.cuts), writing) for plan in plans]
+    return [steel_row(plan, hoops_named(plan.hoops), writing) for plan in plans]
 
 
 def steel_row(plan: CuttingPlan, hoops: str, writing: Writing) -> Material:
@@ -28,13 +28,19 @@ def steel_row(plan: CuttingPlan, hoops: str, writing: Writing) -> Material:
     return Material(
         name=bought_as(plan.section),
         key="steel",
-        detail=f"for {hoops}; {lengths_bought(plan, writing)}",
+        detail=f"for {hoops}{strips_to_each(plan)}; {lengths_bought(plan, writing)}",
         amount=plan.cut,
         buy=plan.bought,
         counted=False,
         weight=sum(cut.cut * cut.section.mass for cut in plan.cuts),
         cost=sum(known) if known and len(known) == len(prices) else None,
     )
+
+
+def strips_to_each(plan: CuttingPlan) -> str:
+    """', 2 strips to each', of hoops of several bare strips; nothing where every hoop is one."""
+    counts = sorted(set(Counter(cut.hoop for cut in plan.cuts).values()))
+    return "" if counts == [1] else f", {' or '.join(map(str, counts))} strips to each"
 
 
 def bought_as(section: Section) -> str:

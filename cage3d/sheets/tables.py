@@ -48,9 +48,11 @@ def cutting(making: Making) -> bytes:
     for cut in making.cuts:
         takes, ends = plain(join_takes(cut, making.writing)), plain(ends_of(cut, making.writing))
         figures = [*pair(making, cut.finished), *pair(making, cut.cut)]
-        rows.append([cut.hoop, cut.section.words, *figures, takes, ends, cut.tips])
+        rows.append([cut.hoop, cut.section.words, *figures, takes, ends, cut.tips, cut.section.pieces])
     lengths = heads(making, "finished", "cut")
-    return as_csv(["hoop", material_head(making.design), *lengths, "join_takes", "ends", "tips"], rows)
+    return as_csv(
+        ["hoop", material_head(making.design), *lengths, "join_takes", "ends", "tips", "pieces"], rows
+    )
 
 
 def order_of_cutting(making: Making) -> bytes:

@@ -32,7 +32,8 @@ MM, IN = Writing(False), Writing(True)
 LAP = cast(SteelJoin, SimpleNamespace(overlap=0.05, length=0.05, lapped=True))
 TUBE = cast(SteelJoin, SimpleNamespace(overlap=0.0, length=0.03, lapped=False))
 STRAIGHT = cast(
-    Section, SimpleNamespace(set_curvature=0.0, socket="tube", steel=Steel(width=0.007, thickness=0.0005))
+    Section,
+    SimpleNamespace(set_curvature=0.0, pieces=1, socket="tube", steel=Steel(width=0.007, thickness=0.0005)),
 )
 
 

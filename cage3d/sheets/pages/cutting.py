@@ -80,7 +80,7 @@ def cut_table(making: Making, letters: Letters, width: float) -> Flowable:
     ]
     rows: list[list[object]] = [[say(letters, text, style) for text, style in heads]]
     rows += [cut_row(cut, writing, letters) for cut in making.cuts]
-    total = sum(cut.cut for cut in making.cuts)
+    total = sum(plan.cut for plan in making.plans)
     sum_row: list[object] = [
         "",
         say(letters, "All hoops", CELL),
@@ -97,7 +97,11 @@ def cut_table(making: Making, letters: Letters, width: float) -> Flowable:
 def cut_row(cut: SteelCut, writing: Writing, letters: Letters) -> list[object]:
     return [
         hoop_number(cut, letters),
-        say(letters, cut.section.words, CELL),
+        say(
+            letters,
+            cut.section.words + (f"; cut {cut.section.pieces}" if cut.section.pieces > 1 else ""),
+            CELL,
+        ),
         say(letters, writing.figure(cut.finished), CELL_RIGHT),
         say(letters, join_takes(cut, writing), CELL_RIGHT),
         say(letters, writing.figure(cut.cut), CUT),
@@ -144,10 +148,14 @@ def ends_of(cut: SteelCut, writing: Writing) -> str:
 def list_note(making: Making) -> str:
     limit, stuff = "¹⁄₁₆ in" if making.writing.inches else "1.5 mm", making.design.stuff
     pairs = [f"{left} and {right}" for left, right in cut_alike(making)]
+    many = any(cut.section.pieces > 1 for cut in making.cuts)
+    strips = (
+        " Of a hoop of several strips each is cut and marked so; all of them are in the sum." if many else ""
+    )
     twins = f" Cut alike, one for each basket: hoops {listed(pairs)}." if pairs else ""
     return (
         f"Cut to within {limit}; hoops of one size alike to the same. The finished length is round the"
         f" {stuff}'s centre line when the hoop is closed, end to end of an open hoop. In a tube the two ends meet, so"
         f" that it takes no {stuff}. A tip adds about 1.5 mm"
-        f" and is not in the figures. Tick each hoop as it is cut, deburred and capped.{twins}"
+        f" and is not in the figures. Tick each hoop as it is cut, deburred and capped.{strips}{twins}"
     )

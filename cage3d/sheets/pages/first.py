@@ -188,7 +188,7 @@ def cage_figures(making: Making) -> list[tuple[str, str]]:
             "Made of",
             f"{plural(len(design.hoops), 'hoop')} on {plural(design.tapes.count, 'gore' if making.gores else 'tape')}",
         ),
-        (f"{capital(design.stuff)} to cut", writing.full(sum(cut.cut for cut in making.cuts))),
+        (f"{capital(design.stuff)} to cut", writing.full(sum(plan.cut for plan in making.plans))),
         ("Weight, with its waistband", f"{fixed(making.weight_kg, 2)} kg"),
         (
             "Hem above the floor" + (" (± nine times in ten)" if sure else ""),

@@ -74,6 +74,7 @@ def grams(kilograms: float) -> str:
 def notes(making: Making, priced: bool) -> list[str]:
     """What the figures mean."""
     hem = max(making.cuts, key=lambda cut: cut.cut)
+    more = hem.section.pieces * hem.cut
     spare = f"{making.design.buying.spare:.0%}".replace("%", " %")
     stuff = making.design.stuff
     fitting = "the strip with its coating" if stuff == "steel" else "what they go on"
@@ -81,7 +82,7 @@ def notes(making: Making, priced: bool) -> list[str]:
         (
             f"To buy: of {stuff} the coils or lengths of the order of cutting, of all else what is needed and"
             f" {spare} to spare, lengths rounded up. Common practice beside that: one spare hem hoop,"
-            f" {making.writing.full(hem.cut)} more {hem.section.steel.made_of.stuff}. Connectors and tips must suit"
+            f" {making.writing.full(more)} more {hem.section.steel.made_of.stuff}. Connectors and tips must suit"
             f" {fitting}. Pre-shrink ribbon; take one"
             " that does not stretch or fray."
         ),
