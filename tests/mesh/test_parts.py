@@ -1,4 +1,4 @@
-"""The parts of real settled cages: closed, true to length and section, square to the solver's frames."""
+"""Parts of the model: closed, sound, as large as what they are of, and in their places."""
 
 from __future__ import annotations
 
@@ -7,19 +7,12 @@ from itertools import pairwise
 import numpy as np
 import pytest
 import trimesh
-from models import LETTERS, sample, sample_stages
+from models import every_sample, parts_of, sample, sample_stages
 
-from cage3d.errors import CommandError
 from cage3d.mesh.cover import ROUND, STEPS
-from cage3d.mesh.part import ALL_KINDS, CAGE_KINDS, KINDS, Part, wanted_kinds
+from cage3d.mesh.part import ALL_KINDS, Part
 from cage3d.mesh.parts import build_parts
 from cage3d.mesh.wearer import drawn_form
-
-every_sample = pytest.mark.parametrize("letter", LETTERS)
-
-
-def parts_of(letter: str, *kinds: str) -> tuple[Part, ...]:
-    return build_parts(sample(letter), set(kinds) or ALL_KINDS)
 
 
 def named(parts: tuple[Part, ...], name: str) -> Part:
@@ -113,27 +106,6 @@ def test_normals_are_unit_and_agree_with_the_faces(letter: str) -> None:
         )
         for corner in part.faces.T:
             assert np.einsum("ij,ij->i", part.normals[corner], flat).min() > least
-
-
-@every_sample
-def test_names_are_unique_and_kinds_known_and_in_order(letter: str) -> None:
-    parts = parts_of(letter)
-    names = [part.name for part in parts]
-    assert len(set(names)) == len(names)
-    order = [list(KINDS).index(part.kind) for part in parts]
-    assert order == sorted(order)
-
-
-def test_every_kind_is_among_the_samples() -> None:
-    assert {part.kind for letter in LETTERS for part in parts_of(letter)} == ALL_KINDS
-
-
-@pytest.mark.parametrize("kind", KINDS)
-def test_each_kind_can_be_shown_alone_and_left_out(kind: str) -> None:
-    whole = parts_of("d")
-    alone, without = parts_of("d", kind), build_parts(sample("d"), ALL_KINDS - {kind})
-    assert [part.name for part in alone] == [part.name for part in whole if part.kind == kind]
-    assert [part.name for part in without] == [part.name for part in whole if part.kind != kind]
 
 
 @every_sample
@@ -248,25 +220,3 @@ def test_fine_hoops_keep_their_length() -> None:
     assert len(fine[0].vertices) > 1.9 * len(plain[0].vertices)
     for coarse, smooth in zip(plain, fine, strict=True):
         assert coarse.solid.volume == pytest.approx(smooth.solid.volume, rel=0.0005)
-
-
-def test_parts_are_asked_for_by_name() -> None:
-    assert wanted_kinds(None) == ALL_KINDS - {"wearer"}
-    assert wanted_kinds("hoops, Tapes") == {"hoops", "tapes"}
-    assert wanted_kinds("no-skirt,no-form,no-floor") == CAGE_KINDS
-    assert wanted_kinds("all,no-floor") == ALL_KINDS - {"floor", "wearer"}
-    assert wanted_kinds("hoops,wearer") == {"hoops", "wearer"}
-
-
-def test_unknown_parts_are_all_told_with_the_list() -> None:
-    with pytest.raises(CommandError) as told:
-        wanted_kinds("hoop,sleeves")
-    first, second = told.value.problems
-    assert "Did you mean hoops?" in str(first)
-    assert "sleeves" in str(second)
-    assert all(kind in str(second) for kind in KINDS)
-
-
-def test_leaving_out_everything_is_refused() -> None:
-    with pytest.raises(CommandError, match="leaves nothing to show"):
-        wanted_kinds("hoops,no-hoops")

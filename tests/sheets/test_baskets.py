@@ -1,78 +1,24 @@
-"""Sheets of a cage of two baskets, by hand: what is cut and marked, in what order it is made, what the draper gets."""
+"""Sheets of a cage of two baskets, by hand: what is cut and marked, in what order it is made, who wears it."""
 
 from __future__ import annotations
 
 import csv
 from functools import cache
 from io import StringIO
-from typing import Any
 
-import numpy as np
 import pytest
-from made import hung_design
+from two_baskets import OTHER, data, hung, larger_at, making_of
 
-from cage3d.design.models import Design
 from cage3d.design.read import read_data
-from cage3d.report import Report
 from cage3d.report.cautions import wearing_cautions
-from cage3d.settle import SettledCage
 from cage3d.shape.lay_out import lay_out
-from cage3d.sheets import draper_beside, make_sheets
+from cage3d.sheets import make_sheets
 from cage3d.sheets.assembly.steps import assembly_steps
 from cage3d.sheets.delivery import spares, tags
-from cage3d.sheets.draper_beside import draping_beside, quarters_of, within
-from cage3d.sheets.making import Making, prepared
+from cage3d.sheets.making import prepared
 from cage3d.sheets.outline import outline_of
 from cage3d.sheets.pages.marks import direction
 from cage3d.sheets.steel import steel_cut
-
-WEARER = {
-    "waist": 660, "waist_breadth": 236, "waist_depth": 180, "waist_height": 1054, "high_hip": 889,
-    "high_hip_drop": 102, "hip": 991, "hip_drop": 203, "hip_breadth": 343, "hip_depth": 244,
-}  # fmt: skip
-OTHER = {"left": "right", "right": "left"}
-# The lower bow's tapes from its front round its outside; at her right the same seen in a mirror, tape 5 at its back.
-LOWER = {"left": [0.0, 0.1, 0.35, 0.5], "right": [0.5, 0.65, 0.9, 0.0]}
-
-
-def bow(side: str, length: float, **more: Any) -> dict[str, Any]:
-    return {"length": length, "beside": side, "opening": OTHER[side], "ends": "sewn", **more}
-
-
-def tie(hoop: int, side: str, length: float) -> dict[str, Any]:
-    first, last = (1, 4) if side == "left" else (5, 8)
-    ends = [f"hoop {hoop} tape {tape}" for tape in (first, last)]
-    return {"from": ends[0], "to": ends[1], "length": length, "runs": side}
-
-
-def data(hoops: list[dict[str, Any]], drops: list[Any], **more: Any) -> dict[str, Any]:
-    tapes = {"count": 8, "drops": drops, "allowance": {"top": 30, "bottom": 20}}
-    return {
-        "name": "baskets", "units": "mm", "wearer": WEARER, "waistband": {"depth": 25},
-        "steel": {"width": 7, "thickness": 0.5}, "tapes": tapes, "hoops": hoops, "skirt": {"weight": "1 kg"},
-        **more,
-    }  # fmt: skip
-
-
-def larger_at(side: str, larger: float = 700, longer_tie: float = 340) -> Design:
-    """Bows of 560 mm over one of 640 mm with a tie of 320 mm, and at one side of her of 700 mm with one of 340."""
-    lengths = {OTHER[side]: 640.0, side: larger}
-    ties = {OTHER[side]: 320.0, side: longer_tie}
-    hoops = [bow(own, 560) for own in OTHER]
-    hoops += [bow(own, lengths[own], stations=LOWER[own]) for own in OTHER]
-    laced = [tie(number, own, ties[own]) for number, own in zip((3, 4), OTHER, strict=True)]
-    return read_data(data(hoops, [250, 100], ties=laced))
-
-
-@cache
-def hung(side: str) -> tuple[SettledCage, Report]:
-    return hung_design(larger_at(side))
-
-
-@cache
-def making_of(side: str) -> Making:
-    settled, report = hung(side)
-    return prepared(settled.cage, report, None)
 
 
 @cache
@@ -210,43 +156,6 @@ def test_a_ring_of_its_own_runs_from_its_back_against_the_clock(side: str, way: 
     cut = steel_cut(lay_out(read_data(data(rings, [250]))), list(OTHER).index(side))
     assert [(mark.text, pytest.approx(1000 * mark.at)) for mark in cut.marks][:5] == RING[side]
     assert (1000 * cut.cut, direction(cut)) == (pytest.approx(750), way)
-
-
-def circle(x: float, radius: float) -> np.ndarray:
-    turn = np.linspace(0.0, 2.0 * np.pi, 2000)
-    return np.column_stack([x + radius * np.cos(turn), radius * np.sin(turn), np.full(len(turn), 0.5)])
-
-
-def test_cloth_goes_round_both_baskets_as_a_belt_round_two_wheels(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Wheels of radius 0.1 m, 0.6 m from middle to middle: 2 pi 0.1 + 2 x 0.6 m; a quarter is a quarter of that."""
-    curves = [type("Curve", (), {"points": circle(x, 0.1)}) for x in (0.3, -0.3)]
-    monkeypatch.setattr(draper_beside, "hoop_curve", lambda _, hoop: curves[hoop])
-    monkeypatch.setattr(draper_beside, "her_ring", lambda *_: circle(0.0, 0.05))
-    loop = draper_beside.taut_round(None, (0, 1))  # type: ignore[arg-type]
-    belt = 2.0 * np.pi * 0.1 + 1.2
-    assert draper_beside.length_of(loop) == pytest.approx(belt, abs=1e-5)
-    assert quarters_of(loop) == pytest.approx([belt / 4.0] * 4, abs=1e-5)
-    monkeypatch.setattr(draper_beside, "her_ring", lambda *_: circle(0.0, 0.1))
-    alone = draper_beside.taut_round(None, (0,))  # type: ignore[arg-type]
-    assert draper_beside.length_of(alone) == pytest.approx(2.0 * np.pi * 0.1 + 0.6, abs=1e-5)
-
-
-def test_quarters_of_a_cloth_that_is_not_alike_all_round() -> None:
-    """From 0.1 m at her right to 0.3 m at her left, from 0.2 m before her to 0.4 m behind, begun at any corner."""
-    corners = np.array([[0.3, -0.2, 0.5], [0.3, 0.4, 0.5], [-0.1, 0.4, 0.5], [-0.1, -0.2, 0.5]])
-    for first in range(4):
-        turned = np.roll(corners, first, axis=0)
-        loop = np.vstack([turned, turned[:1]])
-        assert quarters_of(loop) == pytest.approx([0.5, 0.7, 0.5, 0.3])
-        assert within(loop, np.array([0.25, 0.1, 0.5])) == pytest.approx(0.05)
-
-
-def test_a_tape_under_the_cloth_is_told_with_its_way_to_its_own_basket_s_hem() -> None:
-    settled, report = hung("left")
-    falls = {row.place: row.to_hem for row in draping_beside(settled, report).falls}
-    assert {"front", "her left", "back", "her right", "tape 2 L", "tape 7 R"} <= set(falls)
-    # Half the band of 25 mm, then tapes of 250 and 100 mm; a taut cloth takes the straight over hoop 1, which lies in.
-    assert 0.345 < falls["tape 2 L"] < 0.3625
 
 
 def test_hoops_and_tapes_are_numbered_outside_their_basket() -> None:

@@ -4,24 +4,18 @@ from __future__ import annotations
 
 from dataclasses import replace
 from functools import cache
-from math import asin, pi, sqrt
 from types import SimpleNamespace
 from typing import Any, cast
 
-import numpy as np
-import pytest
 from made import hung_design, pages_of
 
-from cage3d.design.models import Design
 from cage3d.design.read import read_data
 from cage3d.report import Report
 from cage3d.report.foreseen import MarkReport, SlipReport
 from cage3d.settle import SettledCage
-from cage3d.sheets import draper_beside, make_sheets
+from cage3d.sheets import make_sheets
 from cage3d.sheets.assembly.hanging import places
 from cage3d.sheets.balancing import heights_of, out_of_round
-from cage3d.sheets.draper import length_of
-from cage3d.sheets.draper_beside import ended_above, taut_round
 from cage3d.sheets.effects import effect_rows
 from cage3d.sheets.making import Making
 
@@ -69,36 +63,6 @@ def test_a_bows_end_in_front_which_is_next_to_her_too_is_told_once() -> None:
     assert told[0].high == "outside ¹⁄₁₆ in higher, next to her ¹⁄₁₆ in lower"
     assert told[1].low == "front ¹⁄₁₆ in lower, outside ¹⁄₁₆ in lower"
     assert told[1].high == "next to her ¹⁄₁₆ in higher, outside ¹⁄₁₆ in lower"
-
-
-def circle(middle: float, radius: float, height: float) -> np.ndarray:
-    turn = np.linspace(0.0, 2.0 * pi, 2001)
-    return np.column_stack(
-        [middle + radius * np.cos(turn), radius * np.sin(turn), np.full(len(turn), height)]
-    )
-
-
-def test_a_skirt_goes_round_both_baskets_as_a_belt_round_two_wheels(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Wheels of 0.2 m at 0.35 m to either side: 2 pi 0.2 + 4 * 0.35. Below, one of 0.3 m at her left alone: at her
-    right the cloth hangs straight down from the smaller one, and the belt over unlike wheels, d = 0.7 m apart, is
-    2 sqrt(d^2 - 0.1^2) + pi (0.3 + 0.2) + 2 * 0.1 asin(0.1 / d). A hoop that goes round her below them is met alone.
-    """
-    lines = [circle(0.35, 0.2, 0.8), circle(-0.35, 0.2, 0.8), circle(0.35, 0.3, 0.5), circle(0.0, 0.4, 0.2)]
-    monkeypatch.setattr(draper_beside, "hoop_curve", lambda _, hoop: SimpleNamespace(points=lines[hoop]))
-    monkeypatch.setattr(draper_beside, "her_ring", lambda _, level: circle(0.0, 0.15, level))
-    hoops = [SimpleNamespace(beside=side) for side in ("left", "right", "left", None)]
-    design, levels = cast(Design, SimpleNamespace(hoops=hoops)), [(0, 1), (2,), (3,)]
-    ended = [ended_above(design, levels[:number]) for number in (1, 2, 3)]
-    assert ended == [[], [1], []]
-    settled = cast(SettledCage, None)
-    upper, lower, lowest = (
-        taut_round(settled, hoops, above) for hoops, above in zip(levels, ended, strict=True)
-    )
-    assert length_of(upper) == pytest.approx(0.4 * pi + 1.4, abs=1e-4)
-    belt = 2 * sqrt(0.7**2 - 0.1**2) + 0.5 * pi + 0.2 * asin(0.1 / 0.7)
-    assert length_of(lower) == pytest.approx(belt, abs=1e-4)
-    assert set(lower[:, 2]) == {0.5}
-    assert length_of(lowest) == pytest.approx(0.8 * pi, abs=1e-4)
 
 
 def cut(beside: str | None, closed: bool) -> SimpleNamespace:
