@@ -77,3 +77,22 @@ def test_cane_as_stiff_as_steel_is_a_slip() -> None:
     text = GOOD.replace(STEEL, "steel: {material: round cane, diameter: 6 mm, modulus: 200 GPa}")
     (remark,) = remarks(read_text(text, "petticoat.yaml"))
     assert remark.try_this == "Leave it out for round cane (2 GPa)"
+
+
+@pytest.mark.parametrize(
+    ("written", "said"),
+    [
+        # Two layers of 25.4 mm go 50.8 mm round, which is 16.17 mm thick; 10 pi and 3 mm are 34.42 mm, 1.36 in.
+        (
+            "plastic hose, diameter: 20 mm, wall: 2 mm",
+            ["16.2 mm thick", "plastic of hoop 1 is 20 mm thick", "1 3/8 in"],
+        ),
+        ("plastic hose, diameter: 16 mm, wall: 2 mm", []),
+        ("round cane, diameter: 17 mm", ["16.2 mm thick", "cane of hoop 1 is 17 mm thick", "1 1/8 in"]),
+    ],
+)
+def test_a_casing_stitched_flat_goes_round_less_than_it_is_high(written: str, said: list[str]) -> None:
+    told = remarks(read_text(GOOD.replace(STEEL, f"steel: {{material: {written}}}"), "petticoat.yaml"))
+    found = " ".join(f"{remark.why}. {remark.try_this}" for remark in told if remark.where == "tapes.casing")
+    assert all(words in found for words in said)
+    assert bool(found) == bool(said)

@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+import numpy as np
+
 from cage3d.design.hoop_materials import one_stuff
 from cage3d.design.models import Design
 from cage3d.design.routes import BAND, above_table, drop_table, entry_of, tapes_on
 from cage3d.design.rules.cage import counts_agree
 from cage3d.errors import Problem
 from cage3d.units import show_length, show_mm
+
+EASY = 0.003  # m of casing beyond what fills it, so that it can be threaded: common practice is 3 to 5 mm
 
 
 def casings_have_room(design: Design) -> Iterator[Problem]:
@@ -61,6 +65,23 @@ def strands_fit_their_casing(design: Design) -> Iterator[Problem]:
             return
 
 
+def what_is_round_fits_its_casing(design: Design) -> Iterator[Problem]:
+    """Two layers stitched along lines h apart go 2 h round: what is of diameter d needs pi d of that."""
+    casing = design.tapes.casing
+    for number in range(len(design.hoops)):
+        steel = design.steel_of(number)
+        round_it = np.pi * steel.one_fills / 2.0
+        if steel.made_of.form != "flat" and steel.one_fills <= casing < round_it:
+            yield Problem(
+                "tapes.casing",
+                show_length(casing, design.units),
+                f"stitched flat, it goes round what is {show_mm(2.0 * casing / np.pi)} mm thick, and the"
+                f" {steel.made_of.stuff} of hoop {number + 1} is {show_mm(steel.one_fills)} mm thick",
+                f"Write {show_length(round_it + EASY, design.units)} or more, or something thinner",
+            )
+            return
+
+
 def rests_inside_the_casing(design: Design) -> Iterator[Problem]:
     casing, tapes = design.tapes.casing, design.tapes.count
     places: list[tuple[str, object, int]] = [("tapes.rest", design.tapes.rest, 0)]
@@ -89,4 +110,4 @@ def rests_inside_the_casing(design: Design) -> Iterator[Problem]:
 
 
 RULES = (steel_fits_its_casing, rests_inside_the_casing)
-REMARKS = (casings_have_room, strands_fit_their_casing)
+REMARKS = (casings_have_room, strands_fit_their_casing, what_is_round_fits_its_casing)
