@@ -11,6 +11,7 @@ from cage3d.draw.names import names, names_beside, spread
 from cage3d.draw.overlay import ACCENT, SOFT, Overlay, Place, width_of
 from cage3d.draw.views import SIDE, SKIRT, Frame, Margins, View
 from cage3d.draw.widths import level_widths
+from cage3d.mesh.wearer import drawn_form
 from cage3d.report.curves import DIRECTIONS, hoop_curve, place_towards
 from cage3d.report.how_sure import OFTEN, legend, of_the_whole
 from cage3d.report.record import HoopReport, Report
@@ -19,6 +20,7 @@ from cage3d.units import INCH, show_length
 
 SAME_HEIGHT = 0.004  # m, less than this between the two sides of a picture is not written twice
 ONE_HEIGHT = 5e-4  # m, less than this between two hoops is not seen
+PLACES_ROUND_HER = 96
 SURE, SURE_LINE = 0.62, 0.85  # height of the letters that tell how sure figures are, and from line to line
 BARS = {"in": [INCH * inches for inches in (1, 2, 3, 6, 12, 24)], "mm": [0.02, 0.05, 0.1, 0.2, 0.5]}
 
@@ -71,9 +73,8 @@ def how_sure(paper: Overlay, place: Place, frame: Frame, hung: Hung) -> None:
 
 
 def floor_line(paper: Overlay, frame: Frame, hung: Hung) -> None:
-    ends = [extreme(frame.on_paper(curve), side) for curve in hung.curves for side in (-1, 1)]
+    (left, _), (right, _) = reach_of(frame, hung)
     floor = float(frame.on_paper(np.zeros((1, 3)))[0, 1])
-    left, right = min(x for x, _ in ends), max(x for x, _ in ends)
     paper.straight([(left - paper.text, floor), (right + paper.text, floor)], SOFT)
 
 
@@ -143,6 +144,14 @@ def told_once(places: Sequence[Floats]) -> list[Floats]:
     return found
 
 
+def reach_of(frame: Frame, hung: Hung) -> Floats:
+    """(2, 2) px, the least and the most of what the hoops and she take up: beside one basket she stands out herself."""
+    form = drawn_form(hung.settled)
+    rings = [] if form is None else [form.ring(section.height, PLACES_ROUND_HER) for section in form.sections]
+    flat = np.vstack([frame.on_paper(curve) for curve in (*hung.curves, *rings)])
+    return np.array([flat.min(axis=0), flat.max(axis=0)])
+
+
 def hoop_lines(paper: Overlay, frame: Frame, hung: Hung) -> None:
     """From above the strip shows only its thickness, less than a pixel: its centre line is drawn over it."""
     for curve in hung.curves:
@@ -153,7 +162,8 @@ def plan_widths(paper: Overlay, frame: Frame, hung: Hung) -> None:
     """From above: the whole cage's width below it and its depth at the right."""
     flat = np.vstack([frame.on_paper(curve) for curve in hung.curves])
     (left, top), (right, bottom) = flat.min(axis=0), flat.max(axis=0)
-    y, x = bottom + 2.4 * paper.text, right + 2.4 * paper.text
+    (least_x, least_y), (most_x, most_y) = reach_of(frame, hung)
+    y, x = most_y + 2.4 * paper.text, most_x + 2.4 * paper.text
     for end in (left, right):
         paper.straight([(end, (top + bottom) / 2.0), (end, y + 0.3 * paper.text)], ACCENT, 0.5)
     wide = hung.show(hung.report.width_side_side_m) + of_the_whole(hung.report, "width_side_side_m")
@@ -164,9 +174,9 @@ def plan_widths(paper: Overlay, frame: Frame, hung: Hung) -> None:
     depth = hung.show(hung.report.width_front_back_m) + of_the_whole(hung.report, "width_front_back_m")
     across, along = (left + right) / 2.0, (top + bottom) / 2.0
     paper.words((x + 0.5 * paper.text, along), depth, "lm", colour=ACCENT)
-    paper.words((across, top - 1.5 * paper.text), "back", "mb", 0.85, colour=SOFT)
+    paper.words((across, least_y - 1.5 * paper.text), "back", "mb", 0.85, colour=SOFT)
     paper.words((across, y + 0.8 * paper.text), "front", "mt", 0.85, colour=SOFT)
-    paper.words((left - 1.5 * paper.text, along), "her right", "rm", 0.85, colour=SOFT)
+    paper.words((least_x - 1.5 * paper.text, along), "her right", "rm", 0.85, colour=SOFT)
     paper.words((x + 0.5 * paper.text, along + 1.2 * paper.text), "her left", "lm", 0.85, colour=SOFT)
 
 

@@ -182,6 +182,7 @@ def clear(width: Width, placed: Sequence[Width], words: Sequence[str], text: flo
         a, b, c, d = other.box(words[other.hoop], text)
         if left < c and a < right and top < d and b < bottom:
             return False
-        if abs(width.middle[1] - other.middle[1]) < LINES_APART * text:
+        beside = width.right[0] < other.left[0] or other.right[0] < width.left[0]
+        if not beside and abs(width.middle[1] - other.middle[1]) < LINES_APART * text:
             return False
     return True

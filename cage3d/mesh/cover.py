@@ -18,7 +18,7 @@ from cage3d.mesh.slid import slid_rings
 from cage3d.mesh.strip_line import StripLine
 from cage3d.mesh.tapes import OVER_WEARER
 from cage3d.mesh.waistband import outward
-from cage3d.mesh.wearer import drawn_form, laid_over
+from cage3d.mesh.wearer import drawn_form, rings_over
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
 from cage3d.shape.cage import Cage
@@ -65,7 +65,7 @@ def skirt_part(settled: SettledCage, lines: Sequence[StripLine]) -> Part | None:
     rings = [waist + half, waist - half, *rings]
     surface = never_upward(np.stack(rings if design.skirts[-1].slides else never_inward(rings)))
     cloth = between(surface) if put_on(settled.cage) else gathered(rings[1], (len(surface) - 1) * STEPS + 1)
-    cloth = laid_over(drawn_form(settled), cloth.reshape(-1, 3), OVER_WEARER + 2.0 * GAP).reshape(cloth.shape)
+    cloth = rings_over(drawn_form(settled), cloth, OVER_WEARER + 2.0 * GAP, OVER_WEARER + GAP)
     low, high = float(hem[:, 2].min()), float(hem[:, 2].max())
     told = partial(lengths, design.units, below_lowest_hoop=below_hem, hem_lowest=low, hem_highest=high)
     return Part("skirt", "skirt", band(cloth), "skirt", 0, told)

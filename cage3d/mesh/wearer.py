@@ -15,6 +15,11 @@ from cage3d.shape.form import Form, Oval
 from cage3d.shape.waist import waist_oval
 
 INSIDE_BAND = 0.995  # of the band's oval, so that no faces coincide
+BETWEEN = (
+    0.25,
+    0.5,
+    0.75,
+)  # shares of the way from ring to ring at which cloth is asked whether it clears her
 
 
 def drawn_form(settled: SettledCage) -> Form | None:
@@ -45,3 +50,22 @@ def laid_over(form: Form | None, points: Floats, gap: float) -> Floats:
     missing = np.where(below, np.maximum(gap - form.clearance(points), 0.0), 0.0)
     share = 1.0 + missing / np.maximum(level, 1e-9)
     return np.column_stack([points[:, :2] * share[:, None], points[:, 2]])
+
+
+def rings_over(form: Form | None, rings: Floats, gap: float, between: float) -> Floats:
+    """Rings (r, n, 3) m of a cloth laid over her: at least `gap` (m) off her, and `between` halfway to the next one.
+
+    Where two rings lie far apart, as above a hoop that hangs low beside her, the straight line from one to the other
+    would pass through her hip: there both move out.
+    """
+    if form is None:
+        return rings
+    cloth = laid_over(form, rings.reshape(-1, 3), gap).reshape(rings.shape)
+    lines = np.stack([(1.0 - share) * cloth[:-1] + share * cloth[1:] for share in BETWEEN])
+    below = lines[..., 2] < form.sections[0].height
+    missing = np.zeros(lines.shape[:-1])
+    missing[below] = np.maximum(between - form.clearance(lines[below]), 0.0)
+    short = np.pad(missing.max(axis=0), ((1, 1), (0, 0)))
+    level = np.linalg.norm(cloth[..., :2], axis=-1)
+    share = 1.0 + np.maximum(short[:-1], short[1:]) / np.maximum(level, 1e-9)
+    return np.concatenate([cloth[..., :2] * share[..., None], cloth[..., 2:]], axis=-1)

@@ -90,6 +90,17 @@ def test_samples_show_every_width_with_its_hoops_number(letter: str, view: View)
         assert set(paper.said) == {f"Hoop {n}: {hung.show(width)}" for n, width in enumerate(across, 1)}
 
 
+def test_widths_beside_one_another_stand_at_one_height() -> None:
+    """Of baskets alike: were the second moved off the first one's level, its words would cover its own steel."""
+    settled, report = hung_sample(sample("h"))
+    extent = extent_of(scene_parts(settled, CAGE_KINDS))
+    paper, frame = Written(2000, 2000, TEXT), fitted(FRONT, extent, (2000, 2000), Margins(300, 300, 130, 190))
+    level_widths(paper, frame, Hung.of(settled, report))
+    at = {words.split(":")[0]: y for words, (_, y) in paper.said.items()}
+    for left, right in ((1, 2), (3, 4), (5, 6)):
+        assert at[f"Hoop {left}"] == pytest.approx(at[f"Hoop {right}"], abs=1.0)
+
+
 def test_what_found_no_room_is_told() -> None:
     settled, report = hung_sample(sample("c"))
     frame = fitted(FRONT, extent_of(scene_parts(settled, CAGE_KINDS)), (400, 400), Margins(60, 60, 30, 40))
