@@ -1,4 +1,4 @@
-"""Kinds of first designs: ovals, ways and usual answers by hand, and what each kind refuses."""
+"""Every kind of first design: what is drawn and written of it, and what it refuses."""
 
 from __future__ import annotations
 
@@ -6,15 +6,12 @@ import math
 from dataclasses import replace
 from typing import Any
 
-import numpy as np
 import pytest
 
 from cage3d.design import rules
-from cage3d.design.first import usual
 from cage3d.design.first.brief import Brief
 from cage3d.design.first.drawn import tied_hoops, tied_tapes
 from cage3d.design.first.kinds import KINDS
-from cage3d.design.first.ovals import Oval
 from cage3d.design.first.starter import first_cage, first_design
 from cage3d.design.read import read_text
 from cage3d.errors import DesignError
@@ -53,34 +50,6 @@ def test_every_kind_reads_back_without_a_remark(kind: str, units: str) -> None:
     hoops = 10 if kind == "baskets" else 5  # five each
     assert (len(design.hoops), design.tapes.count, design.units) == (hoops, lines, units)
     assert design.wearer.waist == pytest.approx(26 * INCH, abs=0.0006)
-
-
-def test_girths_of_ovals() -> None:
-    """A circle; and half of an ellipse of 2 to 1, 9.688448 round, before half a circle of radius 2."""
-    assert Oval(1.5, 1.5, 1.5).girth == pytest.approx(3 * math.pi, rel=2e-6)
-    assert Oval(2.0, 1.0, 2.0).girth == pytest.approx(9.688448 / 2 + 2 * math.pi, rel=2e-6)
-
-
-def test_points_at_shares_of_the_girth() -> None:
-    """Centre front, her left, the back and her right of a circle; an eighth round lies at 45 degrees."""
-    found = Oval(3.0, 3.0, 3.0).at(np.array([0.0, 0.25, 0.5, 0.75, 0.125]))
-    slant = 3.0 * math.sqrt(0.5)
-    assert found == pytest.approx(np.array([[0, -3], [3, 0], [0, 3], [-3, 0], [slant, -slant]]), abs=1e-5)
-
-
-def test_the_way_of_a_string_behind_a_circle() -> None:
-    """From (2, -1) to (-2, -1) behind a circle of 1: two tangents of 2, and an arc.
-
-    The point lies sqrt(5) from the middle, 116.565 degrees from the back, and its tangent touches acos(1/sqrt 5),
-    63.435 degrees, nearer to it: the arc is twice 53.130 degrees.
-    """
-    way = Oval(1.0, 1.0, 1.0).way_behind(np.array([2.0, -1.0]), np.array([-2.0, -1.0]))
-    assert way == pytest.approx(4.0 + 2 * math.radians(53.130102), rel=1e-5)
-
-
-def test_a_way_that_meets_nothing_is_straight() -> None:
-    """Two points behind the circle see one another: half way down the string would be at y = 2."""
-    assert Oval(1.0, 1.0, 1.0).way_behind(np.array([1.0, 2.0]), np.array([-1.0, 2.0])) == pytest.approx(2.0)
 
 
 def test_a_dipped_hem_is_wished_side_by_side() -> None:
@@ -213,55 +182,3 @@ def test_what_a_kind_refuses(brief: Brief, change: dict[str, Any], key: str, why
         first_cage(replace(brief, **change))
     told = {problem.where: problem.why for problem in fault.value.problems}
     assert why in told[key]
-
-
-@pytest.mark.parametrize(
-    ("kind", "inches", "round_hem"),
-    [("dome", 41.5, 92), ("drum", 41.5, 108), ("back-weighted", 28.0, 64), ("lantern", 41.5, 74)],
-)
-def test_usual_hems(kind: str, inches: float, round_hem: float) -> None:
-    """2.2, 2.6, 2.3 and 1.8 of the waist's height, to two inches: 91.3, 107.9, 64.4, 74.7."""
-    assert usual.hem(kind, inches * INCH, "in") == pytest.approx(round_hem * INCH)
-
-
-def test_usual_hems_in_centimetres() -> None:
-    """2.2 x 105 = 231 cm: 230; a child's of 70 cm 154: 155."""
-    assert usual.hem("dome", 1.05, "cm") == pytest.approx(2.30)
-    assert usual.hem("dome", 0.70, "mm") == pytest.approx(1.55)
-
-
-def test_usual_hoops_keep_heels_out() -> None:
-    """Of four the last stretch is 0.85 of 4.425, of five 0.85 of 5.4: within 5 1/2 in up to 28.6 and 34.9 in down."""
-    assert [usual.hoops(down * INCH) for down in (10, 28.6, 28.7, 34.9, 35.0)] == [4, 4, 5, 5, 6]
-
-
-@pytest.mark.parametrize(
-    ("kind", "inches", "tapes"),
-    [
-        ("half-hoops", 36 + 12, 4),
-        ("dome", 90, 8),
-        ("dome", 96, 8),
-        ("dome", 97, 10),
-        ("oval", 60, 10),
-        ("drum", 121, 12),
-    ],
-)
-def test_usual_tapes_leave_a_foot_of_free_steel(kind: str, inches: float, tapes: int) -> None:
-    assert usual.tapes(kind, inches * INCH) == tapes
-
-
-def test_usual_strips() -> None:
-    """E b t^3 / 12 = 0.0055, 0.0151, 0.0259, 0.0447 and 0.0751 N m2 (207 GPa) over 0.29 N/m leave radii of 0.267,
-    0.373, 0.447, 0.536 and 0.637 m: 1.68, 2.35, 2.81, 3.37 and 4.00 m round."""
-    girths = (1.67, 1.69, 2.34, 2.36, 2.80, 2.82, 3.36, 3.38)
-    strips = [tuple(round(1000 * size, 1) for size in usual.steel(girth)) for girth in girths]
-    sizes = [(5.0, 0.4), (7.0, 0.5), (12.0, 0.5), (12.0, 0.6), (12.7, 0.7)]
-    assert strips == [sizes[0], sizes[1], sizes[1], sizes[2], sizes[2], sizes[3], sizes[3], sizes[4]]
-    assert usual.steel(9.0) == usual.steel(3.38)
-
-
-def test_usual_answers_of_a_child_are_a_childs() -> None:
-    """Half as high: half the hip's drop, and a quarter of the skirt."""
-    assert usual.hip_drop(41.5 * INCH, "in") == pytest.approx(8 * INCH)
-    assert usual.hip_drop(20.75 * INCH, "in") == pytest.approx(4 * INCH)
-    assert (usual.skirt(41.5 * INCH), usual.skirt(20.75 * INCH)) == pytest.approx((0.8, 0.2))

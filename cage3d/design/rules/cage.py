@@ -43,7 +43,10 @@ def number_of_hoops(design: Design) -> Iterator[Problem]:
         )
     elif count > MOST_HOOPS:
         yield Problem(
-            "hoops", f"{count} hoops", f"there are more than {MOST_HOOPS} hoops", "Write 40 or fewer"
+            "hoops",
+            f"{count} hoops",
+            f"there are more than {MOST_HOOPS} hoops",
+            f"Write {MOST_HOOPS} or fewer",
         )
 
 
@@ -78,18 +81,22 @@ def a_drop_for_each_hoop(design: Design) -> Iterator[Problem]:
         )
         return
     for number in wrong:
-        own, part = needed[number], needed[number] != hoops
-        yield Problem(
-            f"tapes.drops[{number}]",
-            f"{how_many(len(rows[number]), 'drop')} for tape {number + 1}",
-            f"tape {number + 1} runs {how_many(own, 'stretch')}"
-            if part
-            else f"there are {how_many(hoops, 'hoop')}",
-            f"Write {how_many(own, 'drop')}, one for each stretch of this tape, or one for each hoop of the cage, of"
-            " which those between two of its hoops add up"
-            if part
-            else "Write one drop for each hoop",
+        yield a_drop_for_each_stretch_or_hoop(design, number, needed[number])
+
+
+def a_drop_for_each_stretch_or_hoop(design: Design, tape: int, stretches: int) -> Problem:
+    """Of a cage whose hoops all go round her; tape: from 0."""
+    hoops = len(design.hoops)
+    if stretches == hoops:
+        why, try_this = f"there are {how_many(hoops, 'hoop')}", "Write one drop for each hoop"
+    else:
+        why = f"tape {tape + 1} runs {how_many(stretches, 'stretch')}"
+        try_this = (
+            f"Write {how_many(stretches, 'drop')}, one for each stretch of this tape, or one for each hoop of the cage,"
+            " of which those between two of its hoops add up"
         )
+    said = f"{how_many(len(design.tapes.drops[tape]), 'drop')} for tape {tape + 1}"
+    return Problem(f"tapes.drops[{tape}]", said, why, try_this)
 
 
 def counts_of_drops(design: Design, stretches: int) -> set[int]:
@@ -151,28 +158,11 @@ def drops_that_may_be_nothing(design: Design) -> Iterator[Problem]:
     """Only where two hoops meet, and not all round."""
     if not counts_agree(design):
         return
-    table, routed = drop_table(design), ways(design)
-    for tape, way in enumerate(routed):
-        for above, hoop in way.stretches:
-            beside = design.hoops[hoop].beside is not None
-            if table[tape, hoop] == 0.0 and above == BAND and beside:
-                yield Problem(
-                    f"tapes.drops[{tape}][{entry_of(design, tape, hoop)}]",
-                    "0",
-                    f"hoop {hoop + 1} would lie in the waistband, along her, and cannot stand beside her",
-                    "Write how far down the tape it hangs",
-                )
-                return
-            if table[tape, hoop] == 0.0 and above == BAND and tape not in sewn_tapes(design, hoop):
-                yield Problem(
-                    f"tapes.drops[{tape}][{entry_of(design, tape, hoop)}]",
-                    "0",
-                    f"hoop {hoop + 1} would lie on the waistband",
-                    "Write how far down the tape it hangs; a drop of 0 is where two hoops meet, or where an end is sewn"
-                    " to the waistband (ends: sewn)",
-                )
-                return
-    for tape in range(len(routed)):
+    table = drop_table(design)
+    if (on_band := first_on_the_band(design)) is not None:
+        yield on_band
+        return
+    for tape in range(len(table)):
         if not np.nansum(table[tape]):
             why = f"tape {tape + 1} is nowhere longer than nothing"
             yield Problem(
@@ -188,6 +178,28 @@ def drops_that_may_be_nothing(design: Design) -> Iterator[Problem]:
                 f"hoop {hoop + 1} would lie on the hoop above it all round",
                 "Hoops may meet at some tapes, such as at the front; write the other drops, or leave the hoop out",
             )
+
+
+def first_on_the_band(design: Design) -> Problem | None:
+    """The first drop of nothing from the waistband, but where an end of an open hoop is sewn to it."""
+    table = drop_table(design)
+    for tape, way in enumerate(ways(design)):
+        for above, hoop in way.stretches:
+            if above != BAND or table[tape, hoop] != 0.0:
+                continue
+            where, try_this = (
+                f"tapes.drops[{tape}][{entry_of(design, tape, hoop)}]",
+                "Write how far down the tape it hangs",
+            )
+            if design.hoops[hoop].beside is not None:
+                why = f"hoop {hoop + 1} would lie in the waistband, along her, and cannot stand beside her"
+                return Problem(where, "0", why, try_this)
+            if tape not in sewn_tapes(design, hoop):
+                meant = "a drop of 0 is where two hoops meet, or where an end is sewn to the waistband (ends: sewn)"
+                return Problem(
+                    where, "0", f"hoop {hoop + 1} would lie on the waistband", f"{try_this}; {meant}"
+                )
+    return None
 
 
 def counts_agree(design: Design) -> bool:
