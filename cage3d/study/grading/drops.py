@@ -9,7 +9,7 @@ import numpy as np
 from cage3d.design.baskets import hem_hoops
 from cage3d.design.models import Design
 from cage3d.design.routes import ways
-from cage3d.settle import SettledCage, settle
+from cage3d.settle import SettledCage
 from cage3d.shape.arrays import Floats, Ints
 from cage3d.shape.cage import Connectivity
 from cage3d.shape.lay_out import lay_out
@@ -18,6 +18,7 @@ from cage3d.shape.waist import tape_zeros
 from cage3d.steady import first_least
 from cage3d.study.aiming.freedom import WAVES, adds_to
 from cage3d.study.aiming.rounding import by_fractions, groups_of
+from cage3d.study.budget import Budget
 from cage3d.study.down import places_round, with_rows
 from cage3d.study.figures import Figure, figures_of, slopes_of
 from cage3d.study.grading.first import (
@@ -62,24 +63,30 @@ def hem_of(settled: SettledCage) -> Floats:
 
 
 def hung_at(
-    design: Design, start: Floats, wanted: Floats, step: float, within: float, leans: bool = False
+    design: Design,
+    start: Floats,
+    wanted: Floats,
+    step: float,
+    within: float,
+    budget: Budget,
+    leans: bool = False,
 ) -> Hung:
-    """The design with first drops by which its hem hangs at `wanted` (4,) m, each rounded to `step` (m).
+    """The design with first drops by which its hem hangs at `wanted` (n,) m, each rounded to `step` (m).
 
     design: with the wearer, hoops and lower drops that are to be; start: (D,) m, its numbers with first drops to begin
-    from; leans: her waist is higher on one side.
+    from; budget: of settling for one wearer; leans: her waist is higher on one side.
     All tapes change alike where that brings the hem within `within` (m); else by waves round her. Ask
     `settled.trusted` and `most`.
     """
     alike, waves = directions_of(design, leans)
-    found = corrected(design, averaged(design, start), alike, wanted, step)
+    found = corrected(design, averaged(design, start), alike, wanted, step, budget)
     if found is not None and found.most <= within:
         return found
-    tried = [one for one in (found, corrected(design, start, waves, wanted, step)) if one is not None]
+    tried = [one for one in (found, corrected(design, start, waves, wanted, step, budget)) if one is not None]
     if not tried:
-        return as_far_as_it_came(with_numbers(design, start))
+        return as_far_as_it_came(with_numbers(design, start), budget)
     best = tried[first_least([one.most for one in tried])]
-    return best if best.most <= within else by_single_marks(best, wanted, step)
+    return best if best.most <= within else by_single_marks(best, wanted, step, budget)
 
 
 def as_it_hung(base: SettledCage, design: Design, wanted: Floats) -> Floats:
@@ -154,7 +161,7 @@ def directions_of(design: Design, leans: bool) -> tuple[Floats, Floats]:
 
 
 def corrected(
-    design: Design, numbers: Floats, directions: Floats, wanted: Floats, step: float
+    design: Design, numbers: Floats, directions: Floats, wanted: Floats, step: float, budget: Budget
 ) -> Hung | None:
     """The nearest that rounded drops come from `numbers` (D,) m; None where the cage finds no rest.
 
@@ -164,7 +171,7 @@ def corrected(
     best: Hung | None = None
     for _ in range(ROUNDS):
         marked = to_marks(design, numbers, step)
-        settled = settle(lay_out(with_numbers(design, marked)))
+        settled = budget.settle(lay_out(with_numbers(design, marked)))
         if not settled.trusted:
             break
         now = Hung(settled, hem_of(settled) - wanted)
@@ -177,7 +184,7 @@ def corrected(
     return best
 
 
-def by_single_marks(best: Hung, wanted: Floats, step: float) -> Hung:
+def by_single_marks(best: Hung, wanted: Floats, step: float, budget: Budget) -> Hung:
     """The same, first drops that are alike moved by a mark where that brings the hem nearer."""
     design = best.settled.cage.design
     numbers = numbers_of(design)
@@ -187,7 +194,7 @@ def by_single_marks(best: Hung, wanted: Floats, step: float) -> Hung:
     slopes = slopes_of(best.settled, design, default_resolution(design), each, hem_figures(design))
     at = np.array([numbers[group[0]] for group in groups])
     moved = by_fractions(at, at, slopes, best.off, np.full(len(at), step))
-    settled = settle(lay_out(with_numbers(design, numbers + each @ (moved - at))))
+    settled = budget.settle(lay_out(with_numbers(design, numbers + each @ (moved - at))))
     now = Hung(settled, hem_of(settled) - wanted)
     return now if settled.trusted and now.most < best.most else best
 
@@ -203,6 +210,6 @@ def taken_back(hung: Hung, rounding: Floats, directions: Floats) -> Floats:
     return np.asarray(rounded - np.linalg.lstsq(slopes, hung.off, rcond=1e-3)[0])
 
 
-def as_far_as_it_came(design: Design) -> Hung:
+def as_far_as_it_came(design: Design, budget: Budget) -> Hung:
     """A cage that finds no rest, so that it can be told why."""
-    return Hung(settle(lay_out(design)), np.full(len(hem_figures(design)), np.inf))
+    return Hung(budget.settle(lay_out(design)), np.full(len(hem_figures(design)), np.inf))

@@ -26,6 +26,7 @@ from cage3d.steady import steady
 from cage3d.study.aiming.aim import WITHIN
 from cage3d.study.aiming.way_back import usual_step
 from cage3d.study.aiming.writing import length_text, text_with
+from cage3d.study.budget import Budget
 from cage3d.study.down import with_lengths
 from cage3d.study.grading.drops import Hung, as_it_hung, hem_of, hung_at, stretched
 from cage3d.study.grading.hoops import HAIR, heights_at_tapes, lacking_room, lengthened, lengths_for, rooms_in
@@ -121,13 +122,14 @@ def graded(pattern: Pattern, row: Entry, how: How) -> Graded:
     move_clearance(data, design, rise, usual_step(design))
     hers = measured(data, row)
     hers = with_lengths(hers, lengths_for(hers, pattern.heights + rise, pattern.rooms))
-    found = hung_for(pattern, hers, row, wanted, how)
+    budget = Budget()
+    found = hung_for(pattern, hers, row, wanted, how, budget)
     for _ in range(TRIES):
         lacking = lacking_room(pattern.base, found.settled)
         if not lacking.any():
             break
         hers = with_lengths(hers, lengthened(found.settled.cage.design, lacking))
-        better = hung_for(pattern, hers, row, wanted, how)
+        better = hung_for(pattern, hers, row, wanted, how, budget)
         if (
             not better.settled.trusted
             or lacking_room(pattern.base, better.settled).max() > lacking.max() - HAIR
@@ -137,17 +139,17 @@ def graded(pattern: Pattern, row: Entry, how: How) -> Graded:
     return as_written(pattern, row, data, taken, found, step)
 
 
-def hung_for(pattern: Pattern, hers: Design, row: Entry, wanted: Floats, how: How) -> Hung:
-    """The design with her measures and hoops, hung so that its hem is at `wanted` (4,) m. Raises DesignError."""
+def hung_for(pattern: Pattern, hers: Design, row: Entry, wanted: Floats, how: How, budget: Budget) -> Hung:
+    """The design with her measures and hoops, hung so that its hem is at `wanted` (n,) m. Raises DesignError."""
     step = how.step or usual_step(pattern.design)
     start = as_it_hung(pattern.base, hers, wanted)
     if how.shared or how.refit:
         hers, start = stretched(pattern.base, hers, wanted, step)
     refuse(rules.problems(with_numbers(hers, start)), row)
     if how.refit:
-        hers = refitted(pattern.base, with_numbers(hers, start), wanted, step)
+        hers = refitted(pattern.base, with_numbers(hers, start), wanted, step, budget)
         start = numbers_of(hers)
-    return hung_at(hers, start, wanted, step, WITHIN, leans(hers.wearer))
+    return hung_at(hers, start, wanted, step, WITHIN, budget, leans(hers.wearer))
 
 
 def measured(data: dict[str, Any], row: Entry) -> Design:
@@ -204,11 +206,11 @@ def remark(pattern: Pattern, row: Entry) -> str:
 
 
 def hem_wanted(pattern: Pattern, row: Entry) -> Floats:
-    """(4,) m: as the design hangs, or as her line says: level, or dipping as the design's where that is not level."""
+    """(n,) m: as the design hangs, or as her line says: level, or dipping as the design's where that is not level."""
     own = hem_of(pattern.base)
     if row.hem is None:
         return own
-    dips = own - own.mean() if float(np.ptp(own)) > LEVEL else np.zeros(4)
+    dips = own - own.mean() if float(np.ptp(own)) > LEVEL else np.zeros_like(own)
     return np.asarray(row.hem + dips)
 
 

@@ -11,19 +11,20 @@ from cage3d.study.aiming.aim import WITHIN, aim
 from cage3d.study.aiming.freedom import freedom_of
 from cage3d.study.aiming.rounding import rounded
 from cage3d.study.aiming.wishes import Wish
+from cage3d.study.budget import Budget
 from cage3d.study.figures import KINDS, Figure, figures_of
 from cage3d.study.grading.drops import hem_of
 
 
-def refitted(base: SettledCage, start: Design, wanted: Floats, step: float) -> Design:
+def refitted(base: SettledCage, start: Design, wanted: Floats, step: float, budget: Budget) -> Design:
     """All lengths and drops sought by the way back (`study.aim`) and rounded to `step` (m); the hem at `wanted` (4,) m.
 
     base: how the design hangs on its own wearer; start: the design with the new wearer, its hoops as long as her hip
-    asks. Where there is no rest to begin from it stays as it is.
+    asks; budget: of settling. Where there is no rest to begin from it stays as it is.
     """
     wishes, freedom, nodes = wishes_for(base, start, wanted), freedom_of(start), default_resolution(start)
     try:
-        exact = aim(start, wishes, freedom, nodes)
+        exact = aim(start, wishes, freedom, nodes, budget=budget)
     except ValueError:
         return start
     return rounded(exact, start, freedom, nodes, step, WITHIN).design

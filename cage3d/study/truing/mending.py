@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
 from cage3d.foresee.hem import hem_nodes
-from cage3d.settle import SettledCage, settle
+from cage3d.settle import SettledCage
 from cage3d.settle.tangent import Tangent
 from cage3d.shape.arrays import Floats
 from cage3d.steady import rising
+from cage3d.study.budget import Budget
 from cage3d.study.truing.causes import DROP, MARK, Cause, changes_of, with_errors
 from cage3d.study.truing.judging import Verdict, Weighing
 from cage3d.units import inches
@@ -58,6 +59,7 @@ class Mended:
     worst: float  # m, in that story in which it comes out worst
     amounts: Floats  # (K,) m, what then is left of errors and corrections in the likeliest story
     level: float  # m, the limit
+    given_up: bool = False  # as trying more takes very long
 
     @property
     def levels(self) -> bool:
@@ -85,6 +87,7 @@ class Bench:
     step: float  # m
     level: float = LEVEL
     told: Callable[[str], object] = lambda _what: None
+    budget: Budget = field(default_factory=Budget)
 
     def hem(self, settled: SettledCage) -> Floats:
         """(n,) m, how much higher than planned the hem hangs all along."""
@@ -92,7 +95,7 @@ class Bench:
 
     def hung(self, amounts: Floats, near: SettledCage) -> SettledCage | None:
         changed = with_errors(self.planned.cage, amounts)
-        found = settle(changed, near) if changed is not None else None
+        found = self.budget.settle(changed, near) if changed is not None else None
         return found if found is not None and found.trusted else None
 
     def with_moves(self, amounts: Floats, moves: Sequence[Move]) -> Floats:
@@ -165,8 +168,9 @@ def mended(bench: Bench, stories: Sequence[Story], errors: Sequence[Move]) -> Me
             break
         best = better
     off = bench.off(best[1])
+    left = bench.with_moves(stories[0].amounts, best[0])
     return Mended(
-        tuple(best[0]), before, off[0], max(off), bench.with_moves(stories[0].amounts, best[0]), bench.level
+        tuple(best[0]), before, off[0], max(off), left, bench.level, given_up=bench.budget.left == 0
     )
 
 

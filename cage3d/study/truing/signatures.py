@@ -14,6 +14,7 @@ from cage3d.design.models import Design
 from cage3d.settle import SettledCage, settle
 from cage3d.shape.arrays import Floats, Ints
 from cage3d.shape.lay_out import lay_out
+from cage3d.study.budget import FROM_NEAR
 from cage3d.study.truing.causes import Cause, causes_of, with_errors
 from cage3d.study.truing.hanging import Hanging, hanging_of
 from cage3d.study.truing.mirror import Mirror, mirror_of
@@ -64,7 +65,7 @@ def chain(
         amounts = np.zeros(count)
         amounts[place] = size
         changed = with_errors(settled.cage, amounts)
-        found = settle(changed, near) if changed is not None else None
+        found = settle(changed, near, most_steps=FROM_NEAR) if changed is not None else None
         if found is None or not found.trusted:
             nothing = [np.full_like(part, np.nan) for part in (base.figures, base.pulls, base.slack)]
             return out + [Hanging(*nothing)] * (len(sizes) - len(out))

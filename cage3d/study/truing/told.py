@@ -173,6 +173,8 @@ def mending_lines(answer: TrueAnswer) -> list[str]:
     reached = f"The hem is {before} out of its line from lowest to highest; mended so, {after}"
     if mended.levels:
         lines.append(f"{reached}. {capital(level)} is allowed.")
+    elif mended.given_up:
+        lines.append(f"{reached}. {capital(level)} is allowed; what else would help takes too long to find.")
     elif mended.moves:
         lines.append(f"{reached}. {capital(level)} is allowed, and no more marks bring it there.")
     else:

@@ -17,9 +17,10 @@ from cage3d.design.read import read_text
 from cage3d.errors import DesignError
 from cage3d.settle import settle
 from cage3d.shape.lay_out import lay_out
+from cage3d.study.budget import Budget
 from cage3d.study.figures import figures_of
-from cage3d.study.grading.drops import SIDES, corrected, directions_of, hem_figures
-from cage3d.study.grading.grade import Graded, How, Pattern, graded, pattern_of
+from cage3d.study.grading.drops import SIDES, corrected, directions_of, hem_figures, hung_at
+from cage3d.study.grading.grade import Graded, How, Pattern, graded, hem_wanted, pattern_of
 from cage3d.study.grading.hoops import lacking_room, lengthened, lengths_for, rooms_left
 from cage3d.study.grading.measures import by_proportion, with_measures
 from cage3d.study.grading.wearers import wearers_of
@@ -153,11 +154,27 @@ def test_drops_that_begin_an_inch_too_long_are_taken_back(tmp_path: Path):
     alike, _ = directions_of(pattern.design, leans=False)
     start = numbers_of(pattern.design)
     start[2::2] += INCH  # two hoops, then six tapes of two drops
-    found = corrected(pattern.design, start, alike, own, INCH / 8)
+    found = corrected(pattern.design, start, alike, own, INCH / 8, Budget())
     assert found is not None
     assert found.most <= INCH / 8
     drops = [row[0] / INCH for row in found.settled.cage.design.tapes.drops]
     assert drops == pytest.approx([9.0] * 6)
+
+
+def test_a_wearer_whose_cage_takes_too_long_gets_none(tmp_path: Path):
+    """Two steps settle no cage, and the next is not begun."""
+    pattern, budget = small(tmp_path), Budget(2)
+    own = figures_of(pattern.base, hem_figures(pattern.design))
+    found = hung_at(pattern.design, numbers_of(pattern.design), own, INCH / 8, INCH / 8, budget)
+    assert not found.settled.trusted
+    assert (budget.left, found.settled.steps) == (0, 0)
+
+
+def test_a_hem_for_her_is_that_of_both_baskets():
+    """Eight heights, four of each basket."""
+    pattern = sample("h")
+    (row,) = wearers_of("code,waist,hem\nW-08,27,22\n", "w.csv", "in")
+    assert hem_wanted(pattern, row) == pytest.approx([22 * INCH] * 8)
 
 
 def test_her_own_wearer_gets_the_design_as_it_is():
