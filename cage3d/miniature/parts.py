@@ -75,7 +75,7 @@ class Builder:
             joined = self.settled.cage.connectivity
             places = [self._crossing(int(hoop), tape) for hoop in joined.hoops_of(tape)]
             starts = [self._top(tape)] if joined.anchors[tape] >= 0 else []
-            self.plan.add(line.name, [*starts, *dict.fromkeys(places)])
+            self.plan.add(line.name, list(dict.fromkeys([*starts, *places])))
 
     def _crossing(self, hoop: int, tape: int) -> BarEnd:
         """Where a tape crosses a hoop; hoops that meet there are one place, named by the highest."""

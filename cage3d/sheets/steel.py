@@ -49,6 +49,7 @@ class SteelCut:
     between: tuple[int, int] | None = None  # end tapes (from 1) of an open hoop that does not go round her
     beside: str | None = None  # left or right, of a hoop that stands there; its front and back are its own
     sewn: bool = False  # its ends, in their last casings or on the waistband
+    on_band: bool = False  # sewn to the waistband, both ends
     label: str = ""  # what it is called where hoops of several cages are cut together
 
     @property
@@ -93,6 +94,7 @@ def steel_cut(cage: Cage, hoop: int) -> SteelCut:
         slide=written.slide,
         between=between_tapes(cage.design, hoop),
         sewn=written.ends == "sewn",
+        on_band=int((cage.connectivity.edge_hoop[cage.connectivity.sewn_edges] == hoop).sum()) == 2,
         beside=written.beside,
     )
 

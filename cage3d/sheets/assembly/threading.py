@@ -61,6 +61,11 @@ def threading(cut: SteelCut) -> str:
         side = "behind her" if cut.opening == "front" else "before her"
         if cut.beside is not None:
             side = f"at her {cut.beside}, open towards her"
+        if cut.on_band:
+            return (
+                f"Stands {side}: lead it from tape {first} to tape {last} through the casings between them; sew both"
+                f" ends fast to the waistband where these two begin, lying along its lower edge. {loose}"
+            )
         ends = "sew both ends fast there" if cut.sewn else "both ends past their last casings"
         return f"Stands {side}: thread from tape {first} to tape {last}, {ends}. {loose}"
     if cut.opening == "front":
