@@ -70,3 +70,14 @@ def lowest_of(sides: Sequence[str | None]) -> tuple[int, ...]:
     lowest = {side: number for number, side in enumerate(sides)}
     below = lowest.get(None, -1)  # the last hoop that goes round her
     return tuple(sorted(number for side, number in lowest.items() if side is not None and number > below))
+
+
+def hem_under(sides: Sequence[str | None], hoop: int, passed: Sequence[int]) -> int:
+    """The hoop of the hem that hangs under a mark of `hoop`: that of its own basket, where it stands beside her.
+
+    Under a hoop that goes round her over two baskets it is that of the basket to which the mark's tape goes on.
+    sides: as of `lowest_of`; passed: the hoops that the tape passes; all from 0.
+    """
+    hems = lowest_of(sides)
+    own = [hem for hem in hems if sides[hem] == sides[hoop]]
+    return (own or [hem for hem in hems if hem in passed] or hems)[-1]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from cage3d.design.baskets import hem_hoops
+from cage3d.design.baskets import hem_hoops, hem_under
 from cage3d.shape.arrays import Floats, Ints
 from cage3d.shape.cage import Cage, Connectivity
 from cage3d.steady import first_least
@@ -17,15 +17,10 @@ def hem_nodes(cage: Cage) -> Ints:
     return np.concatenate([cage.connectivity.hoop_nodes[hoop] for hoop in hem_hoops(cage.design)])
 
 
-def hem_under(cage: Cage, hoop: int) -> int:
-    """The hoop (from 0) of the hem that hangs under a hoop: that of its own basket, where they stand beside her."""
-    hems, side = hem_hoops(cage.design), cage.design.hoops[hoop].beside
-    return next((hem for hem in hems if cage.design.hoops[hem].beside == side), hems[-1])
-
-
-def hem_quarters(cage: Cage, hoop: int) -> list[int]:
-    """The nodes at front, left, back and right of that hoop of the hem which hangs under a hoop (from 0)."""
-    under = hem_under(cage, hoop)
+def hem_quarters(cage: Cage, hoop: int, tape: int) -> list[int]:
+    """The nodes at front, left, back and right of that hoop of the hem which hangs under a mark (both from 0)."""
+    sides = [one.beside for one in cage.design.hoops]
+    under = hem_under(sides, hoop, cage.connectivity.hoops_of(tape).tolist())
     return quarter_nodes(cage.connectivity, under, cage.design.hoops[under].beside is not None)
 
 

@@ -70,16 +70,17 @@ def mark_moves(tangent: Tangent) -> Floats:
 
 
 def mark_effects(settled: SettledCage, moved: Floats | None = None) -> tuple[MarkEffect, ...]:
-    """Every mark's effect on the height at front, left, back and right of the hem under its hoop.
+    """Every mark's effect on the height at front, left, back and right of the hem under it.
 
     The strongest first, equal ones by tape and hoop. moved: `mark_moves`, where they are known already.
     """
     joined = settled.cage.connectivity
     marks = marks_of(joined)
     moved = mark_moves(Tangent(settled)) if moved is None else moved
-    quarters = [hem_quarters(settled.cage, hoop) for hoop in range(joined.hoop_count)]
     effects = [
-        MarkEffect(int(tape), int(hoop), *(float(moved[node, 2, place]) for node in quarters[hoop]))
+        MarkEffect(
+            tape, hoop, *(float(moved[node, 2, place]) for node in hem_quarters(settled.cage, hoop, tape))
+        )
         for place, (hoop, tape) in sorted(enumerate(marks.tolist()), key=lambda mark: mark[1][::-1])
     ]
     return tuple(effects[place] for place in falling([effect.most for effect in effects], ALIKE))

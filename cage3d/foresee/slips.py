@@ -52,7 +52,10 @@ def slip(settled: SettledCage, tape: int, hoop: int, down: float) -> Slip | None
     if places is None:
         return None
     return Slip(
-        *(float(places[node, 2] - settled.positions[node, 2]) for node in hem_quarters(settled.cage, hoop))
+        *(
+            float(places[node, 2] - settled.positions[node, 2])
+            for node in hem_quarters(settled.cage, hoop, tape)
+        )
     )
 
 

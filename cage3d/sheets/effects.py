@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from cage3d.design.baskets import hem_under
 from cage3d.report.foreseen import MarkReport, SlipReport
 from cage3d.report.mark_table import settled_again
 from cage3d.report.record import Report
@@ -39,7 +40,9 @@ def effect_rows(report: Report, sides: Sequence[str]) -> tuple[Effect, ...]:
 
 def effect_row(report: Report, mark: MarkReport, side: str) -> Effect:
     name = report.says(f"Tape {mark.tape} {side}, hoop {mark.hoop}")
-    sides = OWN_SIDES.get(report.hoops[mark.hoop - 1].beside or "", SIDES)
+    beside = [hoop.beside for hoop in report.hoops]
+    passed = [hoop.number - 1 for hoop in report.hoops if hoop.at_tape(mark.tape) is not None]
+    sides = OWN_SIDES.get(beside[hem_under(beside, mark.hoop - 1, passed)] or "", SIDES)
     return Effect(name, hem_words(report, mark.low, sides), hem_words(report, mark.high, sides))
 
 

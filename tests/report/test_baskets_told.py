@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 import pytest
 
-from cage3d.design.baskets import basket_of, hem_hoops, lowest_of, neighbours
+from cage3d.design.baskets import basket_of, hem_hoops, hem_under, lowest_of, neighbours
 from cage3d.design.models import Design
 from cage3d.design.read import read_data
 from cage3d.foresee.hem import hem_nodes, hem_quarters
@@ -99,8 +99,16 @@ def test_a_mark_is_told_on_the_hem_of_its_own_basket() -> None:
     """At its front the first end of a bow at her left, and the last of one at her right; so too at its open side."""
     settled, _ = hung()
     left, right = (settled.cage.connectivity.hoop_nodes[hoop] for hoop in (2, 3))
-    assert hem_quarters(settled.cage, 0)[0::3] == [left[0], left[0]]
-    assert hem_quarters(settled.cage, 1)[:2] == [right[-1], right[-1]]
+    assert hem_quarters(settled.cage, 0, 0)[0::3] == [left[0], left[0]]
+    assert hem_quarters(settled.cage, 1, 7)[:2] == [right[-1], right[-1]]
+
+
+def test_a_mark_round_her_over_two_baskets_is_told_on_the_one_its_tape_goes_on_to() -> None:
+    sides = (None, "left", "right", "left")
+    assert [hem_under(sides, 0, passed) for passed in ((0, 1, 3), (0, 2), (0,))] == [3, 2, 3]
+    assert [hem_under(sides, 1, passed) for passed in ((0, 1, 3), (0, 1))] == [3, 3]
+    assert hem_under(sides, 2, (0, 2)) == 2
+    assert hem_under((None, None), 0, (0,)) == 1
 
 
 def test_sides_are_told_from_its_own_middle() -> None:
