@@ -151,7 +151,8 @@ def test_its_sheets() -> None:
     text = " ".join(" ".join(page.text.split()) for page in pages_of(sheets.pdf))
     assert "from hoop 2: 150 + 140" in text
     assert "Where hoops 1 and 2 meet. On tape 1 they lie in one casing" in text
-    assert "Stitch each of the 22 casings" in text
+    assert "Stitch each of the 21 casings" in text
+    assert "Those in which hoops meet stay free of them." in text
 
 
 def test_what_may_be_varied_and_sought() -> None:

@@ -11,8 +11,7 @@ import numpy as np
 from cage3d.errors import DesignError, Problem
 from cage3d.shape.cage import Cage
 from cage3d.shape.marks import drops_of
-from cage3d.sheets.writing import Writing, ranges
-from cage3d.wording import numbered
+from cage3d.sheets.writing import Writing, hoops_named, ranges
 
 SAME_LENGTH = 1e-5  # m, tapes whose marks differ by less are one set
 NOT_PASSED = -100.0  # m, in place of a mark that a tape does not have
@@ -35,8 +34,8 @@ class Casing:
 
     @property
     def named(self) -> str:
-        """'hoop 3', 'hoops 1 and 2'."""
-        return numbered("hoop", self.hoops)
+        """'hoop 3', 'hoops 1, 2', 'hoops 1–5': short, as it stands across a strip."""
+        return hoops_named(self.hoops)
 
 
 @dataclass(frozen=True)

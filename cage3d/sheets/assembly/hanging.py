@@ -112,16 +112,19 @@ def casings_in_cloth_step(making: Making) -> Step:
 
 
 def casings_step(making: Making) -> Step:
-    """Of tapes; those of a hoop that slides stay free of it."""
+    """Of tapes; those of a hoop that slides stay free of it, and so do those in which hoops meet and turn."""
     fixed = {cut.hoop for cut in making.cuts if cut.slide is None}
     casings = sum(
-        len(one.tapes) * sum(casing.hoop in fixed for casing in one.casings) for one in making.tapes
+        len(one.tapes) * sum(casing.hoop in fixed and not casing.meeting for casing in one.casings)
+        for one in making.tapes
     )
+    turning = any(casing.meeting for one in making.tapes for casing in one.casings)
     coated = making.design.stuff == "steel"
     held = "through the coating or" if coated else "never through it but"
+    free = " Those in which hoops meet stay free of them." if turning else ""
     tips = " Sew the casings over tips shut." if any(cut.tips for cut in making.cuts) else ""
     return Step(
         "Casings",
         f"Stitch each of the {casings} casings to its {making.design.stuff}, {held} on both sides of it,"
-        f" two stitches a side, so that no tape can slide.{tips}",
+        f" two stitches a side, so that no tape can slide.{free}{tips}",
     )

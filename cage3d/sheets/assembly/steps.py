@@ -102,10 +102,11 @@ def laid_out(making: Making) -> str:
             if (own := [tape for tape, its in enumerate(sides, start=1) if its == side])
         ]
         return listed(parts)
+    last = making.design.tapes.count
+    if side_of(float(making.stations[0])) == "CF":
+        return f"tape 1 at centre front, tape 2 next to it on the wearer's left and tape {last} on her right"
     place = "beside" if making.stations[0] <= BESIDE_FRONT else "the first from"
-    return (
-        f"tape 1 {place} centre front on the wearer's left and tape {making.design.tapes.count} on her right"
-    )
+    return f"tape 1 {place} centre front on the wearer's left and tape {last} on her right"
 
 
 def baskets_steps(making: Making) -> list[Step]:

@@ -13,6 +13,7 @@ import numpy as np
 from scipy.optimize import least_squares
 
 from cage3d.design.models import Design
+from cage3d.design.rules.reach import can_be_reached
 from cage3d.settle import SettledCage
 from cage3d.shape.arrays import Floats
 from cage3d.shape.lay_out import lay_out
@@ -94,8 +95,9 @@ class Search:
         return with_numbers(self.start, numbers_of(self.start) + self.freedom.directions @ way)
 
     def in_bounds(self, way: Floats) -> bool:
-        """Whether the design there is still the same one: see `numbers.in_bounds`."""
-        return in_bounds(self.start, numbers_of(self.start) + self.freedom.directions @ way)
+        """Whether the design there is still the same one (see `numbers.in_bounds`), and its tapes span their steps."""
+        numbers = numbers_of(self.start) + self.freedom.directions @ way
+        return in_bounds(self.start, numbers) and can_be_reached(with_numbers(self.start, numbers))
 
     def settled_at(self, way: Floats) -> SettledCage:
         key = way.tobytes()

@@ -12,6 +12,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from cage3d.design.models import Design
+from cage3d.design.rules.reach import can_be_reached
 from cage3d.shape.arrays import Floats, Ints
 from cage3d.shape.lay_out import lay_out
 from cage3d.steady import falling, first_least
@@ -48,8 +49,8 @@ def rounded(aimed: Aimed, before: Design, freedom: Freedom, nodes: int, step: fl
     full = [numbers + each @ (found - at) for found in (plain, turns, moved)]
     full.append(np.where(np.abs(numbers - was) < step, was, full[0]))
     tried = [settled_with(aimed, way, nodes) for way in {way.tobytes(): way for way in full}.values()]
-    trusted = [one for one in tried if one.settled.trusted] or tried
-    best = best_of(trusted, was, within)
+    able = [one for one in tried if can_be_reached(one.design)] or tried
+    best = best_of([one for one in able if one.settled.trusted] or able, was, within)
     return Aimed(
         best.design,
         best.settled,
