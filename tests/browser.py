@@ -18,6 +18,24 @@ from PIL import Image
 DRAWS = ("--no-sandbox", "--use-angle=swiftshader", "--enable-unsafe-swiftshader", "--ignore-gpu-blocklist")
 DRAWS_NOT = ("--no-sandbox", "--disable-gpu", "--disable-3d-apis")
 
+LONGEST_WAIT = 60.0  # s, on a machine that does much else
+TWO_FRAMES = "() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))"
+# Nothing changed for so many ms and frames: longer than a change of stage takes (700), during which no words stand, and
+# than the pause before the address is written (250).
+UNCHANGED = """() => new Promise((done) => {
+  const seen = () => [...document.querySelectorAll("canvas")].map((it) => it.toDataURL())
+    .concat([...document.querySelectorAll("svg.marks")].map((it) => it.innerHTML), location.hash).join();
+  let [before, since, frames] = [null, 0, 0];
+  const look = () => {
+    const now = seen();
+    if (now !== before) [before, since, frames] = [now, performance.now(), 0];
+    frames += 1;
+    if (frames > 8 && performance.now() - since > 800) done();
+    else setTimeout(() => requestAnimationFrame(look), 50);
+  };
+  requestAnimationFrame(look);
+})"""
+
 
 @dataclass
 class Opened:
@@ -29,9 +47,7 @@ class Opened:
 
     def pixels(self, view: str = "view") -> np.ndarray[Any, Any]:
         """(height, width, 3) of the canvas alone, without what is written over it."""
-        self.page.evaluate(
-            "() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))"
-        )
+        self.page.evaluate(TWO_FRAMES)
         address = self.page.evaluate("(view) => document.getElementById(view).toDataURL()", view)
         png = base64.b64decode(address.split(",", 1)[1])
         return np.asarray(Image.open(BytesIO(png)).convert("RGB")).astype(int)
@@ -41,12 +57,13 @@ class Opened:
         return np.asarray(self.pixels(view).min(axis=2) < 250)
 
     def words(self, place: str) -> str:
-        """The text of the element that a selector names."""
+        """The text of the element that a selector names, once what was changed is drawn."""
+        self.page.evaluate(TWO_FRAMES)
         return str(self.page.locator(place).evaluate("(it) => it.textContent"))
 
     def settled(self) -> None:
         """Waits until a change of stage is over and the address is written."""
-        self.page.wait_for_timeout(1100)
+        self.page.evaluate(UNCHANGED)
 
 
 @contextmanager
@@ -66,10 +83,12 @@ def opened(
 ) -> Opened:
     """The page of a file, loaded. after: what follows in its address; context: as playwright's new_page takes it."""
     page = running.new_page(viewport={"width": width, "height": height}, **context)
+    page.set_default_timeout(1000.0 * LONGEST_WAIT)
     found = Opened(page)
     page.on("request", lambda request: found.requests.append(request.url))
     page.on("console", lambda message: found.complaints.append(message.text))
     page.on("pageerror", lambda fault: found.complaints.append(str(fault)))
     page.goto(path.as_uri() + after)
     page.wait_for_load_state("networkidle")
+    page.evaluate(TWO_FRAMES)
     return found

@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
+from browser import TWO_FRAMES
 from petticoat import GOOD
 
 NAME = "Hers <img src=x onerror=alert(1)> & 裙撑"  # what a page must bear
@@ -52,6 +53,7 @@ class Tab:
     def opened(cls, running: Any, address: str, wire: Callable[[Any], None] | None = None) -> Tab:
         """wire: stands between the page and the program, as playwright's `route_web_socket` takes it."""
         tab = cls(running.new_page(), address)
+        tab.page.set_default_timeout(1000.0 * PATIENCE)
         tab.page.set_viewport_size({"width": 1280, "height": 720})
         if wire:
             tab.page.route_web_socket("**/live", wire)
@@ -71,8 +73,7 @@ class Tab:
             self.page.wait_for_timeout(50)
 
     def rested(self) -> None:
-        """Waits until what was changed is settled, or refused, and said."""
-        self.page.wait_for_timeout(50)
+        """Waits until what was changed, which the page says at once, is settled, or refused, and said."""
         kind = "() => document.getElementById('state').dataset.kind"
         self.until(lambda: self.page.evaluate(kind) in RESTING, "it never came to rest")
 
@@ -114,9 +115,7 @@ class Tab:
 
     def a_frame_later(self) -> None:
         """Waits until what was changed is drawn: the page draws before the next frame but one."""
-        self.page.evaluate(
-            "() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))"
-        )
+        self.page.evaluate(TWO_FRAMES)
 
     def labels(self) -> str:
         """What is written over the picture."""

@@ -7,6 +7,7 @@ import signal
 import subprocess
 import sys
 import time
+from collections.abc import Callable
 from functools import partial
 from pathlib import Path
 
@@ -33,6 +34,13 @@ with Beside(2) as beside:
 """
 
 
+def waited_for(holds: Callable[[], bool], else_said: str) -> None:
+    end = time.monotonic() + 60.0
+    while not holds():
+        assert time.monotonic() < end, else_said
+        time.sleep(0.05)
+
+
 def test_a_child_answers_as_this_process_would() -> None:
     with Beside(2) as beside:
         assert not beside.alone
@@ -47,12 +55,16 @@ def test_alone_everything_is_done_here() -> None:
         assert beside.begin(os.getpid)() == os.getpid()
 
 
-def test_what_has_no_name_or_kills_its_child_is_done_here() -> None:
+def test_what_has_no_name_or_kills_its_child_is_done_here(tmp_path: Path) -> None:
     here = os.getpid()
     with Beside(2) as beside:
         assert beside.begin(lambda: os.getpid())() == here
-        ends_a_child = beside.begin(eval, f"'here' if __import__('os').getpid() == {here} else exit(7)")
-        time.sleep(0.2)  # begun before it is asked for, or it would be done here at once
+        begun = tmp_path / "begun"
+        ends_a_child = beside.begin(
+            eval,
+            f"'here' if __import__('os').getpid() == {here} else open({str(begun)!r}, 'w').close() or exit(7)",
+        )
+        waited_for(begun.exists, "the child did not begin")  # else it would be done here at once
         assert ends_a_child() == "here"
 
 
@@ -61,14 +73,14 @@ def test_what_is_raised_is_raised_here() -> None:
         beside.begin(divmod, 1, 0)()
 
 
-def test_what_no_child_has_begun_is_done_here() -> None:
+def test_what_no_child_has_begun_is_done_here(tmp_path: Path) -> None:
     with Beside(2) as beside:
-        beside.begin(time.sleep, 30.0)
-        time.sleep(0.2)
+        begun = tmp_path / "begun"
+        beside.begin(exec, f"import time; open({str(begun)!r}, 'w').close(); time.sleep(300)")
+        waited_for(begun.exists, "the child did not begin")
         began = time.monotonic()
         assert beside.begin(os.getpid)() == os.getpid()
-        assert time.monotonic() - began < 10.0
-    assert time.monotonic() - began < 20.0
+    assert time.monotonic() - began < 200.0  # the child was not waited for, neither then nor at the end
 
 
 @pytest.mark.skipif(os.name != "posix", reason="other systems have no such signals")
@@ -78,19 +90,13 @@ def test_no_child_outlives_its_parent(tmp_path: Path, deadly: str, status: int) 
     with subprocess.Popen(
         [sys.executable, "-c", SLEEPS, str(told)], env=child_environment(False), stderr=subprocess.PIPE
     ) as parent:
-        end = time.monotonic() + 60.0
-        while not (told.exists() and told.read_text("utf-8").strip()):
-            assert time.monotonic() < end, "the child did not begin"
-            time.sleep(0.05)
+        waited_for(lambda: told.exists() and bool(told.read_text("utf-8").strip()), "the child did not begin")
         child = int(told.read_text("utf-8"))
         parent.send_signal(getattr(signal, deadly))
-        said = parent.communicate(timeout=30)[1].decode()
+        said = parent.communicate(timeout=60)[1].decode()
     assert parent.returncode == status
     assert said.count("Traceback") == (deadly == "SIGINT")
-    end = time.monotonic() + 20.0
-    while Path(f"/proc/{child}").exists():
-        assert time.monotonic() < end, "the child lives on"
-        time.sleep(0.05)
+    waited_for(lambda: not Path(f"/proc/{child}").exists(), "the child lives on")
 
 
 QUICK = tuple(part for part in results.RESULTS if part.name in ("report", "3D model", "miniature"))

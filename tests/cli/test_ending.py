@@ -6,7 +6,6 @@ import os
 import signal
 import subprocess
 import sys
-import time
 from pathlib import Path
 
 import pytest
@@ -17,6 +16,20 @@ from cage3d.process import run_child
 
 COMMAND = [sys.executable, "-m", "cage3d_cli.main"]
 pytestmark = pytest.mark.skipif(os.name != "posix", reason="signals and devices as POSIX has them")
+
+# Tells when the command loads its first module from elsewhere, and then takes long over it.
+LOADS_LONG = """
+import sys, time
+class Slow:
+    def find_spec(self, name, *_):
+        if name == "typer":
+            print("begun", flush=True)
+            time.sleep(50)
+sys.meta_path.insert(0, Slow())
+sys.argv = ["cage3d", "check", "small.yaml"]
+from cage3d_cli.main import main
+main()
+"""
 
 
 @pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs a device that is always full")
@@ -42,17 +55,15 @@ def test_a_reader_that_leaves_is_no_fault_to_tell() -> None:
 
 def test_ctrl_c_while_modules_load_is_quiet(tmp_path: Path) -> None:
     (tmp_path / "small.yaml").write_text(SMALL, encoding="utf-8")
-    # Tells when its first module is loaded, and is stopped while the others are.
-    code = (
-        "import sys; sys.argv = ['cage3d', 'check', 'small.yaml']\n"
-        "from cage3d_cli.main import main\nprint('begun', flush=True)\nmain()"
-    )
     begun = subprocess.Popen(
-        [sys.executable, "-c", code], cwd=tmp_path, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
+        [sys.executable, "-c", LOADS_LONG],
+        cwd=tmp_path,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
     )
     assert begun.stdout is not None
     assert begun.stdout.readline() == "begun\n"
-    time.sleep(0.1)
     begun.send_signal(signal.SIGINT)
     said, told = begun.communicate(timeout=60)
     assert (begun.returncode, said, told) == (130, "", "")

@@ -161,7 +161,9 @@ def test_what_was_not_saved_outlives_a_page_that_is_loaded_again(running: Any, a
     places = """() => [...document.querySelectorAll("#marks circle")]
       .flatMap((it) => [it.cx.baseVal.value, it.cy.baseVal.value])"""
     before = tab.page.evaluate(places)
-    tab.page.wait_for_timeout(500)
+    # 1.25 twice; the look is kept a pause after the last change
+    kept = "() => (sessionStorage.getItem('cage3d look') || '').includes('zoom=1.56')"
+    tab.until(lambda: tab.page.evaluate(kept), "how she looks at it was not kept")
     tab.page.reload()
     tab.until(lambda: tab.page.locator("#notice-kept").count(), "what was kept is not offered")
     tab.page.click("text=Take them up again")
@@ -194,10 +196,10 @@ def test_a_state_that_is_no_answer_greys_the_last_shape_and_a_lost_program_keeps
     assert "Hoop 2: 61 in" in tab.labels()  # the last shape that hung
     tab.type("hoops[1].length", "60 1/2")
     assert not tab.page.locator("#no-rest").is_visible()
-    between.deaf = True  # as when the process that settles ends, and another begins
+    sent, between.deaf = between.seq, True  # as when the process that settles ends, and another begins
     tab.box("hoops[2].length").fill("70")
     tab.box("hoops[2].length").press("Enter")
-    tab.page.wait_for_timeout(200)
+    tab.until(lambda: between.seq > sent, "the move did not go up")
     between.deaf = False
     between.say(**between.opened | {"keep": True})
     tab.until(lambda: "Hoop 3: 70 in" in tab.labels(), "what was changed was not sent again")

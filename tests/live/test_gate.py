@@ -192,7 +192,7 @@ def test_noise_is_answered_or_hung_up_on(fitting: Fitting, capfd: pytest.Capture
         b"\xff" * 9000,
         b"A" * 100,
     ):
-        with closing(socket.create_connection(("127.0.0.1", fitting.gate.port), 30)) as sending:
+        with closing(socket.create_connection(("127.0.0.1", fitting.gate.port), 60)) as sending:
             sending.sendall(noise)
             sending.shutdown(socket.SHUT_WR)
             assert b"200" not in sending.recv(1 << 16)[:20]

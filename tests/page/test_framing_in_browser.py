@@ -121,7 +121,6 @@ def test_the_frame_does_not_jump_for_who_turned_or_came_near(show: Show) -> None
         seen.page.keyboard.press(key)
     near = seen.pixels()
     seen.page.click(HERSELF)
-    seen.page.wait_for_timeout(100)
     on = seen.pixels()
     # Below her waist and beside her the cage stands where it stood, to the pixel's edge.
     left = slice(0, int(0.36 * near.shape[1]))

@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 import pytest
-from browser import Opened
+from browser import TWO_FRAMES, Opened
 from hung import hung
 from made import hung_sample, sample
 
@@ -17,6 +17,17 @@ from cage3d.page.page import page_html
 pytestmark = pytest.mark.judge
 Show = Callable[..., Opened]
 PHONE: dict[str, Any] = {"width": 390, "height": 844, "has_touch": True, "is_mobile": True}
+
+# The page has scrolled as far as the finger took it: it stays for twenty frames where it is.
+SCROLLED = """() => new Promise((done) => {
+  let [at, frames] = [scrollY, 0];
+  const look = () => {
+    [at, frames] = [scrollY, scrollY === at ? frames + 1 : 0];
+    if (frames > 20) done();
+    else requestAnimationFrame(look);
+  };
+  look();
+})"""
 
 
 def page_of(letter: str) -> bytes:
@@ -31,9 +42,9 @@ def touch(seen: Opened, paths: list[list[tuple[float, float]]]) -> None:
         points = [{"x": x, "y": y, "id": finger} for finger, (x, y) in enumerate(places)]
         kind = "touchMove" if step else "touchStart"
         wire.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": points})
-        seen.page.wait_for_timeout(30)
+        seen.page.evaluate(TWO_FRAMES)
     wire.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
-    seen.page.wait_for_timeout(300)
+    seen.page.evaluate(SCROLLED)
 
 
 def test_one_finger_scrolls_and_two_turn(show: Show) -> None:

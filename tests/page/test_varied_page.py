@@ -74,7 +74,7 @@ def arrived(seen: Opened, words: str) -> None:
     """Waits until the cage stands, its labels are drawn and the address is written."""
     labelled = "(words) => document.querySelector('#marks').textContent.includes(words)"
     seen.page.wait_for_function(labelled, arg=words)
-    seen.page.wait_for_timeout(600)
+    seen.settled()
 
 
 @pytest.mark.judge
