@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
+from types import SimpleNamespace
 from typing import Any
 
 import numpy as np
@@ -22,6 +24,7 @@ from cage3d.report import Report, measure
 from cage3d.report.curves import HoopCurve, height_towards, hoop_curve, middle_of
 from cage3d.report.summary import own_sides
 from cage3d.report.warnings.hang import at_side
+from cage3d.report.why_not import lies_on_floor
 from cage3d.settle import SettledCage, settle
 from cage3d.shape.lay_out import lay_out
 
@@ -109,6 +112,18 @@ def test_a_mark_round_her_over_two_baskets_is_told_on_the_one_its_tape_goes_on_t
     assert [hem_under(sides, 1, passed) for passed in ((0, 1, 3), (0, 1))] == [3, 3]
     assert hem_under(sides, 2, (0, 2)) == 2
     assert hem_under((None, None), 0, (0,)) == 1
+
+
+def test_below_the_floor_is_told_of_the_lower_basket() -> None:
+    """Laid out 2 in below it at her left and 3 in above it at her right."""
+    cage = hung()[0].cage
+    positions = cage.positions.copy()
+    for hoop, inches in ((2, -2.0), (3, 3.0)):
+        positions[cage.connectivity.hoop_nodes[hoop], 2] = inches * 0.0254
+    sunk = SimpleNamespace(cage=replace(cage, positions=positions))
+    why, remedy = lies_on_floor(sunk, [3])  # type: ignore[arg-type]
+    assert "the hem would be 2 in below it" in why
+    assert remedy.startswith("Shorten the drops by 6 in or more")  # 4 in are low enough to trip over
 
 
 def test_sides_are_told_from_its_own_middle() -> None:
