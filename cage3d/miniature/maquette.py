@@ -27,7 +27,7 @@ from cage3d.miniature.process import (
     refuse,
 )
 from cage3d.miniature.sections import check_gaps, printable_at, sections_of, thickened
-from cage3d.miniature.solids import united
+from cage3d.miniature.solids import united, without_cavities
 from cage3d.miniature.split import PIN, Cutter, laid_square, split_to_fit
 from cage3d.miniature.stand import BASE_MARGIN
 from cage3d.miniature.ways import RunTogetherError, Way, ways_that_print
@@ -144,6 +144,7 @@ def united_bodies(built: Built, touching: bool) -> list[Planned]:
         name = "cage" if len(planned.bars) > 1 else planned.bars[0]
         whole = united(solids)
         check_volume(name, whole, solids)
+        whole = without_cavities(whole) if touching else whole
         # Where the wearer's form stands inside, hoops and tapes may lie against it and close openings.
         unknown = touching or "form" in planned.bars
         bodies.append((name, whole, None if unknown else planned.genus))
@@ -151,16 +152,14 @@ def united_bodies(built: Built, touching: bool) -> list[Planned]:
 
 
 def plate_of(planned: Sequence[Planned], scale: Scale, process: Process) -> tuple[PrintBody, ...]:
-    """Bodies of one plate as meshes, moved to the origin together. Raises CommandError for an unsound one."""
+    """Bodies of one plate as meshes, moved to the origin together. Raises RunTogetherError for an unsound one."""
     boxes = np.array([whole.bounding_box() for _, whole, _ in planned])
     x, y, z = (float(side) for side in -boxes[:, :3].min(axis=0))
     try:
         return tuple(body_of(name, whole.translate((x, y, z)), genus) for name, whole, genus in planned)
     except ValueError as fault:
-        raise refuse(
-            "--scale", scale.text, f"parts run into each other with {process.name}: {fault}",
-            "Print it larger, with a finer process, or leave parts out with --part",
-        ) from fault  # fmt: skip
+        why = f"parts run into each other with {process.name}: {fault}"
+        raise RunTogetherError(scale, process, why) from fault
 
 
 def split_plates(

@@ -70,3 +70,10 @@ def plate(outline: CrossSection, bottom: float, thickness: float) -> Manifold:
 def united(bodies: Sequence[Manifold]) -> Manifold:
     """All of them as one."""
     return Manifold.batch_boolean(list(bodies), OpType.Add)
+
+
+def without_cavities(body: Manifold) -> Manifold:
+    """The same with what it encloses filled: bars that cross over one another may shut in a pocket of air."""
+    shells = body.decompose()
+    outer = [shell for shell in shells if shell.volume() > 0.0]  # a cavity's shell is turned inside out
+    return body if len(outer) == len(shells) else Manifold.compose(outer)
