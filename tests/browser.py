@@ -90,5 +90,6 @@ def opened(
     page.on("pageerror", lambda fault: found.complaints.append(str(fault)))
     page.goto(path.as_uri() + after)
     page.wait_for_load_state("networkidle")
-    page.evaluate(TWO_FRAMES)
+    if context.get("java_script_enabled", True):
+        page.evaluate(TWO_FRAMES)
     return found
