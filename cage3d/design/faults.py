@@ -217,7 +217,18 @@ def not_a_word(where: str, said: str, ctx: Any) -> Problem:
     words = re.findall(r"'([^']*)'", str(ctx.get("expected", "")))
     near = nearest(said.lower(), words)
     hint = f"Did you mean {near}? The words are" if near else "Write one of"
-    return Problem(where, said, "this word has no meaning here", f"{hint} {', '.join(words)}")
+    also = BESIDE_WORDS.get(where.rsplit(".", 1)[-1])
+    choice = f"{', '.join(words)}, or {also}" if also else ", ".join(words)
+    if len(words) == 1 and also:
+        hint, choice = "Write", f"{words[0]}, {also}"
+    return Problem(where, said, "this word has no meaning here", f"{hint} {choice}")
+
+
+# What may stand where a word may stand too.
+BESIDE_WORDS = {
+    "join": "{tube: 1 1/4 in} or {overlap: 2 in}", "stations": "shares of the girth: [10 %, 35 %, 65 %, 90 %]",
+    "seams": "shares of the girth: [10 %, 35 %, 65 %, 90 %]", "rest": "a height: 1/8 in",
+}  # fmt: skip
 
 
 def keys_at(place: Place) -> list[str]:

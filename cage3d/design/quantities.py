@@ -30,6 +30,12 @@ def bare(kind: Kind, info: ValidationInfo) -> float | None:
     return 1.0 if kind in (units.SHARE, units.DENSITY) else None
 
 
+def a_share_that_was_meant(written: Any, share: float) -> str:
+    """20 is meant as so many in a hundred; 1.2 and 120 % may be anything."""
+    bare = "%" not in str(written) and "cent" not in str(written)
+    return f"{share:g} %" if bare and 2.0 <= share <= 100.0 else "10 % or 0.1, and 100 % at most"
+
+
 def measure(
     kind: Kind, low: float, high: float, high_text: str, zero: bool
 ) -> Callable[[Any, ValidationInfo], float]:
@@ -42,9 +48,9 @@ def measure(
         if value == 0 and not zero:
             raise UnitError(f"{kind.name} of zero cannot be used here", f"Write {kind.examples}")
         if value > high:
-            per_cent = f"{value:g} %" if kind is units.SHARE and value <= 100.0 else kind.examples
+            instead = a_share_that_was_meant(written, value) if kind is units.SHARE else kind.examples
             raise UnitError(
-                f"this is more than {high_text}", f"Check the number and its unit; write {per_cent}"
+                f"this is more than {high_text}", f"Check the number and its unit; write {instead}"
             )
         if 0 < value < low:
             raise UnitError(

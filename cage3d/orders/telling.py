@@ -32,7 +32,7 @@ def order_view(order: Order, encoding: str = "utf-8") -> Group:
     parts: list[RenderableType] = [
         said(order.design.name, "bold"),
         said(f"For {plural(len(order.cages), 'wearer')}{left_out(order)}", "bold"),
-        said(f"Wearers ({order.writing.unit}; off: the most that the hem is from where it should hang)"),
+        said(f"Wearers ({unit_on_screen(order)}; off: the most that the hem is from where it should hang)"),
         wearer_table(order),
     ]
     told = [*shared(order), *taken(order), "", *bought(order), *quoted(order), "", PREDICTIONS]
@@ -44,6 +44,11 @@ def left_out(order: Order) -> str:
     return f"; none for {listed(codes)}" if codes else ""
 
 
+def unit_on_screen(order: Order) -> str:
+    """The design's own, as every table on the screen has it; sheets of metric designs are in millimetres."""
+    return "in" if order.writing.unit == "in" else order.design.units or "mm"
+
+
 def wearer_table(order: Order) -> FigureTable:
     first = f"{capital(first_word(order.design))} 1"
     heads = ("Wearer", "Waist", "Hip", first, "Hem", "Off, mm", "Longer", "To mind")
@@ -52,12 +57,20 @@ def wearer_table(order: Order) -> FigureTable:
 
 def wearer_row(order: Order, cage: Ordered) -> tuple[str, ...]:
     writing, wearer, graded = order.writing, cage.design.wearer, cage.graded
+    inches, unit = writing.unit == "in", unit_on_screen(order)
+
+    def cut(metres: float) -> str:
+        return writing.plain(metres) if inches else show_length(metres, unit, unit=False)
+
+    def hung(metres: float) -> str:
+        return plain(writing.eighths(metres)) if inches else cut(metres)
+
     return (
         cage.code,
-        writing.plain(wearer.waist),
-        "-" if wearer.hip is None else writing.plain(wearer.hip),
-        spread([row[0] for row in cage.design.tapes.drops], writing.plain),
-        spread(list(map(float, graded.hem)), lambda metres: plain(writing.eighths(metres))),
+        cut(wearer.waist),
+        "-" if wearer.hip is None else cut(wearer.hip),
+        spread([row[0] for row in cage.design.tapes.drops], cut),
+        spread(list(map(float, graded.hem)), hung),
         fixed(1e3 * graded.most_off, 1),
         numbered("hoop", graded.longer) if graded.longer else "-",
         str(len(cage.report.warnings)),

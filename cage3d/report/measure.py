@@ -46,8 +46,8 @@ def measure(settled: SettledCage) -> Report:
         weight_kg=cage + skirt,
         cage_kg=cage,
         skirt_kg=skirt,
-        skirt_on_band_kg=0.0
-        - float(settled.state.cloth_on_band[2]) / GRAVITY,  # 0, and not -0, of a skirt that lies
+        # 0, and not -0, of a skirt that lies
+        skirt_on_band_kg=0.0 - float(settled.state.cloth_on_band[2]) / GRAVITY,
         steel_m=sum(hoop.length_m for hoop in hoops),
         steel_cut_m=sum(
             steel.section.pieces * hoop.cut_length_m

@@ -66,6 +66,9 @@ def cannot_all_be(settled: SettledCage) -> tuple[str, str]:
         )
         if settled.cage.design.padding:
             remedy += ", or the padding thinner"
+    elif {settled.cage.design.hoops[hoop - 1].beside for hoop in pressed} >= {"left", "right"}:
+        why = f"{name} is too short to draw the two baskets together, since the wearer stands between them"
+        remedy = f"Make {name} longer, or let {hoops} open towards her: their ends then give way"
     else:
         why, remedy = f"{name} is too short with {hoops} round the wearer", f"Make {name} or {hoops} longer"
     return f"what is written cannot all be at once: {why}", remedy

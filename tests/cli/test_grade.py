@@ -119,6 +119,22 @@ def test_a_range_of_waists_in_a_folder_beside_the_design(cage3d: Caller):
     assert (cage3d.folder / "small-order" / "waist-28-in" / "small-cage.yaml").exists()
 
 
+def test_wearers_are_told_in_the_units_of_the_design(cage3d: Caller):
+    """26 in are 66 cm; sheets and tables for the bench stay in millimetres."""
+    cage3d.write(
+        "name: Small\nunits: cm\nwearer: {waist: 66, waist_height: 105.5}\nsteel: {width: 12 mm, thickness: 0.6 mm}\n"
+        "tapes: {count: 6, drops: [23, 20]}\nhoops: [{length: 132}, {length: 158}]\n"
+    )
+    cage3d.write("code,waist\nW-1,66\nW-2,70.5\n", "two.csv")
+    said = cage3d("grade", "small.yaml", "two.csv", "-o", "out", ALONE)
+    assert said.status == 0, said.err
+    assert "Wearers (cm; off: " in said.out
+    rows = [line.split() for line in said.out.splitlines() if line.strip().startswith("W-")]
+    assert [(row[0], row[1], row[2]) for row in rows] == [("W-1", "66", "-"), ("W-2", "70.5", "-")]
+    assert rows[0][3] == "23"
+    assert 50 < float(rows[0][4]) < 70
+
+
 @pytest.mark.parametrize(
     ("arguments", "status", "words"),
     [

@@ -123,3 +123,26 @@ def test_the_longest_key_that_a_line_begins_with() -> None:
     assert known_words("waits 26") == ("waist", " 26")
     assert known_words("colour red") == ("colour", " red")
     assert known_words("7 x 0.5") == ("", "7 x 0.5")
+
+
+def test_a_fault_that_is_meant_twice_is_told_where_it_is_written() -> None:
+    """What stands for another line (`*two`) has its fault at that line, once for one hoop and its repetition."""
+    text = GOOD.replace(HOOP_2, "&two {length: -60}").replace("{length: 69}", "*two")
+    assert [problem.place for problem in problems_of(text)] == ["petticoat.yaml:12:19"]
+
+
+def test_a_fault_of_the_steel_that_a_hoop_repeats_is_told_at_the_steel() -> None:
+    text = (
+        GOOD.replace("steel: {", "steel: &s {")
+        .replace("0.5 mm", "-0.5 mm")
+        .replace(HOOP_2, "{length: 60, steel: *s}")
+    )
+    assert [problem.place for problem in problems_of(text)] == ["petticoat.yaml:6:36"]
+
+
+def test_one_value_in_two_places_is_told_as_each_of_them() -> None:
+    text = GOOD.replace("waist: 26", "waist: &w 26 kg").replace(HOOP_2, "{length: *w}")
+    assert [(problem.place, problem.said) for problem in problems_of(text)] == [
+        ("petticoat.yaml:4:10", "waist: 26 kg"),
+        ("petticoat.yaml:4:10", "length: 26 kg"),
+    ]

@@ -173,7 +173,7 @@ def test_ties_and_panels_hold_on_to_what_is_there(case: str) -> None:
     assert {problem.where: message in problem.why for problem in told.value.problems} == {where: True}
 
 
-HALF = {
+HALF: dict[str, Any] = {
     "name": "half", "units": "mm", "wearer": {"waist": 660, "waist_height": 1050, "hip": 990, "hip_drop": 200},
     "steel": {"width": 7, "thickness": 0.5},
     "tapes": {"count": 4, "stations": [0.25, 0.4, 0.6, 0.75], "drops": [180, 150]},
@@ -191,6 +191,15 @@ def test_a_lace_from_end_to_end_of_a_half_hoop_need_not_go_round_her() -> None:
 
 ENDS_WRONG: dict[str, tuple[dict[str, Any], str, str]] = {
     "closed": ({"hoops": [{"length": 700, "ends": "sewn"}] * 2}, "hoops[0].ends", "is closed and has no ends"),
+    "both on one tape": (
+        {"hoops": [{"length": 700, "opening": "front", "ends": "sewn", "tapes": [1, 1]}, HALF["hoops"][1]]},
+        "hoops[0].tapes[1]", "this tape stands twice",
+    ),
+    "one of them let go, and laced": (
+        {"hoops": [{"length": 700, "opening": "front", "ends": "sewn", "tapes": [1, 2, 3]}, HALF["hoops"][1]],
+         "ties": [{"from": "hoop 1 tape 1", "to": "hoop 1 tape 4", "length": 300, "runs": "behind"}]},
+        "ties[0].to", "tape 4 does not pass hoop 1",
+    ),
     "standing out": (
         {"hoops": [{"length": 700, "opening": "front", "ends": "sewn", "overhang": 10}] * 2}, "hoops[0].overhang",
         "are sewn and stand out past no casing",

@@ -139,3 +139,9 @@ def test_bends_of_circles_as_laid_out() -> None:
         radius, used = sharpest_bend(settled, hoop)
         assert radius == pytest.approx(length / (2 * np.pi))
         assert used == pytest.approx(0.00025 / radius / 0.006)
+
+
+def test_nothing_on_the_band_has_no_sign() -> None:
+    lies = placed()
+    report = measure(replace(lies, state=replace(lies.state, cloth_on_band=np.zeros(3))))
+    assert str(report.skirt_on_band_kg) == "0.0"

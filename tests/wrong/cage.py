@@ -109,4 +109,56 @@ CAGE: dict[str, Wrong] = {
         9,
         "more than the whole",
     ),
+    "station past the whole": (
+        ("count: 8", "count: 8\n  stations: [5 %, 20 %, 30 %, 40 %, 50 %, 60 %, 70 %, 120 %]"),
+        9,
+        r"120 %: this is more than the whole.*; write 10 % or 0\.1, and 100 % at most",
+    ),
+    "stations as a word": (
+        ("count: 8", "count: 8\n  stations: evenly"),
+        9,
+        r"Write one of between, on, or shares of the girth: \[10 %",
+    ),
+    "a list of drops for one tape": (
+        (DROPS, "  drops: [[8 1/4, 6, 5 1/2, 5]]"),
+        9,
+        "1 list of drops: there are 8 tapes",
+    ),
+    # what hoops are made of
+    "a material misspelt": (
+        ("steel: {", "steel: {material: coverd steel, "),
+        6,
+        r"coverd steel: this word has no meaning here\. Did you mean covered steel\?",
+    ),
+    "less than no diameter": (
+        (HOOP_2, "  - {length: 60, steel: {material: round cane, diameter: -6 mm}}"),
+        12,
+        "diameter: -6 mm: a length cannot be less than zero",
+    ),
+    "a wall of nothing": (
+        (HOOP_2, "  - {length: 60, steel: {material: plastic hose, diameter: 20 mm, wall: 0}}"),
+        12,
+        "wall: 0: a length of zero",
+    ),
+    "a hose all wall": (
+        (HOOP_2, "  - {length: 60, steel: {material: plastic hose, diameter: 6 mm, wall: 3 mm}}"),
+        12,
+        "two such walls fill the hose, which is 6 mm across",
+    ),
+    # joins that slide
+    "a slide of an open hoop": (
+        (HOOP_2, "  - {length: 60, opening: front, join: {overlap: 2, least: 58, most: 62}}"),
+        12,
+        "hoop 2 is open and its ends do not meet",
+    ),
+    "a slide the wrong way round": (
+        (HOOP_2, "  - {length: 60, join: {overlap: 2, least: 62, most: 58}}"),
+        12,
+        r"least: 62: that is more than the most, 58 in",
+    ),
+    "a join of another word": (
+        (HOOP_2, "  - {length: 60, join: tub}"),
+        12,
+        r"Write none, \{tube: 1 1/4 in\} or \{overlap: 2 in\}",
+    ),
 }

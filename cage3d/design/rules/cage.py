@@ -58,7 +58,7 @@ def a_drop_for_each_hoop(design: Design) -> Iterator[Problem]:
     if len(rows) != tapes:
         yield Problem(
             "tapes.drops",
-            f"{len(rows)} lists of drops",
+            "1 list of drops" if len(rows) == 1 else f"{len(rows)} lists of drops",
             f"there are {tapes} tapes",
             f"Write {tapes} lists, one for each tape, or a single list for them all",
         )
