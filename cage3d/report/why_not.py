@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from cage3d.design import trade
+from cage3d.design.baskets import hem_hoops
 from cage3d.design.hoop_materials import one_stuff
 from cage3d.errors import Problem
 from cage3d.report.touching import touch_reports
@@ -80,7 +81,8 @@ def lies_on_floor(settled: SettledCage, hoops: list[int]) -> tuple[str, str]:
     why = f"{numbered('hoop', hoops)} {lies} on the floor, where nothing holds a hoop to its place"
     # The first shape is laid out as if there were no floor: level, round, every tape at its full drop.
     joined = settled.cage.connectivity
-    level = float(settled.cage.positions[joined.hoop_nodes[-1], 2].mean())
+    hems = [joined.hoop_nodes[hoop] for hoop in hem_hoops(settled.cage.design)]
+    level = min(float(settled.cage.positions[nodes, 2].mean()) for nodes in hems)
     units = settled.cage.design.units
     below = (
         f"; with its tapes hanging free the hem would be {show_length(-level, units)} below it"
