@@ -17,7 +17,7 @@ from cage3d.mesh.solid import Solid
 from cage3d.mesh.strip_line import StripLine
 from cage3d.mesh.sweep import rectangle, sweeps
 from cage3d.mesh.vectors import cross, unit
-from cage3d.mesh.wearer import drawn_form, laid_over
+from cage3d.mesh.wearer import drawn_form, rings_over
 from cage3d.settle.state import SettledCage
 from cage3d.shape.arrays import Floats
 from cage3d.shape.waist import waist_ring
@@ -102,8 +102,11 @@ def lines_alike(
     wide = (1.0 - share) * across[:, :-1, None] + share * across[:, 1:, None]
     wide = np.concatenate([across[:, [0, 0]], wide.reshape(count, -1, 3), across[:, -1:]], axis=1)
     steps = np.column_stack([-above, above, np.repeat(lengths / SEGMENT_PARTS, SEGMENT_PARTS, axis=1), below])
-    laid = laid_over(drawn_form(settled), points.reshape(-1, 3), OVER_WEARER).reshape(points.shape)
-    return laid, unit(wide), np.cumsum(steps, axis=1)
+    down = points.swapaxes(0, 1)
+    laid = rings_over(drawn_form(settled), down, OVER_WEARER, OVER_WEARER / 2.0)
+    # In the band, and under its edge, a tape stays where it is sewn in.
+    laid[:2] = rings_over(drawn_form(settled), down[:2], OVER_WEARER, -np.inf)
+    return laid.swapaxes(0, 1), unit(wide), np.cumsum(steps, axis=1)
 
 
 def crossing_tangents(settled: SettledCage, lines: Sequence[StripLine]) -> Floats:

@@ -19,7 +19,7 @@ BETWEEN = (
     0.25,
     0.5,
     0.75,
-)  # shares of the way from ring to ring at which cloth is asked whether it clears her
+)  # shares of the way from place to place at which cloth and tapes are asked whether they clear her
 
 
 def drawn_form(settled: SettledCage) -> Form | None:
@@ -56,7 +56,7 @@ def rings_over(form: Form | None, rings: Floats, gap: float, between: float) -> 
     """Rings (r, n, 3) m of a cloth laid over her: at least `gap` (m) off her, and `between` halfway to the next one.
 
     Where two rings lie far apart, as above a hoop that hangs low beside her, the straight line from one to the other
-    would pass through her hip: there both move out.
+    would pass through her hip: there both move out. So do the places of n tapes, r down each.
     """
     if form is None:
         return rings

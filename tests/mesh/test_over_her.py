@@ -6,6 +6,7 @@ from functools import cache
 
 import numpy as np
 import pytest
+from models import sample
 
 from cage3d.design.read import read_data
 from cage3d.mesh.parts import build_parts
@@ -46,6 +47,20 @@ def test_nothing_of_her_stands_out_of_the_skirt(side: str, down: float) -> None:
     off = form.clearance(places[places[:, 2] < form.sections[0].height - 0.02])
     assert off.min() > 0.0
     assert off.min() < 0.01  # and it does lie on her
+
+
+def test_tapes_that_lie_on_her_pass_outside_of_her_between_their_places_too() -> None:
+    """Over the fan's first drops, of 15 and 19 in, there are eight pieces."""
+    settled = sample("j")
+    form = drawn_form(settled)
+    assert form is not None
+    near = []
+    for part in build_parts(settled, {"tapes"}):
+        line = part.solid.points.reshape(-1, 4, 3).mean(axis=1)[1:]  # from the band's lower edge
+        places = np.vstack([line[:-1] + share * np.diff(line, axis=0) for share in np.linspace(0.0, 1.0, 21)])
+        near.append(form.clearance(places[places[:, 2] < form.sections[1].height - 0.01]).min())
+    assert min(near) > 0.0
+    assert sum(off < 0.003 for off in near) >= 4  # and lie on her
 
 
 def radii(rings: np.ndarray) -> np.ndarray:
