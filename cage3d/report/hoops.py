@@ -75,7 +75,8 @@ def hoop_figures(settled: SettledCage, hoop: int) -> Floats:
 
 def back_share(points: Floats) -> float:
     """The part of an extent from foremost to rearmost of places (n, 3) that lies behind the waist's axis."""
-    return float(points[:, 1].max() / np.ptp(points[:, 1]))
+    front, back = float(points[:, 1].min()), float(points[:, 1].max())
+    return max(back - max(front, 0.0), 0.0) / (back - front)
 
 
 def finished_length(settled: SettledCage, hoop: int) -> float:

@@ -40,7 +40,10 @@ def line_of(report: Report, one: MaterialReport) -> str:
     does = f"either end {first}" if first == last else f"the {names[0]} {first}, the {names[1]} {last}"
     if one.gives_at_low and one.gives_at_high:
         soft, stiff = (most_given(report, gives) for gives in (one.gives_at_low, one.gives_at_high))
-        does += f"; pushed with {PUSH_GRAMS} g the hoop itself gives {soft} with the softest, {stiff} with the stiffest"
+        given = (
+            f"{soft} with either" if soft == stiff else f"{soft} with the softest, {stiff} with the stiffest"
+        )
+        does += f"; pushed with {PUSH_GRAMS} g the hoop itself gives {given}"
     elif one.what == "stiffness" and one.high > SOFT * one.low:
         does += f"; under a hand it gives {one.taken / one.low:.1f} to {one.taken / one.high:.1f} times as far, about"
     return f"{capital(one.material)} has {low} to {high} {unit} ({SOURCE}), and {taken} is taken: {does}."
@@ -51,7 +54,7 @@ def most_given(report: Report, gives: tuple[GiveReport, ...]) -> str:
     dents = [one.dent_m for one in gives if one.dent_m is not None]
     if len(dents) < len(gives):
         return f"over {units.show_length(FARTHEST, report.units)}"
-    return units.show_length(max(dents), report.units)
+    return units.show_length(max(0.0, *dents), report.units)
 
 
 def moved(report: Report, hoops: tuple[HoopMoves, ...] | None) -> str:

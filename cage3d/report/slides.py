@@ -99,7 +99,7 @@ def under_a_hand(report: Report, end: SlidReport) -> str:
     if far:
         most, where = f"over {units.show_length(FARTHEST, report.units)}", listed(far)
     else:
-        dents = [one.dent_m or 0.0 for one in end.gives]
+        dents = [max(one.dent_m or 0.0, 0.0) for one in end.gives]
         largest = first_largest(dents)
         most = f"up to {units.show_length(dents[largest], report.units)}"
         where = f"at the {end.gives[largest].side}"

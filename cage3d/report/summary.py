@@ -123,13 +123,16 @@ def feeling(report: Report) -> list[str]:
 
 
 def pushed(report: Report) -> str:
-    """How far the hem goes in, at each place pushed; further than a figure can be vouched for is said once."""
+    """How far the hem goes in, at each place pushed; further than a figure can be vouched for is said once.
+
+    A hoop that is drawn longer as the cage swings gives nothing.
+    """
 
     def full(metres: float) -> str:
         return units.show_length(metres, report.units)
 
     known = [
-        f"by {full(one.inward_m)} at the {one.side} (the hoop itself {full(one.dent_m)})"
+        f"by {full(one.inward_m)} at the {one.side} (the hoop itself {full(max(one.dent_m, 0.0))})"
         for one in report.gives
         if one.inward_m is not None and one.dent_m is not None
     ]

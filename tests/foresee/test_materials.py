@@ -60,6 +60,10 @@ def test_ends_under_a_hand_in_words() -> None:
     assert line_of(inches, one).endswith(
         "; pushed with 200 g the hoop itself gives over 6 in with the softest, 2 in with the stiffest."
     )
+    alike = replace(one, gives_at_high=one.gives_at_low)
+    assert line_of(inches, alike).endswith("; pushed with 200 g the hoop itself gives over 6 in with either.")
+    grown = replace(one, gives_at_low=ends(0.0508, -0.01), gives_at_high=ends(-0.01, -0.02))
+    assert line_of(inches, grown).endswith("gives 2 in with the softest, 0 in with the stiffest.")
 
 
 def test_steel_without_a_material_is_told_as_ever() -> None:

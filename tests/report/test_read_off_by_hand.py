@@ -10,7 +10,7 @@ from hand.cage import GRAVITY, laid_out
 from placed import SADDLE, SPANS, WRITTEN, placed
 
 from cage3d.report import measure
-from cage3d.report.hoops import sharpest_bend
+from cage3d.report.hoops import back_share, sharpest_bend
 from cage3d.report.pulls import bears_on_wearer
 
 
@@ -88,6 +88,16 @@ def test_a_whole_cage_that_is_wider_one_way() -> None:
     wide = measure(placed(lower=SADDLE * [1.2, 0.5, 1.0] + [0.0, 0.05, 0.0]))
     assert (wide.width_front_back_m, wide.width_side_side_m) == pytest.approx((0.3, 0.72), abs=3e-5)
     assert wide.back_share == pytest.approx(2 / 3, abs=1e-4)
+
+
+@pytest.mark.parametrize(
+    ("front", "back", "share"), [(-0.1, 0.3, 0.75), (0.02, 0.32, 1.0), (-0.4, -0.1, 0.0)]
+)
+def test_no_more_than_all_of_a_depth_lies_behind_and_no_less_than_nothing(
+    front: float, back: float, share: float
+) -> None:
+    """10 before the axis and 30 behind it; half hoops that lie behind it, or before it, altogether."""
+    assert back_share(np.array([[0.1, front, 1.0], [0.0, back, 1.0]])) == pytest.approx(share)
 
 
 def test_pulls_of_tapes() -> None:

@@ -84,6 +84,8 @@ def test_how_it_feels() -> None:
     assert len(feeling(report())) == 1
     for half in (GiveReport("back", 1.9, 0.03, None), GiveReport("back", 1.9, None, 0.01)):
         assert figures_of(feeling(report(gives=(half,)))[1])[1] == "152"
+    grown = feeling(report(gives=(GiveReport("front", 1.962, 0.0312, -0.0104),)))[1]
+    assert "by 31 mm at the front (the hoop itself 0 mm)" in grown
 
 
 def test_the_hoop_nearest_to_her() -> None:
