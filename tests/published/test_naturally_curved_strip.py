@@ -10,7 +10,8 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from rigs import LEVEL, STRIP_6, only_ties, ring_on_tapes, strip_held_at_one_end
+from lines_alone import strip_held_at_one_end
+from rigs import LEVEL, STRIP_6, only_ties, ring_on_tapes
 from scipy.integrate import solve_bvp, trapezoid
 from sprung import sprung as strip_sprung
 

@@ -7,7 +7,8 @@ elastica as a boundary value problem, solved independently.
 
 import numpy as np
 import pytest
-from rigs import STRIP_6, out_of_plane, ring_hung_from_a_point, smooth_ring
+from lines_alone import ring_hung_from_a_point
+from rigs import STRIP_6, out_of_plane, smooth_ring
 
 from cage3d.settle import settle
 

@@ -17,7 +17,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from rigs import weights_on_a_string
+from lines_alone import weights_on_a_string
 
 from cage3d.settle import settle
 from cage3d.settle.contact import FormGap

@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from rigs import weights_on_a_string
+from lines_alone import weights_on_a_string
 
 from cage3d.settle import settle
 

@@ -13,7 +13,8 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from rigs import LEVEL, strip_held_at_one_end
+from lines_alone import strip_held_at_one_end
+from rigs import LEVEL
 from scipy.integrate import solve_bvp
 
 from cage3d.settle import settle

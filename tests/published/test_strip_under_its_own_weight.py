@@ -6,7 +6,8 @@ solved independently as a boundary value problem. c = (EI/w)^(1/3).
 
 import numpy as np
 import pytest
-from rigs import LEVEL, strip_held_at_one_end
+from lines_alone import strip_held_at_one_end
+from rigs import LEVEL
 
 from cage3d.settle import settle
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from rigs import weights_on_a_string
+from lines_alone import weights_on_a_string
 
 from cage3d.settle.contact import FormGap
 from cage3d.settle.terms.lying import lie_anew

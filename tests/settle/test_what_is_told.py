@@ -8,7 +8,8 @@ from typing import Any, cast
 
 import numpy as np
 import pytest
-from rigs import STRIP_10, design_of, ring_on_tapes, weights_on_a_string
+from lines_alone import weights_on_a_string
+from rigs import STRIP_10, design_of, ring_on_tapes
 
 from cage3d.settle import settle, stability
 from cage3d.settle.bends import StripFrames, bend_curvatures, strain_shares
