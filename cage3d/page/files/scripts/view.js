@@ -3,7 +3,8 @@ const makeView = (cage, number) => {
   const end = number ? `-${number + 1}` : "";
   const canvas = document.getElementById(`view${end}`);
   const overlay = document.getElementById(`marks${end}`);
-  const kept = {antialias: true, preserveDrawingBuffer: true}; // kept, so that it prints
+  // Nothing shines through its ground, which spares the browser mixing; what is drawn is kept, so that it prints.
+  const kept = {alpha: false, antialias: true, preserveDrawingBuffer: true};
   const gl = canvas.getContext("webgl2", kept) || canvas.getContext("webgl", kept);
   if (!gl) return null;
   const parts = cage.parts.map(unpackedPart);
