@@ -85,6 +85,7 @@ class MendedDesign:
     written: tuple[Path, Path]  # the design, and the record to measure it by
     mark: float  # m, from mark to mark
     hem_off: float  # m, from the lowest to the highest departure of its hem from the line that was planned
+    as_before: bool  # nothing is left that is other than written
 
 
 def write_mended(path: Path, into: Path, answer: TrueAnswer, force: bool = False) -> MendedDesign:
@@ -120,6 +121,7 @@ def write_mended(path: Path, into: Path, answer: TrueAnswer, force: bool = False
         (write_whole(into, mended.encode()), write_whole(table, record)),
         step,
         hem_off(proved(settle(lay_out(design)), path), settled),
+        mended == text,
     )
 
 

@@ -67,7 +67,8 @@ def true(
     else:
         show_view(lambda encoding: answer_view(answer, encoding))
         if mended is not None:
-            show_view(lambda encoding: written_view(answer.design, mended.mark, mended.hem_off, encoding))
+            kept = (mended.mark, mended.hem_off, mended.as_before)
+            show_view(lambda encoding: written_view(answer.design, *kept, encoding))
         for path in written:
             say(path)
     if not answer.explained:

@@ -31,7 +31,7 @@ from cage3d.study.truing.mending import Move
 from cage3d.study.truing.mirror import mirror_of
 from cage3d.study.truing.record import record_of
 from cage3d.study.truing.signatures import NODES
-from cage3d.study.truing.told import answer_view
+from cage3d.study.truing.told import answer_view, written_view
 from cage3d.study.truing.truing import Limits, cause_name, kept_causes, trued
 from cage3d.study.truing.working import worked
 
@@ -247,11 +247,20 @@ def test_the_mended_design_and_its_record_are_written(tmp_path: Path):
         rewritten("name: Cone of cloth\n", written(CLOTH, hoops=HOOPS, skirt={"weight": "1 kg"})), "utf-8"
     )
     assert read_data(written(CLOTH, hoops=HOOPS, skirt={"weight": "1 kg"})) == small()
-    design, record = write_mended(path, tmp_path / "mended.yaml", found()).written
-    assert "levels" in design.read_text("utf-8")
+    mended = write_mended(path, tmp_path / "mended.yaml", found())
+    design, record = mended.written
+    assert design.read_text("utf-8") == path.read_text("utf-8")  # the one error is undone whole
+    assert mended.as_before
+    assert mended.hem_off < 1e-6
     assert "measured_height_mm" in record.read_text("utf-8-sig")
     with pytest.raises(CageError, match="Leave -o away"):
         write_mended(path, tmp_path / "other.yaml", TrueAnswer(**(vars(found()) | {"mended": None})))
+
+
+def test_what_is_written_is_told():
+    told = [str(written_view(small(), 1e-3, 0.0042, as_before)) for as_before in (False, True)]
+    assert "to 1 mm; hung so, its hem is 4 mm out of its line" in told[0]
+    assert "the new design is the old one" in told[1]
 
 
 def test_what_is_kept_is_named_by_its_seam():

@@ -41,13 +41,16 @@ def answer_view(answer: TrueAnswer, encoding: str = "utf-8") -> Group:
     return Group(*parts, said(PREDICTIONS))
 
 
-def written_view(design: Design, mark: float, hem_off: float, encoding: str = "utf-8") -> Text:
-    """What the design that was written gives: a line. mark, hem_off: m, see `backward.MendedDesign`."""
-    line = "marks" if design.cloth is None else "levels"
+def written_view(
+    design: Design, mark: float, hem_off: float, as_before: bool, encoding: str = "utf-8"
+) -> Text:
+    """What the design that was written gives, a line. The figures (m) are those of `backward.MendedDesign`."""
     told = (
-        f"Written as it is believed to hang then, its changed {line} on {show_length(mark, design.units)}, without what"
-        f" ordinary sewing does: its hem is {show_length(hem_off, design.units, 1 / 16)} out of its line."
+        f"What is left other than written stands in the new design, to {show_length(mark, design.units)}; hung so,"
+        f" its hem is {show_length(hem_off, design.units, 1 / 16)} out of its line, without what ordinary sewing does."
     )
+    if as_before:
+        told = "Mended so, the cage is as it was written: the new design is the old one, with a record to fill in."
     return Text(in_signs_of(encoding, legible(told)))
 
 
