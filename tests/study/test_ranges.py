@@ -62,6 +62,19 @@ def test_names_that_are_none(said: str, words: str):
         varying_named(D, said)
 
 
+@pytest.mark.parametrize(
+    ("said", "words"),
+    [
+        ("drop 5", "this cage has levels in place of drops. Write level 5"),
+        ("drop 9 at the back", "this cage has levels in place of drops. Write level 1"),
+        ("elephants", "Write hoop 2 length, level 3 at the back"),
+    ],
+)
+def test_drops_of_a_cage_on_its_own_cloth_are_levels(said: str, words: str):
+    with pytest.raises(CommandError, match=re.escape(words)):
+        varying_named(read(sample_path("i")), said)
+
+
 def test_a_tie_in_a_design_without():
     with pytest.raises(CommandError, match="the design has no ties"):
         varying_named(A, "tie length")

@@ -68,6 +68,11 @@ def no_such(design: Design, said: str, wanted: frozenset[str], known: list[Varyi
     """Why there is no such figure: too high a number, what comes out and is not cut, or a slip of the pen."""
     for word in sorted(wanted):
         what, _, number = word.partition(" ")
+        if what == "drop" and design.cloth is not None:
+            level = number if number and 1 <= int(number) <= len(design.hoops) else "1"
+            return Problem(
+                printable(said), "", "this cage has levels in place of drops", f"Write level {level}"
+            )
         if what == "drop":
             what = "hoop"
         if what not in COUNTED:
@@ -91,11 +96,13 @@ def no_such(design: Design, said: str, wanted: frozenset[str], known: list[Varyi
     if like is None and wanted & OUTCOMES:
         why = "this is what comes out, and not what is cut"
         return Problem(printable(said), "", why, "Vary a length, a drop or a tie, or seek it with cage3d aim")
+    drop = "drop" if design.cloth is None else "level"
     try_this = (
         f"Did you mean {like}?"
         if like
         else (
-            "Write hoop 2 length, drop 3 at the back, tie 1 length, skirt weight, steel thickness or hip, for instance"
+            f"Write hoop 2 length, {drop} 3 at the back, tie 1 length, skirt weight, steel thickness or hip, for"
+            " instance"
         )
     )
     return Problem(printable(said), "", "the design has no such figure", try_this)

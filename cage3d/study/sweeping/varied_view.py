@@ -61,7 +61,7 @@ def key_lines(varied: Varied, sure: Sure | None) -> list[str]:
     lines = [
         f"Lengths in {unit}. Hem: of {lowest} above the floor. Behind: of front to back, behind the waist. "
         f"Tilt: of the hoop that tilts most. Bent: at most, of {what_it_bears(varied.sweep.design.stuff)}. "
-        "Pull: the strongest tape's, in g."
+        f"Pull: the strongest {varied.sweep.design.line}'s, in g."
     ]
     if varied.sweep.design.ties:
         lines.append("Tie: the strongest tie's pull, in g.")
