@@ -14,6 +14,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from cage3d.design.baskets import hem_hoops
+from cage3d.design.rules.openings import is_half
 from cage3d.settle.assembly import pattern_of
 from cage3d.settle.bends import StripFrames, strain_shares
 from cage3d.settle.model import Model, model_of
@@ -70,10 +71,14 @@ def gives(settled: SettledCage, sides: Sequence[str] | None = None) -> tuple[Giv
 
 
 def sides_pushed(settled: SettledCage) -> tuple[str, ...]:
-    """Front, left and back of a hem that goes round her; of baskets beside her the outside of each."""
+    """Front, left and back of a hem that goes round her, or where half a hoop is; of baskets the outside of each."""
     design = settled.cage.design
-    beside = [design.hoops[hoop].beside for hoop in hem_hoops(design)]
-    return tuple(str(side) for side in beside) if all(beside) else ("front", "left", "back")
+    hems = hem_hoops(design)
+    beside = [design.hoops[hoop].beside for hoop in hems]
+    if all(beside):
+        return tuple(str(side) for side in beside)
+    missing = {design.hoops[hoop].opening for hoop in hems if is_half(design, hoop)}
+    return tuple(side for side in ("front", "left", "back") if side not in missing)
 
 
 def give(settled: SettledCage, side: str, model: Model) -> Give:

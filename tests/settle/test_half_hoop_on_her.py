@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 from half_hoop import half_hoop
 
+from cage3d.foresee.stiffness import sides_pushed
 from cage3d.report import measure
 from cage3d.report.pulls import pull_in_seam
 from cage3d.settle import SettledCage
@@ -52,3 +53,8 @@ def test_stitches_and_tape_bear_the_weight_and_nothing_to_the_sides(nodes: int) 
 def test_what_the_stitches_bear_does_not_hang_on_how_finely_the_line_is_divided() -> None:
     coarse, fine = (np.linalg.norm(seam_and_tape(half_hoop(nodes))[0], axis=1) for nodes in (56, 112))
     assert coarse == pytest.approx(fine, rel=0.02)
+
+
+def test_a_hand_pushes_where_there_is_steel() -> None:
+    """Half hoops behind her have none at the front."""
+    assert sides_pushed(half_hoop()) == ("left", "back")
