@@ -137,4 +137,5 @@ SEEN_SLACK = inches(1 / 16)  # less cannot be seen
 HEM_TOLERANCE = inches(1 / 16)  # half the step to which drops are marked
 DETOUR = inches(1 / 8)  # by which a tape laid over her shortens a drop
 TILT = 2.0  # degrees
+ON_EDGE = 60.0  # degrees, beyond which a hoop stands on edge; fans lean by half of that
 STRAIN = 2.0 / 3.0  # of yield

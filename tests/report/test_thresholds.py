@@ -37,6 +37,7 @@ LIMITS: list[tuple[str, Callable[[], Report], Callable[[], Report]]] = [
         lambda: segment(2, 1, length_m=0.2, step_m=0.1872),
     ),
     ("tilt", lambda: hoop(2, tilt_deg=2.001), lambda: hoop(2, tilt_deg=1.999)),
+    ("on_edge", lambda: hoop(2, tilt_deg=60.01), lambda: hoop(2, tilt_deg=59.99)),
     ("strain", lambda: hoop(2, strain_used=0.667), lambda: hoop(2, strain_used=2 / 3)),
     ("kink", lambda: hoop(2, strain_used=1.001), lambda: hoop(2, strain_used=1.0)),
     ("hem_clearance", lambda: hem(lowest=17 * INCH - 0.0016), lambda: hem(lowest=17 * INCH - 0.0015)),

@@ -26,6 +26,7 @@ HANGING: tuple[Finder, ...] = (
     hang.little_margin,
     hang.tilted,
     hang.tilted_otherwise,
+    hang.tipped_up,
     hang.strained,
 )
 WORN: tuple[Finder, ...] = (

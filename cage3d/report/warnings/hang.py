@@ -175,6 +175,19 @@ def tilted_otherwise(case: Case) -> Iterator[WarningReport]:
                 )
 
 
+def tipped_up(case: Case) -> Iterator[WarningReport]:
+    """A hoop on edge is no hoop that is worn, however well its forces balance."""
+    up = [hoop.number for hoop in case.report.hoops if exceeds(hoop.tilt_deg, trade.ON_EDGE)]
+    if up:
+        have, them = ("have", "them") if len(up) > 1 else ("has", "it")
+        yield WarningReport(
+            "on_edge",
+            f"{capital(numbered('hoop', up))} {have} tipped up on edge and {'hold' if len(up) > 1 else 'holds'} nothing"
+            f" out. Shorten what holds {them} where it is lowest, hang less on {them}, or use stiffer"
+            f" {case.report.stuff}.",
+        )
+
+
 def slopes_wanted(case: Case, hoop: int) -> dict[tuple[str, str], tuple[float, float]]:
     """((side, the opposite side): wanted heights in m) of a hoop (from 1), where they differ."""
     wishes = [wanted for wanted in case.settled.cage.design.wanted if wanted.hoop == hoop]
