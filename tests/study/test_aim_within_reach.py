@@ -7,8 +7,8 @@ import pytest
 from settled import sample_path
 
 from cage3d.design.read import read
-from cage3d.study.aiming.aim import Search
 from cage3d.study.aiming.freedom import Freedom
+from cage3d.study.aiming.search import Search
 from cage3d.study.budget import Budget
 from cage3d.study.numbers import number_names
 from cage3d.units import INCH

@@ -14,9 +14,10 @@ from cage3d.design.models import Design
 from cage3d.design.read import read, read_data
 from cage3d.shape.lay_out import lay_out
 from cage3d.study.aiming import way_back as way_back_module
-from cage3d.study.aiming.aim import SPENT, Aimed, aim
+from cage3d.study.aiming.aim import Aimed, aim
 from cage3d.study.aiming.answer import OTHERWISE, Answer, verdict
 from cage3d.study.aiming.freedom import freedom_of
+from cage3d.study.aiming.search import SPENT
 from cage3d.study.aiming.way_back import Asked, way_back
 from cage3d.study.aiming.wishes import Wish
 from cage3d.study.budget import IN_ALL, Budget

@@ -19,8 +19,9 @@ from cage3d.report.figure_table import FigureTable
 from cage3d.report.how_sure import legend
 from cage3d.report.pulls import tape_reports
 from cage3d.steady import fixed
-from cage3d.study.aiming.aim import SPENT, Aimed
+from cage3d.study.aiming.aim import Aimed
 from cage3d.study.aiming.outline import Outline
+from cage3d.study.aiming.search import SPENT
 from cage3d.study.aiming.unmet import figure_in_words
 from cage3d.study.aiming.writing import girths_of, in_full
 from cage3d.study.numbers import is_share, number_names, numbers_of
