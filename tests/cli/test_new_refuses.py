@@ -58,6 +58,10 @@ TOLD: list[tuple[str, dict[str, str], int, str]] = [
      "--skirt: -1 kg: a weight is not less than nothing. Write 0.8 kg, 250 g or 2 lb, or 0 for none"),
     ("half-hoops", {"skirt": "50 kg"}, 1,
      "--skirt: 50 kg: a skirt of 50 kg is more than a waist can bear (20 kg). Check the number and its unit"),
+    ("half-hoops", {"hoops": "11"}, 1,
+     "--hoops: 11: a cage behind her has 10 half hoops at most: more would lie on one another. 5 or 6 are usual"),
+    ("baskets", {"hoops": "11"}, 1,
+     "--hoops: 11: a pair of baskets has 10 hoops each at most: more would lie on one another. 2 or 3 are usual"),
     ("drum", {"hem": "26"}, 1,
      "--hem: 26: the hem is not longer than the waist. Give the hem's girth; 74 in is small"),
 ]  # fmt: skip

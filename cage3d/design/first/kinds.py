@@ -18,6 +18,7 @@ from cage3d.design.first.rounds import gored_cage, round_cage
 FEWEST_TIED_TAPES = 8  # so that ties can begin clear of the hip
 FEWEST_TIED_HOOPS = 4
 FEWEST_OPEN_HOOPS = 2  # on each side, or behind her
+MOST_OPEN_HOOPS = 10  # twice what is usual [common practice: 5 or 6 behind her, 2 or 3 on each side]
 
 
 @dataclass(frozen=True)
@@ -37,6 +38,7 @@ class Kind:
     told: str = ""
     gored: bool = False  # its own cloth carries it in place of tapes
     fewest: int = 1  # hoops that it has at least
+    most: int = 20  # and at most
     counted: str = "hoops"  # what it has so many of
     ring: float = 1.0  # girth of the ring that is as stiff as its lowest hoop, as a share of its length
     beside: bool = False  # its hoops stand at either side of her
@@ -93,6 +95,7 @@ KINDS: dict[str, Kind] = {
         told="No hoop goes round her: each ends at her two sides, sewn to the first tape and the last. Laces from end "
         "to end run behind her legs and bear on them: shorter, they draw it narrower, and farther out behind.",
         fewest=FEWEST_OPEN_HOOPS,
+        most=MOST_OPEN_HOOPS,
         counted="half hoops",
         ring=2.5,
         on_her=True,
@@ -105,6 +108,7 @@ KINDS: dict[str, Kind] = {
         told="No hoop goes round her: each stands beside her, open towards her, its ends sewn before and behind her "
         "side. Ties from end to end run round her sides and bear on them: shorter, they push a basket out.",
         fewest=FEWEST_OPEN_HOOPS,
+        most=MOST_OPEN_HOOPS,
         counted="hoops each",
         ring=2.5,
         beside=True,

@@ -85,9 +85,12 @@ def of_the_kind(brief: Brief) -> Iterator[Problem]:
     if kind.on_her and brief.hip is None:
         why = f"{kind.called} bears on the wearer, so her hip must be known"
         yield Problem("hip", "", why, "Measure round the hip, and how far that is below the waist")
+    usual = "2 or 3 are usual" if kind.beside else "5 or 6 are usual"
     if brief.hoops < kind.fewest:
         why = f"{kind.called} has {kind.fewest} {kind.counted} or more{', for its ties' if kind.tied else ''}"
-        usual = "2 or 3 are usual" if kind.beside else "5 or 6 are usual"
+        yield Problem("hoops", str(brief.hoops), why, usual)
+    if brief.hoops > kind.most:
+        why = f"{kind.called} has {kind.most} {kind.counted} at most: more would lie on one another"
         yield Problem("hoops", str(brief.hoops), why, usual)
     if kind.tied and (brief.tapes < FEWEST_TIED_TAPES or brief.tapes % 2):
         why = f"{kind.called} has an even number of tapes, {FEWEST_TIED_TAPES} or more: ties go from one to another"
