@@ -6,7 +6,8 @@ import re
 from collections.abc import Iterator
 from dataclasses import replace
 
-from cage3d.design.faults import keys_at, meant_key, no_such_key, printable
+from cage3d.design.faults import printable
+from cage3d.design.keys import keys_at, meant_key, no_such_key
 from cage3d.design.node import Node, Place
 from cage3d.design.slips import colon_slip, known_words, slip_in, slips_from
 from cage3d.errors import Problem

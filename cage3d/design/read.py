@@ -11,7 +11,8 @@ from pydantic import ValidationError
 
 from cage3d.design import rules
 from cage3d.design.commas import decimal_commas
-from cage3d.design.faults import NO_SUCH_KEY, located, place_of, problems_of, without_tags
+from cage3d.design.faults import located, place_of, problems_of, without_tags
+from cage3d.design.keys import NO_SUCH_KEY
 from cage3d.design.mending import lookalike_lines, mended
 from cage3d.design.models import Design
 from cage3d.design.node import Node, Place, repeated_keys

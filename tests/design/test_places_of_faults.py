@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 from petticoat import GOOD, problems_of
 
-from cage3d.design.faults import no_such_key, place_of, place_text
+from cage3d.design.faults import place_of, place_text
+from cage3d.design.keys import no_such_key
 from cage3d.design.slips import known_words
 from cage3d.wording import nearest
 

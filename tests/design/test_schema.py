@@ -11,8 +11,8 @@ import pytest
 from ruamel.yaml import YAML
 from settled import SAMPLES
 
-from cage3d.design.faults import keys_at
 from cage3d.design.key_words import MEANINGS
+from cage3d.design.keys import keys_at
 from cage3d.design.models import Design
 from cage3d.design.schema import schema
 
