@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
@@ -20,13 +21,14 @@ from cage3d.shape.arrays import Floats
 from cage3d.study.truing.answer import TrueAnswer
 from cage3d.study.truing.background import Sewing, ordinary_sewing
 from cage3d.study.truing.causes import HOOP, Cause, causes_of, with_errors
-from cage3d.study.truing.hanging import hanging_of
+from cage3d.study.truing.hanging import Hanging, hanging_of
 from cage3d.study.truing.judging import Verdict, Weighing, judged
 from cage3d.study.truing.readings import Readings
 from cage3d.study.truing.record import Record
 from cage3d.study.truing.signatures import Signatures
 from cage3d.study.truing.states import States, states_of
 from cage3d.study.truing.truing import Limits, trued
+from cage3d.study.truing.truing import errors_of as believed
 from cage3d.study.truing.working import worked
 from cage3d.units import INCH
 
@@ -133,6 +135,20 @@ def test_what_is_said_levels_the_hem() -> None:
     cage = hung("a", 2)
     assert hem_out(settled_sample(sample_path("a")), cage.sewn) > OUT
     assert out_when_mended("a", cage) <= OUT
+
+
+def test_an_error_of_which_any_size_fits_is_as_large_as_it_is_told() -> None:
+    """One cause at 1/4, 1/2 and 3/4 in, all but alike: 1/2 in, though the least is the likeliest state."""
+    sizes = np.array([1.0, 2.0, 3.0]) * INCH / 4
+    nothing = Hanging(*(np.zeros((3, 1)) for _ in range(3)))
+    states = States((Cause(HOOP, hoop=0),), np.zeros(3, dtype=int), sizes, nothing)
+    weights = np.array([0.34, 0.33, 0.33])
+    verdict = SimpleNamespace(
+        states=states, alone=np.array([0.9]), none=0.1, pairs=(), weights=weights, best=lambda _cause: 0
+    )
+    verdict.size = lambda cause: Verdict.size(verdict, cause)  # type: ignore[arg-type]
+    (move,) = believed(verdict)  # type: ignore[arg-type]
+    assert move.amount == pytest.approx(INCH / 2, abs=INCH / 100)
 
 
 @pytest.mark.slow

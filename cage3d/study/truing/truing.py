@@ -80,14 +80,19 @@ def with_mending(
 
 
 def errors_of(verdict: Verdict) -> list[Move]:
-    """What the likeliest explanation says is wrong: nothing, one error or two."""
+    """What the likeliest explanation says is wrong: nothing, one error or two.
+
+    One is as large as it is told: where a tape hangs slack any size fits, and the likeliest state may be the least.
+    """
     states = verdict.states
     best = max(range(len(states.causes)), key=lambda place: round(float(verdict.alone[place]), 9))
     pair = verdict.pairs[0] if verdict.pairs else None
     if pair is not None and pair.chance > max(verdict.none, float(verdict.alone[best])):
         parts = [pair.first, pair.second]
     else:
-        parts = [] if verdict.none > verdict.alone[best] else [verdict.best(best)]
+        return (
+            [] if verdict.none > verdict.alone[best] else [Move(states.causes[best], verdict.size(best)[0])]
+        )
     return [Move(states.causes[states.of[state]], float(states.sizes[state])) for state in parts]
 
 
