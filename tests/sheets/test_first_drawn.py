@@ -48,7 +48,7 @@ def making_of(ties: bool = False, notes: str = "", certainty: CertaintyReport | 
         Making,
         SimpleNamespace(
             design=design, report=report, writing=Writing(False), weight_kg=0.456, gores=(),
-            cuts=(SimpleNamespace(cut=1.65), SimpleNamespace(cut=1.85)),
+            plans=(SimpleNamespace(cut=1.65), SimpleNamespace(cut=1.85)),
         ),
     )  # fmt: skip
 

@@ -177,7 +177,8 @@ def making(*cuts: SteelCut, tapes: int = 8, **more: Any) -> Making:
     design = SimpleNamespace(
         line="tape", stuff="steel", tapes=SimpleNamespace(count=tapes), ties=more.pop("ties", ())
     )
-    sets = (SimpleNamespace(tapes=range(tapes), casings=cuts),)
+    casings = tuple(SimpleNamespace(hoop=cut.hoop, meeting=()) for cut in cuts)
+    sets = (SimpleNamespace(tapes=range(tapes), casings=casings),)
     known = {"cuts": cuts, "design": design, "writing": MM, "tapes": sets, "gores": (), "says": str}
     return cast(Making, SimpleNamespace(**(known | more)))
 
