@@ -1,4 +1,4 @@
-"""The waistband: a ring of its depth round the waist, closed by an overlap and a buckle at centre front."""
+"""The waistband: a ring of its depth round the waist, closed by an overlap and a buckle where it opens."""
 
 from __future__ import annotations
 
@@ -22,6 +22,7 @@ ROUND = 96  # points round the band
 SHOWN_SHARE = 0.5  # of the written overlap; the rest is turned back inside
 LAYER_GAP = 0.0001  # m between layers, so that no faces of two bodies coincide
 MOST_OF_GIRTH = 1.0 / 6.0
+OPENS_AT = {"front": 0.0, "back": 0.5}  # share of the girth from centre front by her left
 BUCKLE_LENGTH, BUCKLE_BAR = 0.022, 0.0016  # m along the band; radius of its wire
 # From the frame's middle: along the band in halves of the frame, outward in radii of the wire.
 TONGUE = ((-1.1, 0.6), (-1.0, 2.1), (-0.8, 1.6), (0.7, 1.6), (0.95, 2.1), (1.2, 2.0))
@@ -54,7 +55,7 @@ def outward(design: Design, fractions: Floats) -> Floats:
 
 
 def overlap(design: Design, shown: float) -> Part:
-    fractions = np.linspace(0.0, shown, 13)
+    fractions = np.linspace(0.0, shown, 13) + OPENS_AT[design.band_opens]
     line = waist_ring(design, fractions, 0.0)
     section = rectangle(
         trade.BELTING_THICKNESS,
@@ -66,11 +67,12 @@ def overlap(design: Design, shown: float) -> Part:
 
 
 def buckle_parts(design: Design) -> list[Part]:
-    """A frame of wire that lies on the band at centre front, and its tongue, hinged on her right.
+    """A frame of wire that lies on the band where it opens, and its tongue, hinged on the side where the band ends.
 
-    The tongue goes through the overlap, which runs on by her left, and rests on the frame's other bar.
+    The tongue goes through the overlap, which runs on the way tapes are counted, and rests on the frame's other bar.
     """
-    middle, out = waist_ring(design, np.zeros(1), 0.0)[0], outward(design, np.zeros(1))[0]
+    place = np.array([OPENS_AT[design.band_opens]])
+    middle, out = waist_ring(design, place, 0.0)[0], outward(design, place)[0]
     along, up = np.array([-out[1], out[0], 0.0]), np.array([0.0, 0.0, 1.0])
     half, high = BUCKLE_LENGTH / 2.0, design.waistband.drawn_depth / 2.0 + 2.0 * BUCKLE_BAR
     middle = middle + (2.0 * trade.BELTING_THICKNESS + BUCKLE_BAR) * out

@@ -33,13 +33,11 @@ class BandCut:
 def band_cut(design: Design, stations: Floats) -> BandCut:
     """The waistband's ribbon. stations: (T,) of the tapes, as shares of the girth from centre front.
 
-    It opens where the hoops open, at centre front, and else at centre back. The turning at the buckle
-    comes off the overlap; what is left of that is the tongue.
+    The turning at the buckle comes off the overlap; what is left of that is the tongue.
     """
     waist, overlap = design.wearer.waist, design.waistband.overlap
-    opens = "front" if any(hoop.opening == "front" for hoop in design.hoops) else "back"
     turning = min(trade.BAND_TURNING, overlap / 2.0)
-    start, here, across = (0.0, "CF", "CB") if opens == "front" else (0.5, "CB", "CF")
+    start, here, across = (0.0, "CF", "CB") if design.band_opens == "front" else (0.5, "CB", "CF")
     places = [(f"{here}, buckle", 0.0), (across, 0.5 * waist), (f"{here} again", waist)]
     places += [
         (f"{design.line} {number}", float((at - start) % 1.0) * waist)
@@ -48,4 +46,4 @@ def band_cut(design: Design, stations: Floats) -> BandCut:
     ]
     marks = gathered([(name, turning + along) for name, along in places])
     cut = Writing.of(design.units).rounded(waist + overlap)
-    return BandCut(opens, cut, turning, overlap - turning, marks)
+    return BandCut(design.band_opens, cut, turning, overlap - turning, marks)

@@ -44,11 +44,13 @@ def test_tree_goes_from_cage_over_hoops_to_hoop_1() -> None:
 
 
 def test_front_is_on_z_left_on_x_up_on_y_in_metres() -> None:
-    frame = points_of("a", "buckle")
-    buckle = (frame.min(axis=0) + frame.max(axis=0)) / 2.0
-    assert buckle[2] > 0.08
-    assert abs(buckle[0]) < 1e-6
-    assert buckle[1] == pytest.approx(41.5 * 0.0254, abs=1e-3)
+    # Hoops of D open at the front, and so does its band; those of A are closed, and the sheets put its buckle at CB.
+    for letter, front in (("d", 1.0), ("a", -1.0)):
+        frame = points_of(letter, "buckle")
+        buckle = (frame.min(axis=0) + frame.max(axis=0)) / 2.0
+        assert front * buckle[2] > 0.08
+        assert abs(buckle[0]) < 1e-6
+        assert buckle[1] == pytest.approx(41.5 * 0.0254, abs=1e-3)
     assert points_of("a", "tape 2")[:, 0].min() > 0  # tapes run from centre front by her left
     hoop = points_of("a", "hoop 4")
     assert np.ptp(hoop[:, 0]) == pytest.approx(74 * 0.0254 / np.pi, rel=0.05)

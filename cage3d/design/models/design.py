@@ -75,6 +75,11 @@ class Design(LaterKeys):
         return "tape" if self.cloth is None else "seam"
 
     @property
+    def band_opens(self) -> Literal["front", "back"]:
+        """Where the waistband opens and its buckle sits: where the hoops open, at centre front, and else at centre back."""
+        return "front" if any(hoop.opening == "front" for hoop in self.hoops) else "back"
+
+    @property
     def skirts(self) -> tuple[Skirt, ...]:
         """All that hang on the cage, from the innermost."""
         if self.skirt is None:
