@@ -76,7 +76,7 @@ class Design(LaterKeys):
 
     @property
     def band_opens(self) -> Literal["front", "back"]:
-        """Where the waistband opens and its buckle sits: where the hoops open, at centre front, and else at centre back."""
+        """Where the band opens and its buckle sits: where the hoops open, at centre front, and else at centre back."""
         return "front" if any(hoop.opening == "front" for hoop in self.hoops) else "back"
 
     @property
