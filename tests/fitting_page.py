@@ -20,7 +20,7 @@ NAME = "Hers <img src=x onerror=alert(1)> & 裙撑"  # what a page must bear
 DESIGN = GOOD.replace("name: Short petticoat", f"name: '{NAME}'").replace("units: in", "units: in   # hers")
 DESIGN = DESIGN.replace("- {length: 69}", "- {length: 69}  # third")
 DESIGN += "skirt: {weight: 0.8 kg}\nwanted: [{hoop: 4, height: 17 1/2}]\n"
-PATIENCE = 60.0  # s, on a machine that does much else
+PATIENCE = 180.0  # s, on a machine that does much else: to foretell takes seconds of a whole core
 RESTING = ("hangs", "minded", "bad", "unreadable")
 
 
