@@ -126,9 +126,8 @@ def hoop_frictions(settled: SettledCage) -> list[Floats]:
         if push[own].sum() < LEAST_PUSH:
             continue
         grows = FormGap(form).derivatives(settled.positions[own], settled.cage.parameters.stand_off[own])[1]
-        steepness = np.linalg.norm(grows, axis=1)[
-            :, None
-        ]  # the push is a unit of her gap's, which is about metres
+        # The push is a unit of her gap's, which is about metres.
+        steepness = np.linalg.norm(grows, axis=1)[:, None]
         out, pressed = grows / steepness, push[own, None] * steepness
         round_her = np.cross([0.0, 0.0, 1.0], out)
         round_her /= np.maximum(np.linalg.norm(round_her, axis=1), 1e-9)[:, None]

@@ -144,7 +144,9 @@ def test_no_figure_is_cut(name: str, columns: int, monkeypatch: pytest.MonkeyPat
         assert [cell == "–" for cell in cells] == [part is None for part in above]
         for cell, part in zip(cells, above, strict=True):
             grams = part.tension_N / GRAVITY * 1000 if part else 0.0
-            assert not part or cell.startswith("slack") or abs(float(cell) - grams) <= 0.5001
+            # Where two hoops meet there is no tape between them, and what is told is the pull on what holds them.
+            figure = cell.removeprefix("sewn, " if part and not part.length_m else "")
+            assert not part or figure.startswith("slack") or abs(float(figure) - grams) <= 0.5001
     marks = columns_of(text, "What one mark")
     # The strongest marks are settled again and printed.
     printed = [str(mark.tape) for mark in report.marks if mark.low]
