@@ -119,7 +119,7 @@ def one_of(words: list[str]) -> Callable[[str], str]:
 def count(text: str) -> int:
     """Reads a whole number."""
     if not text.strip().isdecimal() or len(text) > 9:
-        raise UnitError("a whole number belongs here", "Write 8, for instance")
+        raise UnitError(*units.WHOLE_NUMBER)
     return int(text)
 
 

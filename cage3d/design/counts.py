@@ -45,10 +45,10 @@ Fullness = Annotated[
 
 def count(written: Any) -> int:
     """A whole number from 1."""
-    units.refuse_long(written, "Write 8, for instance")
+    units.refuse_long(written, units.WHOLE_NUMBER[1])
     text = written.strip() if isinstance(written, str) else repr(written)
     if isinstance(written, bool) or not re.fullmatch(r"[+-]?[0-9]{1,9}(\.0*)?", text):
-        raise UnitError("a whole number belongs here", "Write 8, for instance")
+        raise UnitError(*units.WHOLE_NUMBER)
     if float(text) < 1:
         raise UnitError("this must be at least 1", "Write 1 or more, or leave the line out")
     return int(float(text))

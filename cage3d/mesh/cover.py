@@ -28,9 +28,7 @@ ROUND = 96  # points on each ring
 STEPS = 4  # rings from one hoop to the next
 RING_PARTS = 4  # of a hoop's edge, on which its places at shares of the girth are found
 GAP = 0.002  # m between cloth and what it lies on; drawn only
-GATHERED_STEP = (
-    0.0005  # m from ring to ring of a skirt held up at the waist, and where hoops meet; drawn only
-)
+GATHERED_STEP = 0.0005  # m from ring to ring of a skirt held up at the waist or where hoops meet; drawn only
 OFF_FLOOR = 0.003  # m, the lowest a hem is drawn
 
 

@@ -15,11 +15,8 @@ from cage3d.shape.form import Form, Oval
 from cage3d.shape.waist import waist_oval
 
 INSIDE_BAND = 0.995  # of the band's oval, so that no faces coincide
-BETWEEN = (
-    0.25,
-    0.5,
-    0.75,
-)  # shares of the way from place to place at which cloth and tapes are asked whether they clear her
+# Shares of the way from place to place at which cloth and tapes are asked whether they clear her.
+BETWEEN = (0.25, 0.5, 0.75)
 
 
 def drawn_form(settled: SettledCage) -> Form | None:
@@ -53,7 +50,7 @@ def laid_over(form: Form | None, points: Floats, gap: float) -> Floats:
 
 
 def rings_over(form: Form | None, rings: Floats, gap: float, between: float) -> Floats:
-    """Rings (r, n, 3) m of a cloth laid over her: at least `gap` (m) off her, and `between` halfway to the next one.
+    """Rings (r, n, 3) m of a cloth laid over her: at least `gap` (m) off her, `between` on the way to the next.
 
     Where two rings lie far apart, as above a hoop that hangs low beside her, the straight line from one to the other
     would pass through her hip: there both move out. So do the places of n tapes, r down each.

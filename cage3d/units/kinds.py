@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from cage3d.wording import nearest
 
 LONGEST = 200  # signs of anything but free text: what is longer is refused before any pattern sees it
+# Why not, and what to write.
+WHOLE_NUMBER = ("a whole number belongs here", "Write it in figures: 2, for instance")
 INCH = 0.0254  # m, exact
 POUND = 0.45359237  # kg, exact
 OUNCE = POUND / 16
