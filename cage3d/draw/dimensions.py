@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from cage3d.draw.hung import Hung, extreme
+from cage3d.draw.hung import Hung
 from cage3d.draw.names import names, names_beside, spread
 from cage3d.draw.overlay import ACCENT, SOFT, Overlay, Place, width_of
 from cage3d.draw.views import SIDE, SKIRT, Frame, Margins, View
@@ -119,8 +119,8 @@ def ladder(paper: Overlay, frame: Frame, hung: Hung, rungs: tuple[int, list[int]
     side, hoops = rungs
     places = told_once([measured_at(frame.view, hung, hoop, side) for hoop in hoops])
     ends = [(float(x), float(y)) for place in places for x, y in frame.on_paper(place[None])]
-    reach = max(side * extreme(frame.on_paper(curve), side)[0] for curve in hung.curves)
-    rail = side * reach + side * 2.2 * paper.text
+    least, most = reach_of(frame, hung)
+    rail = float(most[0] if side > 0 else least[0]) + side * 2.2 * paper.text
     floor = float(frame.on_paper(np.zeros((1, 3)))[0, 1])
     paper.straight([(rail, min(y for _, y in ends)), (rail, floor)])
     paper.arrow((rail, floor), (0.0, 1.0))

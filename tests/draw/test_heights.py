@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import Any
 
+import numpy as np
 import pytest
 from made import Written, hung_sample, sample
 
@@ -26,10 +27,12 @@ class Columns(Written):
         super().__init__(2000, 2000)
         self.left: list[str] = []
         self.right: list[str] = []
+        self.inmost = 0.0  # px from the left edge, the rightmost end of what is written at the left
 
     def words(self, place: tuple[float, float], words: str, *rest: Any, **more: Any) -> None:
         if re.search(r"\d+.* in$", words):
             (self.left if place[0] < MIDDLE else self.right).append(words)
+            self.inmost = max(self.inmost, place[0]) if place[0] < MIDDLE else self.inmost
         super().words(place, words, *rest, **more)
 
 
@@ -74,3 +77,13 @@ def test_heights_of_tilted_hoops_are_those_of_the_report() -> None:
     assert paper.left == []
     assert paper.right == [hung.show(hoop.height_left_m) for hoop in hoops]
     assert "at her sides" in paper.said
+
+
+def test_heights_of_half_hoops_behind_her_stand_clear_of_her() -> None:
+    """Her hip is 9.6 in deep about the middle of her waist: its front is 4.8 in before that."""
+    paper, hung, _ = columns("g", SIDE)
+    extent = extent_of(scene_parts(hung.settled, CAGE_KINDS))
+    frame = fitted(SIDE, extent, (2000, 2000), Margins(300, 300, 130, 190))
+    assert hung.settled.cage.design.wearer.hip_depth == pytest.approx(9.6 * 0.0254)
+    assert len(paper.left) == 5
+    assert paper.inmost < frame.on_paper(np.array([[0.0, -4.8 * 0.0254, 0.85]]))[0, 0]
